@@ -1,0 +1,98 @@
+/**
+ * The project as everything after it sees it: synchronous, in memory, the same
+ * in Node and in a web worker. A plan is a `plan` file and all it includes; a
+ * file under no plan is judged with what it includes.
+ */
+import type { BoundBlock, NameKind } from '../../../grammar/src/bound.ts';
+import type { Finding } from '../checks/finding.ts';
+import type { PlanResult } from '../evaluate/result.ts';
+import type { BlockId, Evidence, PlanSettings, Place, Setup } from '../model/types.ts';
+
+export interface Position {
+  /** From 0. */
+  readonly line: number;
+  /** UTF-16 units from 0. */
+  readonly character: number;
+}
+
+export interface Range {
+  readonly start: Position;
+  readonly end: Position;
+}
+
+export interface Located {
+  readonly uri: string;
+  readonly range: Range;
+}
+
+/** A declared thing as navigation sees it. */
+export interface NamedThing {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly title?: string;
+  /** The whole declaration, or the row of a table. */
+  readonly place: Place;
+  readonly namePlace: Place;
+  readonly origin: 'plan' | 'library';
+}
+
+/** A place where a name is used (a declaration's own name is not among them). */
+export interface NameUse {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly place: Place;
+}
+
+/** One block of a document as it lies now. */
+export interface BlockView {
+  readonly id: BlockId;
+  readonly text: string;
+  /** First line of the block in its document, from 0. */
+  readonly line: number;
+  readonly lines: number;
+  /** Tree and bound entries; made when asked for, kept while the document is open. */
+  bound(): BoundBlock;
+}
+
+export interface DocumentView {
+  readonly uri: string;
+  readonly version: number | null;
+  readonly lineCount: number;
+  text(): string;
+  /** Text of one line without its end. */
+  line(number: number): string;
+  /** Blocks that meet the lines `from` to `to` (inclusive). */
+  blocks(from?: number, to?: number): readonly BlockView[];
+  blockAt(position: Position): BlockView | undefined;
+  /** Offset in the block's text of a position in the document. */
+  offsetIn(block: BlockView, position: Position): number;
+  /** Range in the document of a span of a block. */
+  rangeOf(block: BlockView, span: { readonly start: number; readonly end: number }): Range;
+}
+
+export interface Plan {
+  readonly root: string;
+  readonly files: readonly string[];
+  readonly settings: PlanSettings;
+  /** Fresh: asking finishes what is dirty. */
+  readonly result: PlanResult;
+  findings(uri: string): readonly Finding[];
+  allFindings(): ReadonlyMap<string, readonly Finding[]>;
+  /** The declaration that a use means: nearest shadows the library. */
+  find(kind: NameKind, name: string): NamedThing | undefined;
+  named(kind: NameKind): readonly NamedThing[];
+  uses(kind: NameKind, name: string): readonly NameUse[];
+  setup(name: string): Setup | undefined;
+  evidence(object: string): Evidence;
+  /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
+  objectsIn(block: BlockId): readonly string[];
+  locate(place: Place): Located | undefined;
+}
+
+export interface Project {
+  document(uri: string): DocumentView | undefined;
+  readonly plans: readonly Plan[];
+  planOf(uri: string): Plan | undefined;
+  /** Text of a library file by its address, read-only. */
+  libraryText(uri: string): string | undefined;
+}
