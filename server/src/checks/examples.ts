@@ -1,0 +1,87 @@
+/** The parts that the checks' examples share, so that each shows only what it is about. */
+
+export const multimodePlan = `plan "Example" {
+  limits      TIA-568.3-E
+  measure     850 nm, 1300 nm for multimode
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.15 dB
+  zone        "UTC"
+}
+`;
+
+export const singleModePlan = `plan "Example" {
+  limits      TIA-568.3-E
+  measure     1310 nm, 1550 nm for single-mode
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.20 dB
+  zone        "UTC"
+}
+`;
+
+export const multimodeLink = `link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     180 m OM4
+  connector   LC
+}
+`;
+
+export const singleModeLink = `link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     800 m OS2
+  connector   LC
+}
+`;
+
+export const multimodeSetup = `setup MM-1 {
+  reference   one-cord
+  source      "S-3" LED calibrated 2026-01-12 due 2027-01-12
+  meter       "M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12
+  launch      encircled-flux
+  cord        TC-1 launch LC OM4 reference-grade
+  cord        TC-2 receive LC OM4 reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 850 nm -20.05 dBm
+  taken       2026-03-14 08:10 1300 nm -20.31 dBm
+}
+`;
+
+export const singleModeSetup = `setup SM-1 {
+  reference   one-cord
+  source      "S-4" laser calibrated 2026-01-12 due 2027-01-12
+  meter       "M-5" floor -70 dBm calibrated 2026-01-12 due 2027-01-12
+  cord        TC-7 launch LC OS2 reference-grade
+  cord        TC-8 receive LC OS2 reference-grade verified 0.10 dB
+  taken       2026-03-14 08:20 1310 nm -3.10 dBm
+  taken       2026-03-14 08:20 1550 nm -3.42 dBm
+}
+`;
+
+/** A readings block of multimode losses at 850 and 1300 nm, A>B; rows as typed. */
+export function multimodeReadings(...rows: readonly string[]): string {
+  return readings('MM-1', '850 nm A>B, 1300 nm A>B', rows);
+}
+
+/** A readings block of single-mode losses at 1310 and 1550 nm, A>B; rows as typed. */
+export function singleModeReadings(...rows: readonly string[]): string {
+  return readings('SM-1', '1310 nm A>B, 1550 nm A>B', rows);
+}
+
+/** A readings block with its own headings. */
+export function readings(setup: string, headings: string, rows: readonly string[]): string {
+  return `readings KQ-1 {
+  setup       ${setup}
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns fibre, ${headings}
+${rows.map((row) => `  ${row}`).join('\n')}
+}
+`;
+}
+
+/** Texts as one plan, an empty line between declarations. */
+export function example(...parts: readonly string[]): string {
+  return parts.join('\n');
+}

@@ -1,0 +1,44 @@
+import { compareDb, exactDb } from '../../../grammar/src/quantity/index.ts';
+import { type Check, type Found, type LinkContext } from './check.ts';
+import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import { inDb, inNm, microInDb } from './figures.ts';
+
+function* find({ link, result }: LinkContext): Iterable<Found> {
+  const wanted = link.terms.margin;
+  if (wanted === undefined) return;
+  for (const reading of result.readings) {
+    if (!reading.current || !reading.reading || reading.margin === undefined) continue;
+    if (reading.verdict !== 'pass' && reading.verdict !== 'marginal-pass') continue;
+    if (compareDb(reading.margin, exactDb(wanted)) >= 0) continue;
+    yield {
+      place: reading.reading.place,
+      message:
+        `Fibre ${reading.fibre} at ${inNm(reading.wavelength)} ${reading.direction ?? ''} has a margin of ${inDb(reading.margin)}; ` +
+        `the plan wants ${microInDb(wanted)}. It passes, and leaves less than was asked for.`,
+      details: { link: link.name, fibre: reading.fibre },
+    };
+  }
+}
+
+export const marginBelowWanted: Check = {
+  name: 'margin-below-wanted',
+  kind: 'note',
+  severity: 'warning',
+  title: 'A reading passes with less margin than the plan wants',
+  explanation:
+    'The margin wanted is a wish of the design, for ageing and repair; it is not part of the acceptance limit and never turns a pass into a fail. Readings with less of it are where to look first.',
+  source: 'Common practice, no source: allowances for ageing and repair belong to the power budget, never to an acceptance limit.',
+  bad: example(
+    multimodePlan.replace('  uncertainty', '  margin      1 dB\n  uncertainty'),
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.32  0.84', '2  1.08  0.60'),
+  ),
+  good: example(
+    multimodePlan.replace('  uncertainty', '  margin      0.2 dB\n  uncertainty'),
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
+  link: find,
+};

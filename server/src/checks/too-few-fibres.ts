@@ -1,0 +1,40 @@
+import { type Check, type Found, type LinkContext } from './check.ts';
+import { example, multimodePlan } from './examples.ts';
+import { fibresInWords } from './figures.ts';
+
+function* find({ link }: LinkContext): Iterable<Found> {
+  for (const carried of link.terms.carries) {
+    if (!carried.application) continue;
+    const given = (carried.fibres ?? link.fibres).length;
+    const { count } = carried.application;
+    if (given >= count) continue;
+    yield {
+      place: carried.place,
+      message:
+        `${carried.name} needs ${count} fibres and has ${given} here (${fibresInWords(carried.fibres ?? link.fibres)}). ` +
+        `Give it ${count} fibres, or another application.`,
+      details: { link: link.name, needed: count, given },
+    };
+  }
+}
+
+const link = (fibres: string) => `link KQ-1 {
+  fibres      ${fibres}
+  connector   LC
+  segment     60 m OM4
+  connector   LC
+  carries     10GBASE-SR
+}
+`;
+
+export const tooFewFibres: Check = {
+  name: 'too-few-fibres',
+  kind: 'doubt',
+  severity: 'error',
+  title: 'An application needs more fibres than it is given',
+  explanation: 'A duplex application takes two fibres, a parallel one eight or more. With fewer it cannot run.',
+  source: 'Fibres per physical layer: IEEE 802.3 clauses of each application, as the library cites them.',
+  bad: example(multimodePlan, link('1')),
+  good: example(multimodePlan, link('1..2')),
+  link: find,
+};
