@@ -1,0 +1,58 @@
+/**
+ * One run for everything: `npm test` calls vitest once, and its closing lines
+ * are vitest's own. Three projects, one after another, so that nothing competes
+ * with the real VS Code for the machine.
+ */
+import { readFileSync } from 'node:fs';
+import { defineConfig, type Plugin } from 'vitest/config';
+
+/** Plans and library files are imported as their text, as esbuild bundles them. */
+const plansAsText: Plugin = {
+  name: 'plans-as-text',
+  enforce: 'pre',
+  load(id) {
+    const [path = ''] = id.split('?');
+    if (!path.endsWith('.lwl')) return null;
+    return `export default ${JSON.stringify(readFileSync(path, 'utf8'))};`;
+  },
+};
+
+export default defineConfig({
+  plugins: [plansAsText],
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'sources',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/protocol/**', 'tests/workbench/**', 'tests/bench/**'],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'protocol',
+          include: ['tests/protocol/**/*.test.ts'],
+          globalSetup: ['tests/protocol/harness/build.ts'],
+          testTimeout: 60_000,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'workbench',
+          include: ['tests/workbench/**/*.test.ts'],
+          globalSetup: ['tests/workbench/host/setup.ts'],
+          // One editor, one page: files take turns.
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          sequence: { groupOrder: 2 },
+        },
+      },
+    ],
+  },
+});
