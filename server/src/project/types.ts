@@ -20,6 +20,14 @@ export interface Range {
   readonly end: Position;
 }
 
+/** What an include line names. */
+export interface IncludeLine {
+  readonly place: Place;
+  readonly text: string;
+  /** Address of the file, if it is one of the plan. */
+  readonly target?: string;
+}
+
 export interface Located {
   readonly uri: string;
   readonly range: Range;
@@ -82,8 +90,11 @@ export interface Plan {
   find(kind: NameKind, name: string): NamedThing | undefined;
   named(kind: NameKind): readonly NamedThing[];
   uses(kind: NameKind, name: string): readonly NameUse[];
+  /** Every name written in a block, declared or used, in order of the text: for hover, definition, rename, tokens. */
+  namesIn(block: BlockId): readonly (NameUse & { readonly declares: boolean })[];
   setup(name: string): Setup | undefined;
   evidence(object: string): Evidence;
+  includes(uri: string): readonly IncludeLine[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
   objectsIn(block: BlockId): readonly string[];
   locate(place: Place): Located | undefined;
