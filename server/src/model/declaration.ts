@@ -1,0 +1,137 @@
+/**
+ * What a block of text declares, before any name is looked up: the unit that
+ * is cached by block and compared by identity. Re-declaring a changed block
+ * hands on, as the same object, every declaration, row, plan field and piece of
+ * evidence whose content is equal; if it only moved, its spans are moved in
+ * place, so that whatever holds one of its places sees where it stands now.
+ */
+import type { BoundEntry, Heading, NameKind, Value } from '../../../grammar/src/bound.ts';
+import type { Span } from '../../../grammar/src/tree.ts';
+import type { BlockId, Place } from './types.ts';
+
+export type Origin = 'plan' | 'library';
+
+/** Kinds of things that a top-level entry, or a row of `links` or `channels`, declares by name. */
+export type DeclaredKind = Extract<
+  NameKind,
+  | 'fibre'
+  | 'connector'
+  | 'splice'
+  | 'splitter'
+  | 'component'
+  | 'cable'
+  | 'colours'
+  | 'limits'
+  | 'application'
+  | 'transceiver'
+  | 'setup'
+  | 'link'
+  | 'channel'
+  | 'ring'
+  | 'pattern'
+>;
+
+/** One namespace per kind; links, channels, rings and cables share one. */
+export type Namespace = Exclude<DeclaredKind, 'link' | 'channel' | 'ring' | 'cable'> | 'object';
+
+/** A named declaration. Its content is equal exactly when it is the same object. */
+export interface Declaration {
+  readonly kind: DeclaredKind;
+  readonly name: string;
+  readonly title?: string;
+  readonly origin: Origin;
+  readonly block: BlockId;
+  /** The whole declaration, or the row of a table. */
+  readonly place: Place;
+  readonly namePlace: Place;
+  /** Entries of its own block; for a row, those its cells amount to. */
+  readonly entries: readonly BoundEntry[];
+  /** Names it had before (`was`). */
+  readonly was: readonly string[];
+  /** Its brace stands open: what is missing is not asked for. */
+  readonly open: boolean;
+  /** Where it is a row: the table it stands in, shared by all its rows. */
+  readonly table?: TableDeclaration;
+  /** Values of holes that the row fills, by name of the hole. */
+  readonly holes?: ReadonlyMap<string, Value>;
+}
+
+/** A `links` or `channels` block: what its rows have in common. */
+export interface TableDeclaration {
+  readonly kind: 'link' | 'channel';
+  readonly title?: string;
+  readonly place: Place;
+  readonly pattern?: { readonly name: string; readonly place: Place };
+  readonly entries: readonly BoundEntry[];
+  /** Values of holes written behind the pattern's name. */
+  readonly holes: ReadonlyMap<string, Value>;
+  readonly headings: readonly Heading[];
+  readonly open: boolean;
+}
+
+/** The `plan` block: its entries by word, so that a changed `client` touches no reader of `limits`. */
+export interface PlanDeclaration {
+  readonly title?: string;
+  readonly place: Place;
+  readonly namePlace: Place;
+  readonly fields: ReadonlyMap<string, readonly BoundEntry[]>;
+}
+
+export interface Include {
+  readonly path: string;
+  readonly place: Place;
+}
+
+/** What one block says about one object: its rows of readings, or the work, withdrawal or concession. */
+export interface EvidencePart {
+  readonly object: string;
+  readonly block: BlockId;
+  /** Where the object is named: in the head of the block, or in the first row that names it. */
+  readonly objectPlace: Place;
+  readonly content: ReadingsPart | StatementPart;
+}
+
+/** The rows of one `readings` block about one object. */
+export interface ReadingsPart {
+  readonly kind: 'readings';
+  readonly head: ReadingsHead;
+  readonly rows: readonly EvidenceRow[];
+}
+
+/** What all rows of a `readings` block share. */
+export interface ReadingsHead {
+  readonly place: Place;
+  readonly entries: readonly BoundEntry[];
+  readonly headings: readonly Heading[];
+}
+
+/** One row of evidence. */
+export interface EvidenceRow {
+  readonly span: Span;
+  readonly cells: readonly Value[];
+}
+
+/** A `work`, `withdraw` or `concession` block. */
+export interface StatementPart {
+  readonly kind: 'work' | 'withdraw' | 'concession' | 'other';
+  readonly place: Place;
+  readonly entries: readonly BoundEntry[];
+}
+
+/** All that one block of text declares. */
+export interface BlockDeclarations {
+  readonly block: BlockId;
+  readonly origin: Origin;
+  readonly declarations: readonly Declaration[];
+  readonly plan?: PlanDeclaration;
+  readonly includes: readonly Include[];
+  /** One per object, in order of first mention. */
+  readonly evidence: readonly EvidencePart[];
+}
+
+/** A use of a name: everything for definition, references and rename. A declaration's own name is not among them. */
+export interface Reference {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly place: Place;
+}

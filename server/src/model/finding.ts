@@ -1,0 +1,19 @@
+/** What the model says about names and structure: data with its sentence, of the same form as the findings of checks. */
+import type { Severity } from '../../../grammar/src/tree.ts';
+import type { Place } from './types.ts';
+
+export interface ModelFinding {
+  readonly name: string;
+  readonly kind: 'contradiction' | 'doubt' | 'note' | 'notation';
+  readonly severity: Severity;
+  readonly place: Place;
+  readonly message: string;
+  readonly related: readonly { readonly place: Place; readonly message: string }[];
+  readonly details: Readonly<Record<string, string | number>>;
+  readonly fix?: {
+    readonly title: string;
+    readonly edits: readonly { readonly place: Place; readonly text: string }[];
+  };
+  /** Name of the declaration it concerns. */
+  readonly about?: string;
+}
