@@ -1,0 +1,80 @@
+import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-protocol';
+import { describeWord } from '../../../grammar/src/vocabulary/index.ts';
+import type { BlockView, DocumentView, Plan } from '../project/types.ts';
+import { feature, type Session, subject } from './feature.ts';
+import { nameAt } from './names.ts';
+import { applicationAsMarkdown, linkAsMarkdown, readingAsMarkdown } from './workings.ts';
+
+/**
+ * What stands under the pointer: a reading and how it was judged, a link and
+ * how its limits are built, a declared thing with its figures and sources, a
+ * word of the language with its help.
+ */
+export const hover = feature<HoverParams, Hover | null>({
+  method: 'textDocument/hover',
+  capabilities: { hoverProvider: true },
+  answer(session, { textDocument, position }) {
+    const found = subject(session, textDocument.uri);
+    const block = found?.document.blockAt(position);
+    if (!found || !block) return null;
+    const { document, plan } = found;
+    const offset = document.offsetIn(block, position);
+    return (
+      (plan && readingHover(session, document, plan, block, offset)) ??
+      nameHover(session, textDocument.uri, position) ??
+      wordHover(document, block, offset)
+    );
+  },
+});
+
+function readingHover(session: Session, document: DocumentView, plan: Plan, block: BlockView, offset: number): Hover | undefined {
+  for (const name of plan.objectsIn(block.id)) {
+    const result = plan.result.link(name);
+    const reading = result?.readings.find(
+      ({ reading: cell }) => cell?.place.block === block.id && cell.place.span.start <= offset && offset <= cell.place.span.end,
+    );
+    if (!result || !reading?.reading) continue;
+    return shown(readingAsMarkdown(reading, result, session.settings.precision), document, block, reading.reading.place.span);
+  }
+  return undefined;
+}
+
+function nameHover(session: Session, uri: string, position: HoverParams['position']): Hover | undefined {
+  const at = nameAt(session, uri, position);
+  if (!at) return undefined;
+  const { plan, use, thing, document, block } = at;
+  const span = use.place.span;
+  const result = plan.result.link(use.name);
+  if (result) return shown(linkAsMarkdown(result, session.settings.precision), document, block, span);
+  if (!thing) return undefined;
+  const parts: string[] = [];
+  for (const owner of plan.objectsIn(block.id)) {
+    for (const application of plan.result.link(owner)?.applications ?? []) {
+      const { place } = application;
+      const here = place.block === block.id && place.span.start <= span.start && span.end <= place.span.end;
+      if (here && application.name === use.name) parts.push(applicationAsMarkdown(application));
+    }
+  }
+  const text = declarationText(session, plan, thing.place);
+  if (text) parts.push(`${thing.origin === 'library' ? 'From the library:' : 'Declared in the plan:'}\n\`\`\`linkwright\n${text}\n\`\`\``);
+  return parts.length > 0 ? shown(parts.join('\n\n'), document, block, span) : undefined;
+}
+
+/** The declaration as it is written, without the comments around it; long tables are cut. */
+function declarationText(session: Session, plan: Plan, place: Parameters<Plan['locate']>[0]): string | undefined {
+  const located = plan.locate(place);
+  if (!located) return undefined;
+  const text = session.project.libraryText(located.uri) ?? session.project.document(located.uri)?.text();
+  const lines = text?.split(/\r\n|\n|\r/u).slice(located.range.start.line, located.range.end.line + 1);
+  if (!lines) return undefined;
+  return (lines.length > 40 ? [...lines.slice(0, 40), `# … ${lines.length - 40} more lines`] : lines).join('\n');
+}
+
+function wordHover(document: DocumentView, block: BlockView, offset: number): Hover | undefined {
+  const words = describeWord(block.bound(), offset);
+  return words && shown(words.markdown, document, block, words.span);
+}
+
+function shown(value: string, document: DocumentView, block: BlockView, span: { start: number; end: number }): Hover {
+  return { contents: { kind: MarkupKind.Markdown, value }, range: document.rangeOf(block, span) };
+}

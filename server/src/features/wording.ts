@@ -1,0 +1,134 @@
+/** How results are worded in one line beside the text: hints, lenses, hovers and completion share it. */
+import {
+  type ExactDb,
+  microToNumber,
+  printExactDb,
+  printRounded,
+  type Picometres,
+  toNanometres,
+  zeroDb,
+} from '../../../grammar/src/quantity/index.ts';
+import { type Limit, type LinkResult, type ReadingResult, type Verdict, verdicts, type WavelengthResult } from '../evaluate/result.ts';
+
+/** `pass`, `not judged`: the word as people read it. */
+export function verdictInWords(verdict: Verdict): string {
+  return verdict === 'not-judged' ? 'not judged' : verdict;
+}
+
+/**
+ * A difference with its sign, rounded half away from zero; digits are added
+ * where rounding would show zero for what is not, and so hide which side it lies on.
+ */
+export function signed(value: ExactDb, places: number): string {
+  const size = value < 0n ? (-value as ExactDb) : value;
+  const text = unsigned(size as ExactDb, places);
+  return value === 0n ? text : `${value < 0n ? '−' : '+'}${text}`;
+}
+
+/** A loss or limit rounded for display, with the digits that keep it from showing as zero. */
+export function unsigned(value: ExactDb, places: number): string {
+  const rounded = printRounded(value, places);
+  return Number(rounded) === 0 && value !== 0n ? printExactDb(value) : rounded;
+}
+
+/** Limit and value side by side: more digits where two roundings would be equal though the values are not. */
+export function apart(a: ExactDb, b: ExactDb, places: number): readonly [string, string] {
+  for (let digits = places; digits < 6; digits += 1) {
+    const pair = [printRounded(a, digits), printRounded(b, digits)] as const;
+    if (a === b || pair[0] !== pair[1]) return pair;
+  }
+  return [printExactDb(a), printExactDb(b)];
+}
+
+export function wavelengthInWords(wavelength: Picometres): string {
+  return `${toNanometres(wavelength)} nm`;
+}
+
+/** `850 nm A>B` or `850 nm`. */
+export function keyInWords(reading: Pick<ReadingResult, 'wavelength' | 'direction'>): string {
+  return `${wavelengthInWords(reading.wavelength)}${reading.direction ? ` ${reading.direction}` : ''}`;
+}
+
+/** One figure per wavelength, the plan's own method first: `limit 2.34, 2.07`. */
+export function limitsInWords(result: LinkResult, places: number): string | undefined {
+  const figures = ownMethod(result).map((at) => (at.governing?.value === undefined ? 'none' : unsigned(at.governing.value, places)));
+  return figures.length > 0 && figures.some((figure) => figure !== 'none') ? `limit ${figures.join(', ')}` : undefined;
+}
+
+/** Results at the method that the plan wants (the first per wavelength), per direction where limits differ. */
+export function ownMethod(result: LinkResult): readonly WavelengthResult[] {
+  const first = new Map<Picometres, WavelengthResult['reference']>();
+  for (const at of result.wavelengths) if (!first.has(at.wavelength)) first.set(at.wavelength, at.reference);
+  return result.wavelengths.filter((at) => first.get(at.wavelength) === at.reference);
+}
+
+/** The link in one line: `limit 2.34, 2.07 dB · margin +0.42 · 25 of 48 readings`. */
+export function linkInWords(result: LinkResult, places: number): string | undefined {
+  const limits = limitsInWords(result, places);
+  const parts: string[] = [];
+  if (limits) parts.push(`${limits} dB`);
+  if (result.worstMargin) {
+    const { reading, margin } = result.worstMargin;
+    const word = reading.verdict === 'pass' ? '' : `${verdictInWords(reading.verdict)}, `;
+    parts.push(`${word}margin ${signed(margin, places)}`);
+  } else {
+    const margins = ownMethod(result).flatMap((at) => at.designMargin ?? []);
+    const least = margins.reduce<ExactDb | undefined>((a, b) => (a === undefined || b < a ? b : a), undefined);
+    if (least !== undefined) parts.push(`design margin ${signed(least, places)}`);
+  }
+  if (result.present > 0 && result.present < result.expected) parts.push(`${result.present} of ${result.expected} readings`);
+  return parts.length > 0 ? parts.join(' · ') : undefined;
+}
+
+/** One row of readings in words: the worst of its cells, or the least margin where all pass. */
+export function rowInWords(readings: readonly ReadingResult[], places: number): string | undefined {
+  const judged = readings.filter((reading) => reading.attempt !== null);
+  if (judged.length === 0) return undefined;
+  const trouble = judged.filter((reading) => reading.verdict !== 'pass');
+  if (trouble.length === 0) {
+    const margin = judged.reduce<ExactDb | undefined>(
+      (least, { margin: own }) => (own !== undefined && (least === undefined || own < least) ? own : least),
+      undefined,
+    );
+    return margin === undefined ? undefined : `margin ${signed(margin, places)}`;
+  }
+  const [first, ...rest] = [...trouble].sort((a, b) => rank(a.verdict) - rank(b.verdict));
+  if (!first) return undefined;
+  const more = rest.length > 0 ? `, ${rest.length} more to look at` : '';
+  return `${readingInWords(first, places)}${more}`;
+}
+
+/** `fail, 0.27 over the limit at 850 nm A>B`. */
+export function readingInWords(reading: ReadingResult, places: number): string {
+  const word = verdictInWords(reading.verdict);
+  const key = keyInWords(reading);
+  if (reading.verdict === 'invalid' || reading.verdict === 'stale' || reading.verdict === 'not-judged') {
+    return `${word} at ${key}${reading.because ? `: ${reading.because}` : ''}`;
+  }
+  if (reading.margin === undefined) return `${word} at ${key}`;
+  const { margin } = reading;
+  const side = margin < zeroDb ? `${unsigned(-margin as ExactDb, places)} over the limit` : `margin ${signed(margin, places)}`;
+  return `${word}, ${side} at ${key}`;
+}
+
+/** The sum of a limit: `fibre 0.54 + 2 pairs 1.50 + splice 0.30`. */
+export function sumInWords(limit: Limit, places: number): string {
+  return limit.terms
+    .map(({ what, count, total }, index) => {
+      const sign = total < zeroDb ? (index === 0 ? '−' : ' − ') : index === 0 ? '' : ' + ';
+      const times = Math.abs(count) === 1 ? '' : `${Math.abs(count)} × `;
+      return `${sign}${times}${what} ${unsigned((total < zeroDb ? -total : total) as ExactDb, places)}`;
+    })
+    .join('');
+}
+
+/** Micro-decibel of one part as people write it: `0.75`. */
+export function eachInWords(each: number): string {
+  return String(microToNumber(each));
+}
+
+
+
+function rank(verdict: Verdict): number {
+  return verdicts.indexOf(verdict);
+}
