@@ -3,7 +3,13 @@
  * times rate are exact; limits keep their exact value and the floor used for
  * comparing. Rounding happens only where these are shown.
  */
-import type { ExactDb, MicroDb, MicroDbm, Micrometres, Picometres } from '../../../grammar/src/quantity/index.ts';
+import type {
+  ExactDb,
+  MicroDb,
+  MicroDbm,
+  Micrometres,
+  Picometres,
+} from '../../../grammar/src/quantity/index.ts';
 import type { Direction, LinkModel, Place, ReadingCell, ReferenceMethod } from '../model/types.ts';
 
 export const verdicts = [
@@ -25,7 +31,17 @@ export type Verdict = (typeof verdicts)[number];
 export interface Term {
   /** `fibre OM4`, `mated pairs`, `end pairs`, `pairs in the reference`, `splices`, `part X`, `cords added`, ... */
   readonly what: string;
-  readonly role: 'fibre' | 'pair' | 'end-pair' | 'reference-pair' | 'splice' | 'part' | 'core-step' | 'cord' | 'application' | 'outside';
+  readonly role:
+    | 'fibre'
+    | 'pair'
+    | 'end-pair'
+    | 'reference-pair'
+    | 'splice'
+    | 'part'
+    | 'core-step'
+    | 'cord'
+    | 'application'
+    | 'outside';
   /** Number of parts; for fibre the length is in `length`. Negative where it is taken away. */
   readonly count: number;
   readonly length?: Micrometres;
@@ -162,7 +178,11 @@ export interface PlanTotals {
   readonly present: number;
   readonly counts: Readonly<Record<Verdict, number>>;
   readonly accepted: boolean;
-  readonly worst?: { readonly margin: ExactDb; readonly link: string; readonly reading: ReadingResult };
+  readonly worst?: {
+    readonly margin: ExactDb;
+    readonly link: string;
+    readonly reading: ReadingResult;
+  };
 }
 
 /** A whole plan, read through one interface: a view over the results per link and the folds. */
