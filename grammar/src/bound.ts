@@ -28,7 +28,11 @@ export type NameKind =
   | 'port'
   | 'finding'
   | 'object'
-  | 'closure';
+  | 'closure'
+  | 'colour'
+  | 'hole'
+  | 'repair'
+  | 'split';
 
 export type Value =
   | { readonly kind: 'name'; readonly span: Span; readonly text: string }
