@@ -1,8 +1,8 @@
 import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-protocol';
-import { describeWord } from '../../../grammar/src/vocabulary/index.ts';
 import type { BlockView, DocumentView, Plan } from '../project/types.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { nameAt } from './names.ts';
+import { wordAsMarkdown, wordAt } from './word-help.ts';
 import { applicationAsMarkdown, linkAsMarkdown, readingAsMarkdown } from './workings.ts';
 
 /**
@@ -22,7 +22,8 @@ export const hover = feature<HoverParams, Hover | null>({
     return (
       (plan && readingHover(session, document, plan, block, offset)) ??
       nameHover(session, textDocument.uri, position) ??
-      wordHover(document, block, offset)
+      wordHover(document, block, offset) ??
+      null
     );
   },
 });
@@ -71,8 +72,8 @@ function declarationText(session: Session, plan: Plan, place: Parameters<Plan['l
 }
 
 function wordHover(document: DocumentView, block: BlockView, offset: number): Hover | undefined {
-  const words = describeWord(block.bound(), offset);
-  return words && shown(words.markdown, document, block, words.span);
+  const word = wordAt(block.bound(), offset);
+  return word && shown(wordAsMarkdown(word.entry), document, block, word.span);
 }
 
 function shown(value: string, document: DocumentView, block: BlockView, span: { start: number; end: number }): Hover {

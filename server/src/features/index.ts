@@ -1,5 +1,38 @@
 /** All features of the server. The wiring registers each under its method and merges the capabilities. */
+import { codeActions } from './code-actions.ts';
+import { codeLens } from './code-lens.ts';
+import { definition } from './definition.ts';
+import { documentHighlight } from './document-highlight.ts';
+import { documentLinks } from './document-links.ts';
 import type { Feature } from './feature.ts';
+import { folding } from './folding.ts';
+import { formatting, onTypeFormatting, rangeFormatting } from './formatting.ts';
+import { hover } from './hover.ts';
+import { inlayHints } from './inlay-hints.ts';
+import { references } from './references.ts';
+import { prepareRename, rename } from './rename.ts';
+import { selectionRange } from './selection-range.ts';
+import { semanticTokensRange } from './semantic-tokens.ts';
+import { documentSymbols, workspaceSymbols } from './symbols.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: the list holds features of all parameter types
-export const features: readonly Feature<any, unknown>[] = [];
+export const features: readonly Feature<any, unknown>[] = [
+  hover,
+  inlayHints,
+  definition,
+  references,
+  documentHighlight,
+  prepareRename,
+  rename,
+  documentSymbols,
+  workspaceSymbols,
+  folding,
+  selectionRange,
+  semanticTokensRange,
+  codeActions,
+  codeLens,
+  documentLinks,
+  formatting,
+  rangeFormatting,
+  onTypeFormatting,
+];

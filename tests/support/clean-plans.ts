@@ -1,0 +1,119 @@
+/** Plans as a careful engineer would write them: everything said, everything measured, nothing wrong. Checks must be silent on them. */
+
+/** A small generator with a seed (mulberry32, public domain), so that every run sees the same plans. */
+export function randomFrom(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+interface Kind {
+  readonly mode: 'multimode' | 'single-mode';
+  readonly fibre: string;
+  readonly connector: string;
+  readonly wavelengths: readonly [number, number];
+  /** Loss that such parts have when they are well made: dB/km, dB per pair, dB per splice. Invented. */
+  readonly usual: { readonly rate: readonly [number, number]; readonly pair: number; readonly splice: number };
+  readonly length: readonly [number, number];
+  readonly setup: string;
+  readonly uncertainty: string;
+  readonly source: string;
+  readonly power: number;
+}
+
+const multimode: Kind = {
+  mode: 'multimode',
+  fibre: 'OM4',
+  connector: 'LC',
+  wavelengths: [850, 1300],
+  usual: { rate: [2.5, 0.7], pair: 0.22, splice: 0.06 },
+  length: [40, 260],
+  setup: 'MM-1',
+  uncertainty: '0.15 dB',
+  source: 'LED',
+  power: -20,
+};
+
+const singleMode: Kind = {
+  mode: 'single-mode',
+  fibre: 'OS2',
+  connector: 'LC',
+  wavelengths: [1310, 1550],
+  usual: { rate: [0.34, 0.2], pair: 0.2, splice: 0.05 },
+  length: [200, 4000],
+  setup: 'SM-1',
+  uncertainty: '0.20 dB',
+  source: 'laser',
+  power: -3,
+};
+
+/** The text of one clean plan. */
+export function cleanPlan(seed: number): string {
+  const random = randomFrom(seed);
+  const between = (from: number, to: number) => from + (to - from) * random();
+  const whole = (from: number, to: number) => Math.floor(between(from, to + 1));
+  const kind = random() < 0.5 ? multimode : singleMode;
+  const directions = random() < 0.5 ? ['A>B'] : ['A>B', 'B>A'];
+  const [short, long] = kind.wavelengths;
+  const parts: string[] = [
+    `plan "Clean plan ${seed}" {
+  limits      TIA-568.3-E
+  measure     ${short} nm, ${long} nm for ${kind.mode}
+  directions  ${directions.length === 2 ? 'both' : 'A>B'}
+  reference   one-cord
+  uncertainty ${kind.uncertainty}
+  zone        "UTC"
+}`,
+    `setup ${kind.setup} {
+  reference   one-cord
+  source      "S-1" ${kind.source} calibrated 2026-01-12 due 2027-01-12
+  meter       "M-1" floor -60 dBm calibrated 2026-01-12 due 2027-01-12${kind.mode === 'multimode' ? '\n  launch      encircled-flux' : ''}
+  cord        TC-1 launch ${kind.connector} ${kind.fibre} reference-grade
+  cord        TC-2 receive ${kind.connector} ${kind.fibre} reference-grade verified 0.07 dB
+  taken       2026-03-14 08:10 ${short} nm ${(kind.power - 0.05).toFixed(2)} dBm
+  taken       2026-03-14 08:10 ${long} nm ${(kind.power - 0.31).toFixed(2)} dBm
+}`,
+  ];
+  const links = whole(1, 4);
+  for (let n = 1; n <= links; n += 1) {
+    const fibres = whole(1, 6) * 2;
+    const middle = random() < 0.4;
+    const spliced = random() < 0.4;
+    const first = whole(...kind.length);
+    const second = whole(20, 90);
+    const lines = [`  connector   ${kind.connector}`, `  segment     ${first} m ${kind.fibre}`];
+    if (spliced) lines.push('  splice      fusion', `  segment     ${second} m ${kind.fibre}`);
+    if (middle) lines.push(`  connector   ${kind.connector}`, `  segment     ${second} m ${kind.fibre}`);
+    lines.push(`  connector   ${kind.connector}`);
+    parts.push(`link KQ-${n} {
+  from        OPS/R${n}/A:01..${String(fibres).padStart(2, '0')}
+  to          B${n}/R1/A:01..${String(fibres).padStart(2, '0')}
+${lines.join('\n')}
+}`);
+    const km = (first + (spliced ? second : 0) + (middle ? second : 0)) / 1000;
+    const pairs = 2 + (middle ? 1 : 0);
+    const rows: string[] = [];
+    for (let fibre = 1; fibre <= fibres; fibre += 1) {
+      const joints = Array.from({ length: pairs }, () => kind.usual.pair * between(0.85, 1.2)).reduce((a, b) => a + b, 0);
+      const cells = kind.usual.rate.flatMap((rate) => {
+        const loss = rate * km + joints + (spliced ? kind.usual.splice : 0);
+        return directions.map(() => (loss + between(-0.03, 0.03)).toFixed(2));
+      });
+      rows.push(`  ${fibre}  ${cells.join('  ')}`);
+    }
+    const headings = kind.wavelengths.flatMap((wavelength) => directions.map((direction) => `${wavelength} nm ${direction}`));
+    parts.push(`readings KQ-${n} {
+  setup       ${kind.setup}
+  tested      2026-03-14 ${String(9 + n).padStart(2, '0')}:05 to ${String(9 + n).padStart(2, '0')}:40 by "R. Vale"
+  values      loss in dB
+  columns fibre, ${headings.join(', ')}
+${rows.join('\n')}
+}`);
+  }
+  return `${parts.join('\n\n')}\n`;
+}
