@@ -50,6 +50,7 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 20_000 } },
           sequence: { groupOrder: 2 },
         },
       },

@@ -1,0 +1,121 @@
+/** Builds everything that is shipped into `dist/`: bundles, and the folders that are packaged. */
+import { cpSync, existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type BuildOptions, build } from 'esbuild';
+import { commandManifest, extensionManifest, highlighting } from './manifest.ts';
+import { commandStage, dist, extensionStage, root } from './paths.ts';
+
+const common: BuildOptions = {
+  absWorkingDir: root,
+  bundle: true,
+  charset: 'utf8',
+  legalComments: 'none',
+  loader: { '.lwl': 'text' },
+  logLevel: 'warning',
+  minify: true,
+  sourcemap: true,
+  sourcesContent: false,
+};
+
+/** VS Code 1.102 and the command line run on Node 22. */
+const forNode: BuildOptions = {
+  ...common,
+  platform: 'node',
+  format: 'cjs',
+  target: 'node22',
+  mainFields: ['module', 'main'],
+};
+
+const forBrowser: BuildOptions = { ...common, platform: 'browser', target: 'es2023' };
+
+const bundles: readonly (BuildOptions & { readonly from: string; readonly to: string })[] = [
+  { ...forNode, from: 'server/src/server.ts', to: 'server.cjs' },
+  {
+    ...forNode,
+    from: 'server/src/cli/main.ts',
+    to: 'linkwright.cjs',
+    banner: { js: '#!/usr/bin/env node' },
+  },
+  { ...forNode, from: 'client/src/extension.ts', to: 'extension.cjs', external: ['vscode'] },
+  {
+    ...forBrowser,
+    from: 'client/src/preview/page/main.tsx',
+    to: 'preview.js',
+    format: 'iife',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+  },
+  {
+    ...forBrowser,
+    from: 'client/src/extension.browser.ts',
+    to: 'extension.browser.js',
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  { ...forBrowser, from: 'server/src/server.browser.ts', to: 'server.browser.js', format: 'iife' },
+];
+
+/** Bundles and stages; afterwards `dist/` holds what users get, unpacked. */
+export async function bundle(): Promise<void> {
+  mkdirSync(dist, { recursive: true });
+  await Promise.all(
+    bundles
+      .filter(({ from }) => existsSync(join(root, from)))
+      .map(({ from, to, ...options }) =>
+        build({ ...options, entryPoints: [from], outfile: join(dist, to) }),
+      ),
+  );
+  stageExtension();
+  stageCommand();
+}
+
+function stageExtension(): void {
+  startOver(extensionStage);
+  copyDocuments(extensionStage);
+  for (const file of [
+    'extension.cjs',
+    'server.cjs',
+    'preview.js',
+    'preview.css',
+    'extension.browser.js',
+    'server.browser.js',
+  ]) {
+    copyIfThere(join(dist, file), join(extensionStage, 'dist', file));
+  }
+  const staged = highlighting.filter((file) =>
+    copyIfThere(join(root, 'grammar/highlighting', file), join(extensionStage, 'language', file)),
+  );
+  copyIfThere(join(root, 'examples'), join(extensionStage, 'examples'));
+  const browser = existsSync(join(extensionStage, 'dist/extension.browser.js'));
+  writeJson(join(extensionStage, 'package.json'), extensionManifest(new Set(staged), browser));
+}
+
+function stageCommand(): void {
+  startOver(commandStage);
+  copyDocuments(commandStage);
+  copyIfThere(join(dist, 'linkwright.cjs'), join(commandStage, 'dist/linkwright.cjs'));
+  writeJson(join(commandStage, 'package.json'), commandManifest());
+}
+
+function copyDocuments(stage: string): void {
+  for (const file of ['README.md', 'CHANGELOG.md', 'LICENSE']) {
+    copyIfThere(join(root, file), join(stage, file));
+  }
+}
+
+function startOver(folder: string): void {
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder, { recursive: true });
+}
+
+function copyIfThere(from: string, to: string): boolean {
+  if (!existsSync(from)) return false;
+  cpSync(from, to, { recursive: true });
+  return true;
+}
+
+function writeJson(file: string, value: object): void {
+  writeFileSync(file, `${JSON.stringify(value, null, 2)}\n`);
+}
+
+if (import.meta.main) await bundle();

@@ -1,0 +1,23 @@
+/** The editor's settings in tests and in `npm run workbench`: quiet, offline, nothing in the way. */
+export const settings = {
+  'workbench.startupEditor': 'none',
+  'workbench.colorTheme': 'Default Dark Modern',
+  'workbench.tips.enabled': false,
+  'workbench.secondarySideBar.defaultVisibility': 'hidden',
+  'workbench.enableExperiments': false,
+  'telemetry.telemetryLevel': 'off',
+  'update.mode': 'none',
+  'extensions.autoCheckUpdates': false,
+  'extensions.autoUpdate': false,
+  'extensions.ignoreRecommendations': true,
+  'chat.disableAIFeatures': true,
+  'chat.commandCenter.enabled': false,
+  'security.workspace.trust.enabled': false,
+  'git.enabled': true,
+  'git.openRepositoryInParentFolders': 'never',
+  'editor.fontSize': 13,
+  'editor.minimap.enabled': false,
+  'editor.hover.delay': 100,
+  'files.simpleDialog.enable': true,
+  'files.autoSave': 'off',
+} as const;
