@@ -61,6 +61,11 @@ const table: readonly Row[] = [
     node: 'any',
   },
   {
+    of: 'server/src/session',
+    own: ['server/src', 'client/src/preview/messages.ts', 'grammar/src'],
+    packages: ['vscode-languageserver', 'vscode-uri', 'vscode-languageserver-*', 'zod'],
+  },
+  {
     of: 'server/src/server.ts',
     own: ['server/src', 'client/src/preview/messages.ts', 'grammar/src'],
     packages: ['vscode-languageserver', 'vscode-uri', 'vscode-languageserver-*', 'zod'],
