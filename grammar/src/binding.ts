@@ -1,0 +1,270 @@
+/**
+ * Binding: walks the tree of a block and the vocabulary together. Every entry
+ * gets its word, every argument its slot and value; what does not fit becomes a
+ * finding at its place, and the rest goes on. Total on every tree.
+ */
+import { lines, oneFindingALine } from './binding/lines.ts';
+import { matchEntry } from './binding/match.ts';
+import { nearest } from './binding/nearest.ts';
+import { type Details, finding, oneOf, replace } from './binding/sentences.ts';
+import { bindTable, type TableMistake } from './binding/table.ts';
+import type { Mistake } from './binding/values.ts';
+import type { BoundBlock, BoundBody, BoundEntry, BoundTable, Value } from './bound.ts';
+import type { BlockTree, Body, Entry, NotationFinding, Span } from './tree.ts';
+import {
+  type Context,
+  canonical,
+  findWord,
+  meaningsOf,
+  tableOf,
+  W,
+  type WordEntry,
+  wordsIn,
+} from './vocabulary/index.ts';
+
+export { contextAt, type TextContext } from './binding/context.ts';
+export * from './binding/lists.ts';
+export { type BindingFindingName, bindingFindings } from './binding/sentences.ts';
+export { describe as describeKinds } from './binding/values.ts';
+
+/**
+ * Binds one block of text. The findings are the tree's and those of binding
+ * together, in the order of the text, at most one a line: what the lexer and
+ * the brace pass said stands before what binding says.
+ */
+export function bindBlock(tree: BlockTree, text: string): BoundBlock {
+  const binder = new Binder(text);
+  const entries = tree.entries.map((entry) => binder.bindTop(entry));
+  if (binder.findings.length === 0) return { tree, entries, findings: tree.findings };
+  const findings = oneFindingALine(
+    tree.findings,
+    binder.findings,
+    binder.ofRows,
+    lines(text),
+  );
+  return { tree, entries, findings };
+}
+
+class Binder {
+  readonly findings: NotationFinding[] = [];
+  /** Those said of rows. */
+  readonly ofRows = new Set<NotationFinding>();
+  readonly #text: string;
+  /** Some brace of the declaration stands open: what it lacks is not asked for. */
+  #open = false;
+  #inPattern = false;
+
+  constructor(text: string) {
+    this.#text = text;
+  }
+
+  bindTop(entry: Entry): BoundEntry {
+    this.#open = hasOpenBrace(entry);
+    this.#inPattern = canonical(entry.word.text) === W.pattern;
+    return this.#bindEntry(entry, 'file');
+  }
+
+  #bindEntry(entry: Entry, context: Context | undefined): BoundEntry {
+    const { span } = entry;
+    const wordSpan = entry.word.span;
+    const word = context && findWord(entry.word.text, context);
+    if (!word) {
+      const meant = context && this.#explainWord(entry, context);
+      const body = entry.body && this.#bindBody(entry, entry.body, meant?.block, undefined);
+      return { word: '', span, wordSpan, slots: {}, ...(body ? { body } : {}) };
+    }
+    const where = { text: this.#text, holes: this.#inPattern };
+    const match = matchEntry(entry, word, where);
+    for (const mistake of match.mistakes) this.#say(mistake);
+    this.#askForBlock(entry, word);
+    const bound: BoundEntry = { word: word.word, span, wordSpan, slots: match.slots };
+    if (!entry.body) return bound;
+    return { ...bound, body: this.#bindBody(entry, entry.body, word.block, match.slots) };
+  }
+
+  /** Says why a word does not stand here; gives the one that was meant, if one is near. */
+  #explainWord(entry: Entry, context: Context): WordEntry | undefined {
+    const { text, span } = entry.word;
+    if (text === '') return undefined;
+    const words = wordsIn(context);
+    const elsewhere = meaningsOf(text);
+    if (elsewhere.length > 0) {
+      const belongs = oneOf([...new Set(elsewhere.flatMap((meaning) => meaning.contexts))].map(named));
+      this.#find('word-not-here', span, { word: text, belongs, place: placeOf(context) });
+      return undefined;
+    }
+    const meant = nearest(
+      text,
+      words.map((word) => word.word),
+    );
+    this.#find(
+      'unknown-word',
+      span,
+      { word: text, place: placeOf(context), ...(meant ? { nearest: meant } : {}) },
+      meant ? replace(`Write \`${meant}\``, span, meant) : undefined,
+    );
+    return words.find((word) => word.word === meant);
+  }
+
+  #askForBlock(entry: Entry, word: WordEntry): void {
+    if (word.block && !entry.body && !word.blockOptional) {
+      const { end } = lastOf(entry);
+      this.#find(
+        'missing-block',
+        entry.word.span,
+        { word: word.word },
+        replace('Open and close the block', { start: end, end }, ' {\n}'),
+      );
+    }
+    if (entry.body && !word.block) {
+      this.#find('block-not-here', entry.word.span, { word: word.word });
+    }
+  }
+
+  #bindBody(
+    owner: Entry,
+    body: Body,
+    context: Context | undefined,
+    slots: BoundEntry['slots'] | undefined,
+  ): BoundBody {
+    const entries = body.entries.map((entry) => this.#bindEntry(entry, context));
+    if (context) {
+      this.#askOnce(entries, context);
+      if (slots && !this.#open) this.#askForMissing(owner, body, entries, context);
+    }
+    const table = body.table && this.#bindTable(owner, body, entries, context, slots);
+    return { span: body.span, entries, open: body.close === undefined, ...(table ? { table } : {}) };
+  }
+
+  #bindTable(
+    owner: Entry,
+    body: Body,
+    entries: readonly BoundEntry[],
+    context: Context | undefined,
+    slots: BoundEntry['slots'] | undefined,
+  ): BoundTable | undefined {
+    const { table } = body;
+    if (!table || !context) return undefined;
+    const spec = tableOf(context);
+    if (!spec) {
+      this.#find('columns-not-here', table.word, { block: canonical(owner.word.text), columns: W.columns });
+      return undefined;
+    }
+    const values = entries.filter((entry) => entry.word === W.values);
+    const named = slots?.object !== undefined;
+    const where = { text: this.#text, holes: false };
+    const bound = bindTable(table, spec, values, named, where);
+    for (const mistake of bound.mistakes) this.#say(mistake);
+    return bound.table;
+  }
+
+  /** A word that may stand once, or once for its key, and stands again. */
+  #askOnce(entries: readonly BoundEntry[], context: Context): void {
+    const seen = new Map<string, Span>();
+    for (const entry of entries) {
+      const word = entry.word && findWord(entry.word, context);
+      if (!word || word.times === '*' || word.times === '+') continue;
+      const keys = word.times === 'k' ? keysOf(entry, word.key ?? []) : [''];
+      let said = false;
+      for (const key of keys) {
+        const name = `${entry.word} ${key}`;
+        const before = seen.get(name);
+        if (!before) {
+          seen.set(name, entry.wordSpan);
+        } else if (!said) {
+          said = true;
+          this.findings.push(
+            finding('repeated-word', entry.wordSpan, { word: entry.word, key: key.trim().replace(/\n+/gu, ' ') }, {
+              related: [{ span: before, message: 'It stands here already.' }],
+            }),
+          );
+        }
+      }
+    }
+  }
+
+  #askForMissing(
+    owner: Entry,
+    body: Body,
+    entries: readonly BoundEntry[],
+    context: Context,
+  ): void {
+    const there = new Set(entries.map((entry) => entry.word));
+    const block = canonical(owner.word.text);
+    if (!there.has(W.like) && !there.has('')) {
+      const missing = wordsIn(context)
+        .filter((word) => word.times === '1' || word.times === '+' || word.needed)
+        .filter((word) => !there.has(word.word));
+      if (missing.length > 0) {
+        const words = oneOf(missing.map((word) => word.word), 'and');
+        this.#find('missing-word', owner.word.span, { block, words });
+      }
+    }
+    if (tableOf(context)?.required && !body.table) {
+      this.#find('missing-columns', owner.word.span, { block, columns: W.columns });
+    }
+  }
+
+  #find(
+    name: Parameters<typeof finding>[0],
+    span: Span,
+    details: Details,
+    fix?: NotationFinding['fix'],
+  ): void {
+    this.findings.push(finding(name, span, details, { fix }));
+  }
+
+  #say(mistake: Mistake | TableMistake): void {
+    const { name, span, details, fix, related } = mistake;
+    const found = finding(name, span, details, { fix, related });
+    this.findings.push(found);
+    if ('row' in mistake) this.ofRows.add(found);
+  }
+}
+
+function hasOpenBrace(entry: Entry): boolean {
+  const { body } = entry;
+  return body !== undefined && (body.close === undefined || body.entries.some(hasOpenBrace));
+}
+
+/** End of what is written on an entry's line. */
+function lastOf(entry: Entry): Span {
+  return entry.lists.at(-1)?.span ?? entry.word.span;
+}
+
+/** The keys of an entry: every combination of what its key slots name. */
+function keysOf(entry: BoundEntry, slots: readonly string[]): string[] {
+  let keys = [''];
+  for (const slot of slots) {
+    const names = entry.slots[slot]?.flatMap(keyOf) ?? [];
+    keys = keys.flatMap((key) => (names.length ? names : ['']).map((name) => `${key}\n${name}`));
+  }
+  return keys;
+}
+
+function keyOf(value: Value): string[] {
+  switch (value.kind) {
+    case 'name':
+    case 'text':
+    case 'choice':
+      return [value.text];
+    case 'whole':
+      return [String(value.value)];
+    case 'wholes': {
+      const keys: string[] = [];
+      for (let n = value.first; n <= value.last; n += value.step) keys.push(String(n));
+      return keys;
+    }
+    case 'quantity':
+      return [`${Number(value.digits)} ${value.unit.name}`];
+    case 'date':
+      return [`${value.value.day} ${value.value.minutes ?? ''}`];
+    case 'direction':
+      return [value.value];
+    default:
+      return [`at ${value.span.start}`];
+  }
+}
+
+const placeOf = (context: Context): string => (context === 'file' ? 'a file' : `\`${context}\``);
+const named = (context: Context): string => (context === 'file' ? 'the file itself' : context);

@@ -1,0 +1,496 @@
+/** Reads one argument in the kinds that its slot takes. */
+import type { NameKind, Value } from '../bound.ts';
+import { asciiUnit, type Dimension, findUnit, toBase, type Unit, units } from '../quantity/index.ts';
+import type { Argument, Fix, Span } from '../tree.ts';
+import { C, K, type SlotKind } from '../vocabulary/index.ts';
+import { nearest } from './nearest.ts';
+import { type BindingFindingName, type Details, oneOf, replace } from './sentences.ts';
+
+/** What is wrong with an argument, before it is known on which line it is said. */
+export interface Mistake {
+  readonly name: BindingFindingName;
+  readonly span: Span;
+  readonly details: Details;
+  readonly fix?: Fix | undefined;
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
+}
+
+export type Reading = { readonly value: Value } | { readonly mistake: Mistake };
+
+export interface Where {
+  /** Text of the block. */
+  readonly text: string;
+  /** Holes may stand here. */
+  readonly holes: boolean;
+}
+
+/** No range of a plan has more members: a guard for everything that expands one. */
+export const mostMembers = 100_000;
+
+type Quantity = Extract<Argument, { kind: 'quantity' }>;
+type QuantityKind = Extract<SlotKind, { kind: 'quantity' }>;
+
+/** The value of an argument in one of the kinds, or what is wrong with it. */
+export function readValue(argument: Argument, kinds: readonly SlotKind[], where: Where): Reading {
+  const { span } = argument;
+  switch (argument.kind) {
+    case 'spoilt':
+      return { value: { kind: 'spoilt', span } };
+    case 'hole':
+      if (where.holes) return { value: { kind: 'hole', span, name: argument.name } };
+      return mistake('hole-outside-pattern', span, { found: `<${argument.name}>` });
+    case 'absent':
+      return wrongKind(argument, kinds, where);
+    case 'name':
+      return readName(argument, kinds, where);
+    case 'text':
+      if (has(kinds, 'text') || has(kinds, 'any')) {
+        return { value: { kind: 'text', span, text: argument.text } };
+      }
+      if (has(kinds, 'name')) return { value: { kind: 'name', span, text: argument.text } };
+      return wrongKind(argument, kinds, where);
+    case 'number':
+      return readNumber(argument, kinds, where);
+    case 'quantity':
+      return readQuantity(argument, kinds, where);
+    case 'range':
+      return readRange(argument, kinds, where);
+    case 'name-range':
+      if (has(kinds, 'name') || has(kinds, 'any')) return names(argument, where);
+      return wrongKind(argument, kinds, where);
+    case 'pair':
+      return readPair(argument, kinds, where);
+    case 'date':
+      if (has(kinds, 'date') || has(kinds, 'any')) {
+        return { value: { kind: 'date', span, value: argument.value } };
+      }
+      return wrongKind(argument, kinds, where);
+    case 'direction':
+      if (has(kinds, 'direction') || has(kinds, 'any')) {
+        return { value: { kind: 'direction', span, value: argument.value } };
+      }
+      return wrongKind(argument, kinds, where);
+  }
+}
+
+/** A bare number in the unit of its column. */
+export function readInUnit(
+  argument: Extract<Argument, { kind: 'number' | 'quantity' }>,
+  unit: Unit,
+  where: Where,
+): Reading {
+  const base = toBase(argument.value, unit);
+  const { span, digits } = argument;
+  if (typeof base === 'number') {
+    return {
+      value: { kind: 'quantity', span, dimension: unit.dimension, base, digits, unit },
+    };
+  }
+  return refused(base, span, where.text.slice(span.start, span.end), unit);
+}
+
+/** The kind as a reader would say it: `a length such as 142 m`. */
+export function describe(kinds: readonly SlotKind[]): string {
+  const parts = kinds.map(describeOne);
+  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} or ${parts.at(-1)}`;
+}
+
+export const has = (kinds: readonly SlotKind[], kind: SlotKind['kind']): boolean =>
+  kinds.some((k) => k.kind === kind);
+
+export const choicesIn = (kinds: readonly SlotKind[]): readonly string[] =>
+  kinds.flatMap((k) => (k.kind === 'choice' ? k.choices : []));
+
+export const quantityIn = (kinds: readonly SlotKind[]): QuantityKind | undefined =>
+  kinds.find((k): k is QuantityKind => k.kind === 'quantity');
+
+/** A number and a name behind it that is no unit: `12 mtr`. */
+export function unknownUnit(
+  number: Extract<Argument, { kind: 'number' }>,
+  unit: { readonly text: string; readonly span: Span },
+  kind: QuantityKind,
+): Mistake {
+  const meant = meantUnit(unit.text, kind);
+  return {
+    name: 'unknown-unit',
+    span: { start: number.span.start, end: unit.span.end },
+    details: {
+      unit: unit.text,
+      dimension: dimensionNames[kind.dimension],
+      units: unitsOf(kind.dimension),
+      ...(meant ? { nearest: meant } : {}),
+    },
+    fix: meant ? replace(`Write \`${meant}\``, unit.span, meant) : undefined,
+  };
+}
+
+/** The unit that was probably meant, by its usual other spellings or by its letters. */
+export function meantUnit(text: string, kind: QuantityKind): string | undefined {
+  const same = units.filter((unit) => unit.dimension === kind.dimension).map((unit) => unit.name);
+  const plain = asciiUnit(text);
+  const other = otherUnits[plain.toLowerCase()];
+  if (other && same.includes(other)) return other;
+  return same.find((name) => name.toLowerCase() === plain.toLowerCase()) ?? nearest(plain, same);
+}
+
+/** Words that people write for a unit; lower case. */
+const otherUnits: Readonly<Record<string, string>> = {
+  metre: 'm',
+  metres: 'm',
+  meter: 'm',
+  meters: 'm',
+  mtr: 'm',
+  mtrs: 'm',
+  kilometre: 'km',
+  kilometres: 'km',
+  kilometer: 'km',
+  kilometers: 'km',
+  kms: 'km',
+  foot: 'ft',
+  feet: 'ft',
+  micron: 'um',
+  microns: 'um',
+  decibel: 'dB',
+  decibels: 'dB',
+  'db/kilometre': 'dB/km',
+  nanometre: 'nm',
+  nanometres: 'nm',
+  nanometers: 'nm',
+  'mhz-km': 'MHz.km',
+  hour: 'h',
+  hours: 'h',
+  hrs: 'h',
+  sec: 's',
+  seconds: 's',
+  percent: '%',
+  c: 'degC',
+};
+
+function readName(
+  argument: Extract<Argument, { kind: 'name' }>,
+  kinds: readonly SlotKind[],
+  where: Where,
+): Reading {
+  const { span, text } = argument;
+  for (const kind of kinds) {
+    if (kind.kind === 'choice' && (kind.choices as readonly string[]).includes(text)) {
+      return { value: { kind: 'choice', span, text } };
+    }
+    if (kind.kind === 'map' && maps.includes(text)) {
+      return { value: { kind: 'map', span, named: text } };
+    }
+    if (kind.kind === 'unit') return readUnit(argument);
+  }
+  const quantity = quantityIn(kinds);
+  const glued = quantity ? /^([-+−]?(?:\d+\.?\d*|\.\d+))(\D.*)$/u.exec(text) : null;
+  if (has(kinds, 'name') && !glued) return { value: { kind: 'name', span, text } };
+  if (has(kinds, 'any')) return { value: { kind: 'name', span, text } };
+  if (quantity && glued?.[1] !== undefined && glued[2] !== undefined) {
+    const digits = glued[1];
+    const unit = { start: span.start + digits.length, end: span.end };
+    const meant = meantUnit(glued[2], quantity);
+    if (!has(kinds, 'name') || meant) {
+      return mistake(
+        'unknown-unit',
+        span,
+        {
+          unit: glued[2],
+          dimension: dimensionNames[quantity.dimension],
+          units: unitsOf(quantity.dimension),
+          ...(meant ? { nearest: meant } : {}),
+        },
+        meant ? replace(`Write \`${meant}\``, unit, meant) : undefined,
+      );
+    }
+    return { value: { kind: 'name', span, text } };
+  }
+  const choices = [...choicesIn(kinds), ...(has(kinds, 'map') ? maps : [])];
+  if (choices.length > 0) return unknownChoice(argument, choices);
+  if (has(kinds, 'text')) {
+    return mistake('unquoted-text', span, {}, replace('Put it in quotes', span, quoted(text)));
+  }
+  return wrongKind(argument, kinds, where);
+}
+
+function readUnit(argument: Extract<Argument, { kind: 'name' }>): Reading {
+  const unit = findUnit(argument.text);
+  if (unit) return { value: { kind: 'choice', span: argument.span, text: unit.name } };
+  const meant = nearest(
+    argument.text,
+    units.map((u) => u.name),
+  );
+  return mistake(
+    'unknown-unit',
+    argument.span,
+    {
+      unit: argument.text,
+      dimension: 'readings',
+      units: oneOf(['dB', 'dBm', 'mW', 'uW', 'nW']),
+      ...(meant ? { nearest: meant } : {}),
+    },
+    meant ? replace(`Write \`${meant}\``, argument.span, meant) : undefined,
+  );
+}
+
+function unknownChoice(
+  argument: Extract<Argument, { kind: 'name' }>,
+  choices: readonly string[],
+): Reading {
+  const meant = nearest(argument.text, choices);
+  return mistake(
+    'unknown-choice',
+    argument.span,
+    {
+      found: argument.text,
+      choices: oneOf(choices, 'and'),
+      ...(meant ? { nearest: meant } : {}),
+    },
+    meant ? replace(`Write \`${meant}\``, argument.span, meant) : undefined,
+  );
+}
+
+function readNumber(
+  argument: Extract<Argument, { kind: 'number' }>,
+  kinds: readonly SlotKind[],
+  where: Where,
+): Reading {
+  const { span, digits, value } = argument;
+  if (has(kinds, 'decimal')) {
+    return { value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits } };
+  }
+  if (has(kinds, 'whole') || has(kinds, 'wholes') || has(kinds, 'map')) return whole(argument);
+  if (has(kinds, 'any')) {
+    return value.places === 0 && value.scaled >= 0n
+      ? whole(argument)
+      : { value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits } };
+  }
+  const quantity = quantityIn(kinds);
+  if (quantity) {
+    return mistake(
+      'missing-unit',
+      span,
+      { found: digits, unit: quantity.unit },
+      replace(`Write \`${digits} ${quantity.unit}\``, span, `${digits} ${quantity.unit}`),
+    );
+  }
+  if (onlyNames(kinds)) return { value: { kind: 'name', span, text: digits } };
+  if (has(kinds, 'text')) {
+    return mistake('unquoted-text', span, {}, replace('Put it in quotes', span, quoted(digits)));
+  }
+  return wrongKind(argument, kinds, where);
+}
+
+function whole(argument: Extract<Argument, { kind: 'number' }>): Reading {
+  const { span, digits, value } = argument;
+  if (value.places > 0 || value.scaled < 0n || digits.startsWith('+')) {
+    return mistake('not-whole', span, { found: digits });
+  }
+  const number = Number(value.scaled);
+  if (!Number.isSafeInteger(number)) return mistake('too-large', span, { found: digits });
+  return { value: { kind: 'whole', span, value: number } };
+}
+
+function readQuantity(argument: Quantity, kinds: readonly SlotKind[], where: Where): Reading {
+  const { span, unit } = argument;
+  if (has(kinds, 'any')) return readInUnit(argument, unit, where);
+  const wanted = kinds.filter((kind) => kind.kind === 'quantity');
+  if (wanted.some((kind) => kind.dimension === unit.dimension)) {
+    return readInUnit(argument, unit, where);
+  }
+  const first = wanted[0];
+  const found = where.text.slice(span.start, span.end);
+  if (first) {
+    return mistake('wrong-dimension', span, {
+      want: article(dimensionNames[first.dimension]),
+      units: unitsOf(first.dimension),
+      found,
+      is: article(dimensionNames[unit.dimension]),
+    });
+  }
+  if (has(kinds, 'name') || has(kinds, 'text')) {
+    return mistake(
+      'wrong-kind',
+      span,
+      { want: describe(kinds), found, is: `${article(dimensionNames[unit.dimension])}, unless it stands in quotes` },
+      replace('Put it in quotes', span, quoted(found)),
+    );
+  }
+  return wrongKind(argument, kinds, where);
+}
+
+function refused(
+  why: 'too-fine' | 'too-large' | 'not-positive',
+  span: Span,
+  found: string,
+  unit: Unit,
+): Reading {
+  if (why === 'too-fine') {
+    const places = unit.numerator.toString().length - 1;
+    return mistake('too-fine', span, { found, places, unit: unit.name });
+  }
+  return mistake(why, span, { found, dark: K.dark });
+}
+
+function readRange(
+  argument: Extract<Argument, { kind: 'range' }>,
+  kinds: readonly SlotKind[],
+  where: Where,
+): Reading {
+  const { span, first, last, step } = argument;
+  if (has(kinds, 'wholes') || has(kinds, 'map') || has(kinds, 'any')) {
+    const count = Math.floor((last - first) / step) + 1;
+    if (count > mostMembers) return tooMany(argument, count, where);
+    return { value: { kind: 'wholes', span, first, last, step } };
+  }
+  if (onlyNames(kinds)) {
+    const digits = /^\d+/u.exec(where.text.slice(span.start, span.end))?.[0] ?? '';
+    const width = digits.length > 1 && digits.startsWith('0') ? digits.length : 0;
+    return names({ prefix: '', width, span, first, last, step }, where);
+  }
+  return wrongKind(argument, kinds, where);
+}
+
+function names(
+  range: Pick<
+    Extract<Argument, { kind: 'name-range' }>,
+    'span' | 'prefix' | 'first' | 'last' | 'step' | 'width'
+  >,
+  where: Where,
+): Reading {
+  const { span, prefix, first, last, step, width } = range;
+  const count = Math.floor((last - first) / step) + 1;
+  if (count > mostMembers) return tooMany(range, count, where);
+  return { value: { kind: 'names', span, prefix, first, last, step, width } };
+}
+
+function tooMany(argument: { readonly span: Span }, count: number, where: Where): Reading {
+  const { span } = argument;
+  const found = where.text.slice(span.start, span.end);
+  return mistake('too-many-members', span, { found, count, most: mostMembers });
+}
+
+function readPair(
+  argument: Extract<Argument, { kind: 'pair' }>,
+  kinds: readonly SlotKind[],
+  where: Where,
+): Reading {
+  const { span, first, second } = argument;
+  if (has(kinds, 'ratio')) {
+    return { value: { kind: 'ratio', span, first: Number(first), second: Number(second) } };
+  }
+  if (has(kinds, 'time') || has(kinds, 'any')) {
+    const hours = Number(first);
+    const minutes = Number(second);
+    if (second.length === 2 && hours < 24 && minutes < 60) {
+      return { value: { kind: 'time', span, minutes: hours * 60 + minutes } };
+    }
+    if (has(kinds, 'any')) return { value: { kind: 'ratio', span, first: hours, second: minutes } };
+  }
+  if (onlyNames(kinds)) return { value: { kind: 'name', span, text: `${first}:${second}` } };
+  return wrongKind(argument, kinds, where);
+}
+
+const onlyNames = (kinds: readonly SlotKind[]): boolean =>
+  has(kinds, 'name') && kinds.every((kind) => kind.kind === 'name' || kind.kind === 'choice');
+
+const maps: readonly string[] = [C.straight, C.reversed, C.pairsSwapped];
+
+function wrongKind(argument: Argument, kinds: readonly SlotKind[], where: Where): Reading {
+  const { span } = argument;
+  return mistake('wrong-kind', span, {
+    want: describe(kinds),
+    found: where.text.slice(span.start, span.end),
+    is: argumentNames[argument.kind],
+  });
+}
+
+function mistake(name: BindingFindingName, span: Span, details: Details, fix?: Fix): Reading {
+  return { mistake: { name, span, details, fix } };
+}
+
+/** A text with its quotes. */
+export const quoted = (text: string): string =>
+  `"${text.replace(/\\/gu, '\\\\').replace(/"/gu, '\\"')}"`;
+
+const argumentNames: Readonly<Record<Argument['kind'], string>> = {
+  name: 'a name',
+  text: 'a text',
+  number: 'a number',
+  quantity: 'a quantity',
+  range: 'a range',
+  'name-range': 'a range of names',
+  pair: 'a pair of numbers',
+  date: 'a date',
+  direction: 'a direction',
+  hole: 'a hole',
+  absent: 'for a cell of a table',
+  spoilt: 'not readable',
+};
+
+const nameKinds: Readonly<Partial<Record<NameKind, string>>> = {
+  setup: 'a set-up',
+  object: 'a link, channel, ring or cable',
+  limits: 'limits',
+  colours: 'an order of colours',
+  application: 'an application',
+  finding: 'a finding',
+};
+
+export const dimensionNames: Readonly<Record<Dimension, string>> = {
+  length: 'length',
+  size: 'size',
+  wavelength: 'wavelength',
+  loss: 'loss',
+  rate: 'loss per length',
+  power: 'power',
+  bandwidth: 'bandwidth',
+  dispersion: 'dispersion per length',
+  'total-dispersion': 'dispersion',
+  slope: 'dispersion slope',
+  pmd: 'polarisation mode dispersion',
+  frequency: 'frequency',
+  time: 'time',
+  share: 'share',
+  temperature: 'temperature',
+};
+
+const article = (noun: string): string => (noun === 'loss per length' ? noun : `a ${noun}`);
+
+function unitsOf(dimension: Dimension): string {
+  return oneOf(units.filter((unit) => unit.dimension === dimension).map((unit) => unit.name));
+}
+
+function describeOne(kind: SlotKind): string {
+  switch (kind.kind) {
+    case 'name': {
+      const of = kind.of[0] ?? 'object';
+      return kind.declares ? 'a name' : `the name of ${nameKinds[of] ?? `a ${of}`}`;
+    }
+    case 'text':
+      return 'a text in quotes';
+    case 'whole':
+      return 'a whole number';
+    case 'wholes':
+      return 'numbers such as `1..12`';
+    case 'decimal':
+      return 'a number';
+    case 'ratio':
+      return 'a ratio such as `1:8`';
+    case 'date':
+      return 'a date such as `2026-03-14 09:05`';
+    case 'time':
+      return 'a time of day such as `09:05`';
+    case 'direction':
+      return 'a direction, `A>B` or `B>A`';
+    case 'map':
+      return `${oneOf(maps, 'or')} or a list of places`;
+    case 'unit':
+      return 'a unit';
+    case 'quantity':
+      return `${article(dimensionNames[kind.dimension])} in \`${kind.unit}\``;
+    case 'choice':
+      return oneOf(kind.choices);
+    case 'any':
+      return 'a value';
+  }
+}
