@@ -218,7 +218,7 @@ export type PathElement =
       readonly cableFibres?: readonly number[];
       readonly place: Place;
     }
-  | { readonly kind: 'component'; readonly name: string; readonly type?: ComponentType; readonly at?: string; readonly place: Place }
+  | { readonly kind: 'component'; readonly name: string; readonly type?: ComponentType; readonly at?: string; /** Second kind first where the first would stand, and the other way round. */ readonly turned?: boolean; readonly place: Place }
   /** Only in channels. */
   | { readonly kind: 'cord'; readonly length?: Micrometres; readonly fibre?: FibreType; readonly fibreName: string; readonly map?: readonly number[] | 'straight' | 'crossed'; readonly place: Place }
   | { readonly kind: 'link'; readonly name: string; readonly link?: LinkModel; readonly turned: boolean; readonly fibres?: readonly number[]; readonly toFibres?: readonly number[]; readonly place: Place };
