@@ -41,7 +41,8 @@ export interface Term {
     | 'core-step'
     | 'cord'
     | 'application'
-    | 'outside';
+    | 'outside'
+    | 'rounding';
   /** Number of parts; for fibre the length is in `length`. Negative where it is taken away. */
   readonly count: number;
   readonly length?: Micrometres;

@@ -1,0 +1,275 @@
+/**
+ * The limits of one reading side by side: components, contract, application,
+ * each brought to what the reading holds; and which of them governs.
+ */
+import {
+  addDb,
+  type ExactDb,
+  exactDb,
+  fibreLoss,
+  floorDb,
+  type MicroDb,
+  type Picometres,
+  printMicro,
+  type RatePerKm,
+  roundLimit,
+  subtractDb,
+  timesDb,
+  zeroDb,
+} from '../../../grammar/src/quantity/index.ts';
+import type {
+  Carried,
+  Direction,
+  LimitsSet,
+  LinkModel,
+  PlanSettings,
+  Requirement,
+} from '../model/types.ts';
+import { type Arrangement, endsMated } from './arrangement.ts';
+import { type Figures, ownFigures, setFigures, trustOf } from './figures.ts';
+import { type FlatPath, lengthsOf, outsideOf, type Piece } from './path.ts';
+import type { Limit, LimitKind, Term } from './result.ts';
+import { limitingRow, rowInWords, usableRows } from './rows.ts';
+import { readingSum, type Sum, wholeSum } from './sums.ts';
+import { sameWindow } from './thresholds.ts';
+
+/** A limit with what only judging needs to know of it. */
+export interface ReadingLimit extends Limit {
+  /** Fibres it holds for; undefined: all. */
+  readonly fibres?: ReadonlySet<number>;
+  /** Up to it a reading passes; above it the others decide. */
+  readonly sufficient?: boolean;
+}
+
+export interface LimitQuestion {
+  readonly link: LinkModel;
+  readonly path: FlatPath;
+  readonly arrangement: Arrangement;
+  readonly wavelength: Picometres;
+  readonly direction: Direction;
+  readonly settings: PlanSettings;
+  readonly channels: readonly LinkModel[];
+}
+
+export function limitsOf(question: LimitQuestion): readonly ReadingLimit[] {
+  const { link, settings } = question;
+  const limits: ReadingLimit[] = [
+    ...link.terms.require.flatMap((required) => requiredLimit(required, question.wavelength)),
+    ...link.terms.carries.flatMap((carried) => applicationLimit(carried, question)),
+    ...link.terms.limits.map((set) => setLimit(set, question, false)),
+    ...link.terms.compare.map((set) => setLimit(set, question, true)),
+  ];
+  const step = settings.decision.rounded;
+  return step === undefined ? limits : limits.map((limit) => roundedLimit(limit, step));
+}
+
+/**
+ * The smallest of the limits that hold for a fibre; on a tie contract before
+ * application before components. Limits that only stand beside never govern.
+ */
+export function governing(
+  limits: readonly ReadingLimit[],
+  fibre?: number,
+): ReadingLimit | undefined {
+  let best: ReadingLimit | undefined;
+  for (const limit of limits) {
+    if (limit.beside || limit.value === undefined) continue;
+    if (fibre !== undefined && limit.fibres && !limit.fibres.has(fibre)) continue;
+    if (best?.value === undefined) best = limit;
+    else if (limit.value < best.value) best = limit;
+    else if (limit.value === best.value && tieOrder[limit.kind] < tieOrder[best.kind]) best = limit;
+  }
+  return best;
+}
+
+const tieOrder: Readonly<Record<LimitKind, number>> = {
+  contract: 0,
+  application: 1,
+  components: 2,
+};
+
+/** Limit of components, or of a contract that is written like one. */
+function setLimit(set: LimitsSet, question: LimitQuestion, beside: boolean): ReadingLimit {
+  const { link, path, arrangement, wavelength, direction } = question;
+  const policy = set.policy ?? link.terms.policy ?? question.settings.policy;
+  const kind = set.contract ? 'contract' : 'components';
+  if (!policy) {
+    const because = `how pairs with test cords count is not said: ${set.name} and the plan have no policy`;
+    return { kind, name: set.name, because, terms: [], beside, recalled: false };
+  }
+  const figures = setFigures(set, wavelength, link.mode);
+  const sum = readingSum(path, arrangement, figures, policy, direction, wavelength);
+  return limitOfSum(kind, set.name, sum, beside);
+}
+
+function limitOfSum(kind: LimitKind, name: string, sum: Sum, beside: boolean): ReadingLimit {
+  const recalled = sum.terms.some((term) => term.trust === 'recalled');
+  if ('because' in sum)
+    return { kind, name, because: sum.because, terms: sum.terms, beside, recalled };
+  return {
+    kind,
+    name,
+    value: sum.value,
+    floor: floorDb(sum.value),
+    terms: sum.terms,
+    beside,
+    recalled,
+  };
+}
+
+/** A loss that the contract asks of a reading as it stands. A mean or a share is judged on the batch, not here. */
+function requiredLimit(required: Requirement, wavelength: Picometres): readonly ReadingLimit[] {
+  if (required.kind !== 'loss' || required.statistic !== undefined) return [];
+  if (required.wavelength !== undefined && required.wavelength !== wavelength) return [];
+  const value = exactDb(required.loss);
+  const name = `${required.sufficient ? 'sufficient' : 'required'} loss ${printMicro(required.loss)} dB`;
+  const term: Term = {
+    what: 'loss as the contract states it',
+    role: 'part',
+    count: 1,
+    each: required.loss,
+    total: value,
+    source: name,
+    place: required.place,
+  };
+  return [
+    {
+      kind: 'contract',
+      name,
+      value,
+      floor: required.loss,
+      terms: [term],
+      beside: required.sufficient,
+      sufficient: required.sufficient,
+      recalled: false,
+    },
+  ];
+}
+
+/** Stretches outside the link for one application: a crossing channel's, else the planned cords. */
+export function outsidePieces(
+  carried: Carried,
+  link: LinkModel,
+  path: FlatPath,
+  channels: readonly LinkModel[],
+): readonly (readonly Piece[])[] {
+  if (link.kind === 'channel') return [[]];
+  const crossing = channels.flatMap((channel) => {
+    const outside = outsideOf(channel, link.name);
+    return outside ? [outside] : [];
+  });
+  if (crossing.length > 0) return crossing;
+  const fibres = path.pieces.filter((piece) => piece.kind === 'fibre');
+  const [first, last] = [fibres[0], fibres.at(-1)];
+  if (!first || !last) return [[]];
+  return [
+    carried.cords.map((length, index): Piece => {
+      const near = index === 0 ? first : last;
+      return { ...near, length, along: length, cord: true, place: carried.place };
+    }),
+  ];
+}
+
+/**
+ * An application's limit brought to the reading: less what of the channel lies
+ * outside the object, less the pairs that a port will have and the reference
+ * took, less the fibre of cords that the reference had and the reading has not.
+ * It never gains pairs of test cords.
+ */
+function applicationLimit(carried: Carried, question: LimitQuestion): readonly ReadingLimit[] {
+  const { link, path, wavelength, channels } = question;
+  const { application } = carried;
+  if (!application) return [];
+  if (!application.wavelengths.some((light) => sameWindow(light.wavelength, wavelength))) return [];
+  const fibres = carried.fibres && new Set(carried.fibres);
+  return outsidePieces(carried, link, path, channels).flatMap((outside) => {
+    const all = [...path.pieces, ...outside];
+    const row = limitingRow(usableRows(application, all), lengthsOf(all).along);
+    if (row?.loss === undefined) return [];
+    const figures = ownFigures(link.terms.limits, wavelength, link.mode, 'max');
+    const taken = takenAway(outside, figures, question);
+    const head: Term = {
+      what: `${application.name}, ${rowInWords(row)}`,
+      role: 'application',
+      count: 1,
+      each: row.loss,
+      total: exactDb(row.loss),
+      source: application.edition ?? application.name,
+      trust: trustOf(application),
+      place: row.place,
+    };
+    const terms = [head, ...taken.terms];
+    const sum: Sum =
+      'because' in taken
+        ? { because: taken.because, terms }
+        : { value: addDb(head.total, taken.value), terms };
+    const limit = limitOfSum('application', head.what, sum, carried.beside);
+    return [{ ...limit, fibres }];
+  });
+}
+
+function takenAway(outside: readonly Piece[], figures: Figures, question: LimitQuestion): Sum {
+  const { link, path, arrangement, wavelength, direction } = question;
+  const sum = wholeSum(outside, figures, direction, wavelength);
+  const terms: Term[] = sum.terms.map((term) => ({
+    ...term,
+    role: 'outside',
+    count: -term.count,
+    total: subtractDb(zeroDb, term.total),
+  }));
+  if ('because' in sum) return { because: sum.because, terms };
+  const sockets = (['A', 'B'] as const).filter((end) => path.ends[end].kind === 'socket');
+  const missing = sockets.length + arrangement.referencePairs - endsMated(arrangement, path);
+  const set = link.terms.limits[0];
+  const policy = set?.policy ?? link.terms.policy ?? question.settings.policy;
+  if (missing > 0 && arrangement.method !== 'equipment-cord' && policy !== 'enhanced') {
+    const end = path.ends.A.kind === 'socket' ? path.ends.A : path.ends.B;
+    const named = end.kind === 'socket' ? end : undefined;
+    const grade = policy === 'reference-grade' ? 'reference' : 'installed';
+    const found = figures.pair(named?.name, named?.type, grade);
+    if (!found) return { because: 'no figure for the pairs that the reference took', terms };
+    terms.push({
+      what: 'pairs in the reference',
+      role: 'reference-pair',
+      count: -missing,
+      each: found.each,
+      total: timesDb(exactDb(found.each as MicroDb), -missing),
+      source: found.source,
+      trust: found.trust,
+      place: found.place,
+    });
+  }
+  for (const cord of arrangement.away) {
+    const rate = figures.rate(cord.fibre, cord.fibreType);
+    if (!cord.length || !rate) continue;
+    terms.push({
+      what: 'fibre of cords taken away',
+      role: 'cord',
+      count: -1,
+      length: cord.length,
+      each: rate.each,
+      total: subtractDb(zeroDb, fibreLoss(rate.each as RatePerKm, cord.length)),
+      source: rate.source,
+      trust: rate.trust,
+      place: rate.place,
+    });
+  }
+  return { value: addDb(...terms.map((term) => term.total)), terms };
+}
+
+/** A named policy of some contracts: the limit is rounded half up first, and the working shows it. */
+function roundedLimit(limit: ReadingLimit, step: MicroDb): ReadingLimit {
+  if (limit.value === undefined) return limit;
+  const value: ExactDb = roundLimit(limit.value, step);
+  const difference = subtractDb(value, limit.value);
+  if (difference === 0n) return limit;
+  const term: Term = {
+    what: `rounded to ${printMicro(step)} dB`,
+    role: 'rounding',
+    count: 1,
+    each: 0,
+    total: difference,
+    source: 'the plan’s decision',
+  };
+  return { ...limit, value, floor: floorDb(value), terms: [...limit.terms, term] };
+}

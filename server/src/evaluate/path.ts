@@ -1,0 +1,245 @@
+/**
+ * The path of a link or channel laid out flat, from A to B: fibres, pairs,
+ * splices and parts in the order light meets them, with the links that a
+ * channel crosses opened up.
+ */
+import {
+  addLengths,
+  lengthWithExcess,
+  type Micrometres,
+  micrometres,
+} from '../../../grammar/src/quantity/index.ts';
+import type {
+  ComponentType,
+  ConnectorType,
+  FibreType,
+  LinkModel,
+  PathElement,
+  Place,
+  SpliceType,
+} from '../model/types.ts';
+
+export type Piece =
+  | {
+      readonly kind: 'fibre';
+      readonly name: string;
+      readonly type?: FibreType;
+      /** Length that limits use; undefined where it is missing. */
+      readonly length?: Micrometres;
+      /** Length along the fibre, for reach: with the excess of the cable. */
+      readonly along?: Micrometres;
+      readonly cord: boolean;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'pair' | 'plug';
+      readonly name: string;
+      readonly type?: ConnectorType;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'splice';
+      readonly name: string;
+      readonly type?: SpliceType;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'part';
+      readonly name: string;
+      readonly type?: ComponentType;
+      /** First and second kind as they stand from A to B; undefined for a part that joins nothing. */
+      readonly joins?: readonly [string, string];
+      readonly place: Place;
+    };
+
+/** What stands at an end: decides whether a test cord makes a pair there, and which. */
+export type End =
+  | {
+      readonly kind: 'socket';
+      readonly name: string;
+      readonly type?: ConnectorType;
+      /** The part that owns the pair, where it is the outer kind of one that joins two. */
+      readonly part?: Extract<Piece, { kind: 'part' }>;
+    }
+  | { readonly kind: 'plug'; readonly name?: string; readonly type?: ConnectorType }
+  /** A part whose own figure holds its joints. */
+  | { readonly kind: 'part' }
+  /** Nothing written: reported elsewhere. */
+  | { readonly kind: 'open' };
+
+export interface FlatPath {
+  readonly pieces: readonly Piece[];
+  readonly ends: { readonly A: End; readonly B: End };
+  /** Everything between the ends: pairs that are end pairs are left out, joining parts keep theirs. */
+  readonly inside: readonly Piece[];
+  /** A link of a channel is unknown, or a name could not be found: no sum can be trusted. */
+  readonly unknown?: string;
+}
+
+export function flatten(link: LinkModel): FlatPath {
+  const unknown: string[] = [];
+  const pieces = piecesOf(link, false, unknown);
+  const ends = { A: endAt(pieces[0], 0), B: endAt(pieces.at(-1), 1) };
+  const first = ends.A.kind === 'socket' && pieces[0]?.kind === 'pair' ? 1 : 0;
+  const last =
+    ends.B.kind === 'socket' && pieces.length > 1 && pieces.at(-1)?.kind === 'pair' ? 1 : 0;
+  return { pieces, ends, inside: pieces.slice(first, pieces.length - last), unknown: unknown[0] };
+}
+
+/**
+ * What lies outside a link in a channel that crosses it. A pair at a port that
+ * two links share belongs to the link asked about. Undefined if the channel
+ * does not cross it.
+ */
+export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | undefined {
+  const pieces: Piece[] = [];
+  let crosses = false;
+  let after = false;
+  for (const element of channel.path) {
+    if (element.kind !== 'link') {
+      pieces.push(pieceOf(element, false));
+      after = false;
+      continue;
+    }
+    if (element.name === link) {
+      crosses = true;
+      if (pieces.at(-1)?.kind === 'pair' && firstOf(element)?.kind === 'connector') pieces.pop();
+      after = true;
+      continue;
+    }
+    const other = element.link ? piecesOf(element.link, element.turned, []) : [];
+    pieces.push(...(after && other[0]?.kind === 'pair' ? other.slice(1) : other));
+    after = false;
+  }
+  return crosses ? pieces : undefined;
+}
+
+/** Sum of the lengths that limits use, and along the fibre; undefined where one is missing. */
+export function lengthsOf(pieces: readonly Piece[]): {
+  readonly cable?: Micrometres;
+  readonly along?: Micrometres;
+} {
+  let cable: Micrometres | undefined = micrometres(0);
+  let along: Micrometres | undefined = micrometres(0);
+  for (const piece of pieces) {
+    if (piece.kind !== 'fibre') continue;
+    cable =
+      cable !== undefined && piece.length !== undefined
+        ? addLengths(cable, piece.length)
+        : undefined;
+    along =
+      along !== undefined && piece.along !== undefined ? addLengths(along, piece.along) : undefined;
+  }
+  return { cable, along };
+}
+
+/** Fibres of the path in order, cords included. */
+export function fibresOf(pieces: readonly Piece[]): readonly Extract<Piece, { kind: 'fibre' }>[] {
+  return pieces.filter((piece) => piece.kind === 'fibre');
+}
+
+/** Whether two different core sizes of one mode meet: light then loses in one direction only. */
+export function hasCoreStep(pieces: readonly Piece[]): boolean {
+  const cores = new Set(fibresOf(pieces).map((piece) => piece.type?.core));
+  return cores.size > 1 && !cores.has(undefined);
+}
+
+/** Object of a link's evidence: one with a plug at both ends is an assembly (retest bands differ by it). */
+export function objectOf(link: LinkModel): 'assembly' | 'link' | 'channel' {
+  if (link.kind === 'channel') return 'channel';
+  return link.path[0]?.kind === 'plug' && link.path.at(-1)?.kind === 'plug' ? 'assembly' : 'link';
+}
+
+function piecesOf(link: LinkModel, turned: boolean, unknown: string[]): Piece[] {
+  const pieces: Piece[] = [];
+  const last = link.path.length - 1;
+  link.path.forEach((element, index) => {
+    if (element.kind === 'link') {
+      if (!element.link) {
+        unknown.push(element.name);
+        return;
+      }
+      const crossed = piecesOf(element.link, element.turned, unknown);
+      // Two links that meet at one port share its adapter: one pair.
+      const shared = pieces.at(-1)?.kind === 'pair' && crossed[0]?.kind === 'pair';
+      pieces.push(...(shared ? crossed.slice(1) : crossed));
+      return;
+    }
+    pieces.push(pieceOf(element, index === 0 && last > 0));
+  });
+  return turned ? pieces.reverse().map(turnedPiece) : pieces;
+}
+
+function pieceOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolean): Piece {
+  const { name, place } = { name: '', ...element };
+  switch (element.kind) {
+    case 'connector':
+      return { kind: 'pair', name, type: element.type, place };
+    case 'plug':
+      return { kind: 'plug', name, type: element.type, place };
+    case 'splice':
+      return { kind: 'splice', name, type: element.type, place };
+    case 'component': {
+      // The second kind looks outward, at the port: first where a path begins, last elsewhere.
+      const joins = element.type?.joins;
+      const swapped = begins !== (element.turned ?? false);
+      return {
+        kind: 'part',
+        name,
+        type: element.type,
+        joins: joins && (swapped ? [joins[1], joins[0]] : joins),
+        place,
+      };
+    }
+    case 'segment':
+      return {
+        kind: 'fibre',
+        name: element.fibreName,
+        type: element.fibre,
+        length: element.length,
+        along:
+          element.length !== undefined && element.cable?.excess !== undefined
+            ? lengthWithExcess(element.length, element.cable.excess)
+            : element.length,
+        cord: false,
+        place,
+      };
+    case 'cord':
+      return {
+        kind: 'fibre',
+        name: element.fibreName,
+        type: element.fibre,
+        length: element.length,
+        along: element.length,
+        cord: true,
+        place,
+      };
+  }
+}
+
+function firstOf(element: Extract<PathElement, { kind: 'link' }>): PathElement | undefined {
+  return element.turned ? element.link?.path.at(-1) : element.link?.path[0];
+}
+
+function turnedPiece(piece: Piece): Piece {
+  return piece.kind === 'part' && piece.joins
+    ? { ...piece, joins: [piece.joins[1], piece.joins[0]] }
+    : piece;
+}
+
+function endAt(piece: Piece | undefined, outer: 0 | 1): End {
+  switch (piece?.kind) {
+    case 'pair':
+      return { kind: 'socket', name: piece.name, type: piece.type };
+    case 'plug':
+      return { kind: 'plug', name: piece.name, type: piece.type };
+    case 'part':
+      return piece.joins
+        ? { kind: 'socket', name: piece.joins[outer], part: piece }
+        : { kind: 'part' };
+    case 'fibre':
+      return piece.cord ? { kind: 'plug' } : { kind: 'open' };
+    default:
+      return { kind: 'open' };
+  }
+}
