@@ -6,7 +6,7 @@
  */
 import type { BoundBlock } from '../../../grammar/src/bound.ts';
 import type { BlockDeclarations, Declaration, EvidencePart, Origin, Reference } from './declaration.ts';
-import type { ModelFinding } from './finding.ts';
+import type { Built, ModelFinding } from './finding.ts';
 import type { Scope } from './scope.ts';
 import type {
   ApplicationType,
@@ -24,12 +24,6 @@ import type {
 export type * from './declaration.ts';
 export type * from './finding.ts';
 export { namespaceOf, nearestSpelling, type Names, type PlacedEntry, type ReadKind, type Scope, scopeOf } from './scope.ts';
-
-/** A model and what was found while it was built. Unchanged inputs give the same object. */
-export interface Built<Model> {
-  readonly model: Model;
-  readonly findings: readonly ModelFinding[];
-}
 
 /** One fibre of a cable that a link takes. */
 export interface CableUse {

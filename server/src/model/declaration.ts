@@ -52,6 +52,8 @@ export interface Declaration {
   readonly open: boolean;
   /** Where it is a row: the table it stands in, shared by all its rows. */
   readonly table?: TableDeclaration;
+  /** The first row of its table: it alone speaks of what all rows have in common. */
+  readonly first?: true;
   /** Values of holes that the row fills, by name of the hole. */
   readonly holes?: ReadonlyMap<string, Value>;
 }

@@ -17,3 +17,9 @@ export interface ModelFinding {
   /** Name of the declaration it concerns. */
   readonly about?: string;
 }
+
+/** A model and what was found while it was built. Unchanged inputs give the same object. */
+export interface Built<Model> {
+  readonly model: Model;
+  readonly findings: readonly ModelFinding[];
+}

@@ -3,7 +3,7 @@
  * reported, so that whoever keeps the index knows which links to build again
  * when a name, a plan field or the evidence about an object changes.
  */
-import type { BoundEntry } from '../../../grammar/src/bound.ts';
+import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import type { DeclaredKind, Declaration, EvidencePart, Namespace } from './declaration.ts';
 import type { BlockId } from './types.ts';
 
@@ -11,6 +11,8 @@ import type { BlockId } from './types.ts';
 export interface PlacedEntry {
   readonly block: BlockId;
   readonly entry: BoundEntry;
+  /** Values that fill holes of the entry, with the block each was written in. */
+  readonly filled?: ReadonlyMap<Value, BlockId>;
 }
 
 /**

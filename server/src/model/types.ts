@@ -194,6 +194,8 @@ export interface Setup extends Declared {
   readonly direct: boolean;
   readonly source?: Instrument;
   readonly meter?: Instrument;
+  /** The instrument is a reflectometer: readings come from traces. */
+  readonly otdr?: true;
   readonly launch?: { readonly condition: string; readonly aperture?: number; readonly place: Place };
   readonly cords: readonly TestCord[];
   /** In time order; order of equal times is that of the text. */
@@ -216,6 +218,8 @@ export type PathElement =
       readonly cable?: Cable;
       /** Fibre numbers of the cable, one per place of the link. */
       readonly cableFibres?: readonly number[];
+      /** Where places 1, 2, 3 … come out; straight if not said. */
+      readonly map?: readonly number[];
       readonly place: Place;
     }
   | { readonly kind: 'component'; readonly name: string; readonly type?: ComponentType; readonly at?: string; /** Second kind first where the first would stand, and the other way round. */ readonly turned?: boolean; readonly place: Place }

@@ -1,0 +1,368 @@
+/** Reads the declarations of one block of text; keeps what did not change. */
+import type {
+  BoundBlock,
+  BoundEntry,
+  BoundRow,
+  BoundTable,
+  Heading,
+  Value,
+} from '../../../grammar/src/bound.ts';
+import { findWord, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import type {
+  BlockDeclarations,
+  Declaration,
+  DeclaredKind,
+  EvidencePart,
+  EvidenceRow,
+  Include,
+  Origin,
+  PlanDeclaration,
+  ReadingsHead,
+  StatementPart,
+  TableDeclaration,
+} from './declaration.ts';
+import { moveSpans, sameContent } from './moved.ts';
+import type { BlockId } from './types.ts';
+import { nameOf, nameOfValue, namesOf, placeIn, textOf } from './values.ts';
+
+export interface DeclareOptions {
+  readonly origin?: Origin;
+  readonly previous?: BlockDeclarations;
+}
+
+const declaredKinds: readonly string[] = [
+  W.fibre,
+  W.connector,
+  W.splice,
+  W.splitter,
+  W.component,
+  W.cable,
+  W.colours,
+  W.limits,
+  W.application,
+  W.transceiver,
+  W.setup,
+  W.link,
+  W.channel,
+  W.ring,
+  W.pattern,
+] satisfies readonly DeclaredKind[];
+
+const isDeclaredKind = (word: string): word is DeclaredKind => declaredKinds.includes(word);
+
+/**
+ * Declarations of one block. With the block's former declarations, whatever has
+ * equal content is handed on as the same object, its spans moved to where it
+ * stands now.
+ */
+export function declareBlock(
+  bound: BoundBlock,
+  block: BlockId,
+  options: DeclareOptions = {},
+): BlockDeclarations {
+  const origin = options.origin ?? 'plan';
+  const previous = options.previous;
+  const declarations: Declaration[] = [];
+  const includes: Include[] = [];
+  const evidence: EvidencePart[] = [];
+  let plan: PlanDeclaration | undefined;
+
+  for (const entry of bound.entries) {
+    const { word } = entry;
+    if (word === W.include) {
+      const path = entry.slots.path?.[0];
+      const text = path && nameOfValue(path);
+      if (text !== undefined) includes.push({ path: text, place: placeIn(block, path!.span) });
+    } else if (word === W.plan) {
+      plan ??= declarePlan(entry, block, previous?.plan);
+    } else if (word === W.links || word === W.channels) {
+      declarations.push(...declareRows(entry, block, origin, previous));
+    } else if (word === W.readings) {
+      evidence.push(...declareReadings(entry, block, previous));
+    } else if (isStatement(word)) {
+      evidence.push(...declareStatement(entry, block));
+    } else if (isDeclaredKind(word)) {
+      const declaration = declareNamed(entry, word, block, origin);
+      if (declaration) declarations.push(declaration);
+    }
+  }
+  return {
+    block,
+    origin,
+    declarations: keepEqual(declarations, previous?.declarations, (d) => `${d.kind} ${d.name}`),
+    plan,
+    includes,
+    evidence: keepEqual(evidence, previous?.evidence, (part) => `${part.content.kind} ${part.object}`),
+  };
+}
+
+/** Takes the former object for each new one of equal content; matched by key, in order. */
+function keepEqual<Item>(
+  items: readonly Item[],
+  former: readonly Item[] | undefined,
+  keyOf: (item: Item) => string,
+): readonly Item[] {
+  if (!former || former.length === 0) return items;
+  const byKey = new Map<string, Item[]>();
+  for (const item of former) {
+    const key = keyOf(item);
+    const same = byKey.get(key);
+    if (same) same.push(item);
+    else byKey.set(key, [item]);
+  }
+  return items.map((item) => {
+    const candidates = byKey.get(keyOf(item));
+    const index = candidates?.findIndex((candidate) => sameContent(candidate, item)) ?? -1;
+    if (!candidates || index < 0) return item;
+    const [kept] = candidates.splice(index, 1);
+    moveSpans(kept, item);
+    return kept!;
+  });
+}
+
+function distinct<Item>(items: readonly (Item | undefined)[] = []): Item[] {
+  return [...new Set(items)].filter((item) => item !== undefined);
+}
+
+function declareNamed(
+  entry: BoundEntry,
+  kind: DeclaredKind,
+  block: BlockId,
+  origin: Origin,
+): Declaration | undefined {
+  const named = entry.slots.name?.[0];
+  const name = named && nameOfValue(named);
+  if (!named || name === undefined) return undefined;
+  const entries = entry.body?.entries ?? [];
+  return {
+    kind,
+    name,
+    title: textOf(entry.slots.title),
+    origin,
+    block,
+    place: placeIn(block, entry.span),
+    namePlace: placeIn(block, named.span),
+    entries,
+    was: formerNames(entries),
+    open: entry.body?.open ?? true,
+  };
+}
+
+function formerNames(entries: readonly BoundEntry[]): readonly string[] {
+  return entries.filter((entry) => entry.word === W.was).flatMap((entry) => namesOf(entry.slots.name));
+}
+
+function declarePlan(
+  entry: BoundEntry,
+  block: BlockId,
+  former: PlanDeclaration | undefined,
+): PlanDeclaration {
+  const { body: _body, ...head } = entry;
+  const fields = new Map<string, BoundEntry[]>([[W.plan, [head]]]);
+  for (const field of entry.body?.entries ?? []) {
+    const same = fields.get(field.word);
+    if (same) same.push(field);
+    else fields.set(field.word, [field]);
+  }
+  const kept = new Map<string, readonly BoundEntry[]>();
+  for (const [word, entries] of fields) {
+    const before = former?.fields.get(word);
+    if (before && sameContent(before, entries)) {
+      moveSpans(before, entries);
+      kept.set(word, before);
+    } else {
+      kept.set(word, entries);
+    }
+  }
+  return {
+    title: textOf(entry.slots.title),
+    place: placeIn(block, entry.span),
+    namePlace: placeIn(block, entry.wordSpan),
+    fields: kept,
+  };
+}
+
+// ---- links and channels as rows
+
+function declareRows(
+  entry: BoundEntry,
+  block: BlockId,
+  origin: Origin,
+  previous: BlockDeclarations | undefined,
+): Declaration[] {
+  const kind = entry.word === W.links ? 'link' : 'channel';
+  const pattern = entry.slots[K.as]?.[0];
+  const patternName = pattern && nameOfValue(pattern);
+  const headings = entry.body?.table?.headings ?? [];
+  const fresh: TableDeclaration = {
+    kind,
+    title: textOf(entry.slots.title),
+    place: placeIn(block, entry.span),
+    pattern:
+      pattern && patternName !== undefined
+        ? { name: patternName, place: placeIn(block, pattern.span) }
+        : undefined,
+    entries: entry.body?.entries ?? [],
+    holes: holeValues(entry),
+    headings,
+    open: entry.body?.open ?? true,
+  };
+  const former = distinct(previous?.declarations.map((declaration) => declaration.table)).find(
+    (before) => sameContent(before, fresh),
+  );
+  if (former) moveSpans(former, fresh);
+  const table = former ?? fresh;
+  const context = kind === 'link' ? W.link : W.channel;
+  return (entry.body?.table?.rows ?? []).flatMap(
+    (row, index) => declareRow(row, index, table, context, block, origin) ?? [],
+  );
+}
+
+/** Values behind a pattern's name, by the name of their hole. */
+export function holeValues(entry: BoundEntry): Map<string, Value> {
+  const values = new Map<string, Value>();
+  for (const [slot, [value]] of Object.entries(entry.slots)) {
+    const hole = /^<(.*)>$/u.exec(slot)?.[1];
+    if (hole !== undefined && value) values.set(hole, value);
+  }
+  return values;
+}
+
+function declareRow(
+  row: BoundRow,
+  index: number,
+  table: TableDeclaration,
+  context: typeof W.link | typeof W.channel,
+  block: BlockId,
+  origin: Origin,
+): Declaration | undefined {
+  let named: Value | undefined;
+  let title: string | undefined;
+  const entries: BoundEntry[] = [];
+  const holes = new Map<string, Value>();
+  for (const [column, heading] of table.headings.entries()) {
+    const cell = row.cells[column];
+    if (!cell || cell.kind === 'spoilt') continue;
+    if (heading.kind === 'hole') holes.set(heading.name, cell);
+    if (heading.kind !== 'word' || cell.kind === 'absent') continue;
+    if (heading.word === context) named = cell;
+    else if (heading.word === W.title) title = nameOfValue(cell);
+    else if (heading.word !== W.remark) entries.push(...cellEntry(heading.word, cell, context));
+  }
+  const name = named && nameOfValue(named);
+  if (!named || name === undefined) return undefined;
+  return {
+    kind: table.kind,
+    name,
+    title,
+    origin,
+    block,
+    place: placeIn(block, row.span),
+    namePlace: placeIn(block, named.span),
+    entries,
+    was: formerNames(entries),
+    open: table.open,
+    table,
+    ...(index === 0 && { first: true }),
+    holes,
+  };
+}
+
+/** A cell under a word's heading is an entry of that word, the cell its first argument. */
+function cellEntry(word: string, cell: Value, context: 'link' | 'channel'): BoundEntry[] {
+  const slot = findWord(word, context)?.forms[0].slots.find(({ keyword }) => !keyword);
+  return slot ? [{ word, span: cell.span, wordSpan: cell.span, slots: { [slot.name]: [cell] } }] : [];
+}
+
+// ---- evidence
+
+const isStatement = (word: string): word is StatementPart['kind'] | 'events' | 'inspection' =>
+  word === W.work ||
+  word === W.withdraw ||
+  word === W.concession ||
+  word === W.events ||
+  word === W.inspection;
+
+function declareStatement(entry: BoundEntry, block: BlockId): EvidencePart[] {
+  const kind =
+    entry.word === W.work || entry.word === W.withdraw || entry.word === W.concession
+      ? entry.word
+      : 'other';
+  const content: StatementPart = {
+    kind,
+    place: placeIn(block, entry.span),
+    entries: entry.body?.entries ?? [],
+  };
+  const object = entry.slots.object?.[0];
+  const name = object && nameOfValue(object);
+  if (object && name !== undefined) {
+    return [{ object: name, block, objectPlace: placeIn(block, object.span), content }];
+  }
+  if (kind !== 'other') return [];
+  return [...rowsByObject(entry.body?.table).values()].map((part) => ({
+    object: part.object,
+    block,
+    objectPlace: placeIn(block, part.span),
+    content,
+  }));
+}
+
+function declareReadings(
+  entry: BoundEntry,
+  block: BlockId,
+  previous: BlockDeclarations | undefined,
+): EvidencePart[] {
+  const table = entry.body?.table;
+  const fresh: ReadingsHead = {
+    place: placeIn(block, entry.span),
+    entries: entry.body?.entries ?? [],
+    headings: table?.headings ?? [],
+  };
+  const former = distinct(
+    previous?.evidence.map(({ content }) => (content.kind === 'readings' ? content.head : undefined)),
+  ).find((before) => sameContent(before, fresh));
+  if (former) moveSpans(former, fresh);
+  const head = former ?? fresh;
+  const object = entry.slots.object?.[0];
+  const name = object && nameOfValue(object);
+  if (object && name !== undefined) {
+    const rows: EvidenceRow[] = [...(table?.rows ?? [])];
+    return [
+      {
+        object: name,
+        block,
+        objectPlace: placeIn(block, object.span),
+        content: { kind: 'readings', head, rows },
+      },
+    ];
+  }
+  return [...rowsByObject(table).values()].map((part) => ({
+    object: part.object,
+    block,
+    objectPlace: placeIn(block, part.span),
+    content: { kind: 'readings', head, rows: part.rows },
+  }));
+}
+
+interface ObjectRows {
+  readonly object: string;
+  readonly span: Value['span'];
+  readonly rows: EvidenceRow[];
+}
+
+function rowsByObject(table: BoundTable | undefined): Map<string, ObjectRows> {
+  const groups = new Map<string, ObjectRows>();
+  const column = table?.headings.findIndex(isObjectHeading) ?? -1;
+  for (const row of table?.rows ?? []) {
+    const cell = row.cells[column];
+    const object = cell && nameOf([cell]);
+    if (!cell || object === undefined) continue;
+    const group = groups.get(object);
+    if (group) group.rows.push(row);
+    else groups.set(object, { object, span: cell.span, rows: [row] });
+  }
+  return groups;
+}
+
+const isObjectHeading = (heading: Heading): boolean =>
+  heading.kind === 'word' && heading.word === W.link;

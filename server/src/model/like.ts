@@ -1,0 +1,145 @@
+/**
+ * What a declaration says with what it takes over by `like`: its own entries
+ * first, then those of the one it is like that have another word or key.
+ */
+import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import { type Context, findWord, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import type { Declaration } from './declaration.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { keeping } from './kept.ts';
+import { resolve, unknownName } from './resolve.ts';
+import type { PlacedEntry, Scope } from './scope.ts';
+import { has, nameOf, valuePlace } from './values.ts';
+
+export interface Entries {
+  readonly lines: readonly PlacedEntry[];
+  readonly findings: readonly ModelFinding[];
+}
+
+/** Words that `like` never brings: ends, path, evidence, former names, and where figures stand. */
+const neverTaken: ReadonlySet<string> = new Set([
+  W.like,
+  W.from,
+  W.to,
+  W.taken,
+  W.checked,
+  W.verified,
+  W.disturbed,
+  W.was,
+  W.basis,
+]);
+
+const pathWords: ReadonlySet<string> = new Set([
+  W.connector,
+  W.plug,
+  W.splice,
+  W.segment,
+  W.component,
+  W.as,
+  W.split,
+  W.cord,
+  W.link,
+  W.node,
+]);
+
+/** Kinds whose blocks hold a path. */
+const pathKinds: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.pattern]);
+
+export const entriesOf = keeping((declaration: Declaration, scope: Scope): Entries => {
+  const own = declaration.entries.map((entry) => ({ block: declaration.block, entry }));
+  const line = own.find(({ entry }) => entry.word === W.like);
+  const name = line && nameOf(line.entry.slots.name);
+  if (!line || name === undefined) return { lines: own, findings: [] };
+
+  const findings: ModelFinding[] = [];
+  const taken: PlacedEntry[] = [];
+  const kinds = new Set(own.flatMap(({ entry }) => keysOf(entry, declaration.kind)));
+  const chain = [declaration];
+  let base = baseOf(declaration, line, scope, findings);
+  while (base) {
+    if (chain.includes(base)) {
+      const names = [...chain.slice(chain.indexOf(base)), base].map((link) => link.name);
+      findings.push(
+        finding('like-cycle', valuePlace(line, line.entry.slots.name![0]!), {
+          name: declaration.name,
+          chain: names.join(' like '),
+        }),
+      );
+      break;
+    }
+    chain.push(base);
+    const { block } = base;
+    for (const entry of base.entries) {
+      if (!isTaken(entry, declaration.kind)) continue;
+      const keys = keysOf(entry, declaration.kind);
+      if (keys.length > 0 && keys.every((key) => kinds.has(key))) continue;
+      for (const key of keys) kinds.add(key);
+      taken.push({ block, entry });
+    }
+    const next = base.entries.find((entry) => entry.word === W.like);
+    base = next && baseOf(base, { block, entry: next }, scope, []);
+  }
+  return { lines: [...own, ...taken], findings };
+});
+
+function baseOf(
+  declaration: Declaration,
+  line: PlacedEntry,
+  scope: Scope,
+  findings: ModelFinding[],
+): Declaration | undefined {
+  const value = line.entry.slots.name?.[0];
+  const name = value && nameOf([value]);
+  if (!value || name === undefined) return undefined;
+  if (name === declaration.name) {
+    const beneath = scope.beneath(declaration);
+    if (!beneath) {
+      findings.push(
+        finding('like-cycle', valuePlace(line, value), { name, chain: `${name} like ${name}` }),
+      );
+    }
+    return beneath;
+  }
+  const base = resolve(declaration.kind, value, scope);
+  const unknown = base ? undefined : unknownName([declaration.kind], value, valuePlace(line, value), scope);
+  if (unknown) findings.push(unknown);
+  return base;
+}
+
+function isTaken(entry: BoundEntry, kind: string): boolean {
+  if (neverTaken.has(entry.word)) return false;
+  if (pathKinds.has(kind) && pathWords.has(entry.word)) return false;
+  return !(kind === W.setup && entry.word === W.cord && has(entry, K.since));
+}
+
+/** What an entry is the only one of in its block; empty for words that add. One key for each name of a list. */
+export function keysOf(entry: BoundEntry, context: string): string[] {
+  const word = findWord(entry.word, context as Context);
+  if (!word || word.times === '*' || word.times === '+') return [];
+  if (word.times !== 'k') return [entry.word];
+  let keys = [entry.word];
+  for (const slot of word.key ?? []) {
+    const values = entry.slots[slot]?.map(contentOf) ?? [''];
+    keys = keys.flatMap((key) => values.map((value) => `${key} ${value}`));
+  }
+  return keys;
+}
+
+/** A value without its place, as text: quantities by size, so that 0.85 um and 850 nm in picometres are one. */
+function contentOf(value: Value): string {
+  switch (value.kind) {
+    case 'quantity':
+      return `${value.dimension}:${value.base}`;
+    case 'whole':
+      return String(value.value);
+    case 'wholes':
+      return `${value.first}..${value.last}/${value.step}`;
+    case 'date':
+      return `${value.value.day}T${value.value.minutes ?? ''}`;
+    case 'direction':
+      return value.value;
+    default:
+      return 'text' in value ? value.text : value.kind;
+  }
+}

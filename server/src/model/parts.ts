@@ -1,0 +1,212 @@
+/** Builds what parts are: types of fibre, connector, splice and component, with `like` and `meets` resolved. */
+import { K, W } from '../../../grammar/src/vocabulary/index.ts';
+import type { Declaration, DeclaredKind } from './declaration.ts';
+import type { Built } from './finding.ts';
+import { keeping } from './kept.ts';
+import { entriesOf } from './like.ts';
+import { resolve } from './resolve.ts';
+import type { PlacedEntry, Scope } from './scope.ts';
+import type {
+  Attenuation,
+  Basis,
+  ComponentType,
+  ConnectorType,
+  Declared,
+  FibreType,
+  Figure,
+  Mode,
+  PartLoss,
+  SpliceType,
+} from './types.ts';
+import {
+  bandwidthOf,
+  decimalOf,
+  lossOf,
+  nameOf,
+  rateOf,
+  sizeOf,
+  textOf,
+  wavelengthOf,
+  wholeOf,
+} from './values.ts';
+
+/** What every declaration has. The edition is its own or the one it is like. */
+export function declaredOf(declaration: Declaration, lines: readonly PlacedEntry[]): Declared {
+  return {
+    name: declaration.name,
+    place: declaration.place,
+    namePlace: declaration.namePlace,
+    origin: declaration.origin,
+    edition: textOf(firstOf(lines, W.edition)?.entry.slots.title),
+    basis: allOf(lines, W.basis).flatMap(basisOf),
+    notes: allOf(lines, W.note).flatMap(({ entry }) => textOf(entry.slots.text) ?? []),
+  };
+}
+
+function basisOf({ entry }: PlacedEntry): Basis[] {
+  const text = textOf(entry.slots.source);
+  if (text === undefined) return [];
+  return [{ text, trust: nameOf(entry.slots.trust) as Basis['trust'] }];
+}
+
+export function allOf(lines: readonly PlacedEntry[], word: string): PlacedEntry[] {
+  return lines.filter(({ entry }) => entry.word === word);
+}
+
+export function firstOf(lines: readonly PlacedEntry[], word: string): PlacedEntry | undefined {
+  return lines.find(({ entry }) => entry.word === word);
+}
+
+/** `min`, `typ`, `max` and `sigma` of an entry. */
+function figureOf<Q>(
+  { entry }: PlacedEntry,
+  read: (values: PlacedEntry['entry']['slots'][string] | undefined) => Q | undefined,
+): Figure<Q> {
+  return {
+    min: read(entry.slots[K.min]),
+    typ: read(entry.slots[K.typ]),
+    max: read(entry.slots[K.max]),
+    sigma: read(entry.slots[K.sigma]),
+  };
+}
+
+export const buildFibre = keeping((declaration: Declaration, scope: Scope): Built<FibreType> => {
+  const { lines, findings } = entriesOf(declaration, scope);
+  const mode = firstOf(lines, W.mode)?.entry;
+  const met = metFibres(declaration, scope);
+  const attenuation = allOf(lines, W.attenuation).flatMap(attenuationOf);
+  for (const other of met) {
+    for (const figure of allOf(entriesOf(other, scope).lines, W.attenuation).flatMap(attenuationOf)) {
+      const named = attenuation.some(({ wavelength }) => wavelength === figure.wavelength);
+      // What it meets binds it: the greatest loss of the other holds, its usual loss need not.
+      if (!named) attenuation.push({ ...figure, min: undefined, typ: undefined, sigma: undefined });
+    }
+  }
+  return {
+    model: {
+      kind: 'fibre',
+      ...declaredOf(declaration, lines),
+      mode: mode && (nameOf(mode.slots.mode) as Mode | undefined),
+      core: mode && sizeOf(mode.slots[K.core]),
+      attenuation,
+      meets: met.map(({ name }) => name),
+      bandwidth: allOf(lines, W.bandwidth).flatMap(({ entry }) => {
+        const wavelength = wavelengthOf(entry.slots.wavelength);
+        const min = bandwidthOf(entry.slots[K.min]);
+        const launch = nameOf(entry.slots.launch);
+        return wavelength === undefined || min === undefined || launch === undefined
+          ? []
+          : [{ wavelength, min, launch }];
+      }),
+      index: allOf(lines, W.index).flatMap(({ entry }) => {
+        const wavelength = wavelengthOf(entry.slots.wavelength);
+        const value = decimalOf(entry.slots.index);
+        return wavelength === undefined || value === undefined ? [] : [{ wavelength, value }];
+      }),
+    },
+    findings,
+  };
+});
+
+function attenuationOf(line: PlacedEntry): Attenuation[] {
+  const wavelength = wavelengthOf(line.entry.slots.wavelength);
+  if (wavelength === undefined) return [];
+  const light = nameOf(line.entry.slots.light) as Attenuation['light'];
+  return [{ wavelength, light, ...figureOf(line, rateOf) }];
+}
+
+/** Fibres whose requirements this one fulfils, directly or through others, nearest first. */
+function metFibres(declaration: Declaration, scope: Scope): readonly Declaration[] {
+  const met: Declaration[] = [];
+  let layer: readonly Declaration[] = [declaration];
+  while (layer.length > 0) {
+    const next: Declaration[] = [];
+    for (const fibre of layer) {
+      for (const line of allOf(entriesOf(fibre, scope).lines, W.meets)) {
+        for (const value of line.entry.slots.fibre ?? []) {
+          const other = resolve(W.fibre, value, scope);
+          if (other && other.name !== declaration.name && !met.includes(other)) {
+            met.push(other);
+            next.push(other);
+          }
+        }
+      }
+    }
+    layer = next;
+  }
+  return met;
+}
+
+function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
+  return allOf(lines, W.loss).map((line) => ({
+    wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
+    ...figureOf(line, lossOf),
+  }));
+}
+
+export const buildConnector = keeping(
+  (declaration: Declaration, scope: Scope): Built<ConnectorType> => {
+    const { lines, findings } = entriesOf(declaration, scope);
+    return {
+      model: {
+        kind: 'connector',
+        ...declaredOf(declaration, lines),
+        polish: nameOf(firstOf(lines, W.polish)?.entry.slots.polish),
+        positions: wholeOf(firstOf(lines, W.positions)?.entry.slots.number),
+        loss: partLosses(lines),
+      },
+      findings,
+    };
+  },
+);
+
+export const buildSplice = keeping((declaration: Declaration, scope: Scope): Built<SpliceType> => {
+  const { lines, findings } = entriesOf(declaration, scope);
+  return {
+    model: { kind: 'splice', ...declaredOf(declaration, lines), loss: partLosses(lines) },
+    findings,
+  };
+});
+
+export const buildComponent = keeping(
+  (declaration: Declaration, scope: Scope): Built<ComponentType> => {
+    const { lines, findings } = entriesOf(declaration, scope);
+    const joins = firstOf(lines, W.joins);
+    const first = joins && nameOf(joins.entry.slots.first);
+    const second = joins && nameOf(joins.entry.slots[K.to]);
+    return {
+      model: {
+        kind: 'component',
+        ...declaredOf(declaration, lines),
+        joins: first !== undefined && second !== undefined ? [first, second] : undefined,
+        // A figure for one port of it is not the figure of the part.
+        loss: partLosses(lines.filter(({ entry }) => !entry.slots[K.port])),
+      },
+      findings,
+    };
+  },
+);
+
+/** A component as light meets it at one of its ports: that port's figures, else those of the part. */
+export function componentAtPort(
+  declaration: Declaration,
+  port: string | undefined,
+  scope: Scope,
+): ComponentType {
+  const { model } = buildComponent(declaration, scope);
+  if (port === undefined) return model;
+  const lines = allOf(entriesOf(declaration, scope).lines, W.loss);
+  const own = lines.filter(({ entry }) => nameOf(entry.slots[K.port]) === port);
+  return own.length > 0 ? { ...model, loss: partLosses(own) } : model;
+}
+
+/** The built type that the entry's name of that kind means, if there is one. */
+export function typeOf<Model>(
+  kind: DeclaredKind,
+  build: (declaration: Declaration, scope: Scope) => Built<Model>,
+  line: PlacedEntry,
+  scope: Scope,
+): Model | undefined {
+  const declaration = resolve(kind, line.entry.slots[kind]?.[0], scope);
+  return declaration && build(declaration, scope).model;
+}

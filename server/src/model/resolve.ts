@@ -1,0 +1,82 @@
+/** Finds what a name means, and says so where it means nothing or something of another kind. */
+import type { BoundEntry, NameKind, Value } from '../../../grammar/src/bound.ts';
+import { type Context, W } from '../../../grammar/src/vocabulary/index.ts';
+import type { DeclaredKind, Declaration } from './declaration.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { namesUsed } from './references.ts';
+import { namespaceOf, type Scope } from './scope.ts';
+import type { BlockId, Place } from './types.ts';
+import { nameOfValue, placeIn } from './values.ts';
+
+/** The declaration that a value names; undefined where it names none, which is reported where the text is checked. */
+export function resolve(
+  kind: DeclaredKind,
+  value: Value | undefined,
+  scope: Scope,
+): Declaration | undefined {
+  const name = value && nameOfValue(value);
+  return name === undefined ? undefined : scope.find(kind, name);
+}
+
+/** Kinds whose names are looked up across files; others are local to their block, or free. */
+const lookedUp: ReadonlySet<NameKind> = new Set<NameKind>([
+  'fibre',
+  'connector',
+  'splice',
+  'splitter',
+  'component',
+  'cable',
+  'colours',
+  'limits',
+  'application',
+  'transceiver',
+  'setup',
+  'link',
+  'channel',
+  'ring',
+  'pattern',
+  'object',
+]);
+
+/** Names in entries of a block that mean nothing. Former names and what `like` names are judged elsewhere. */
+export function unknownNames(
+  entries: readonly BoundEntry[],
+  context: Context,
+  block: BlockId,
+  scope: Scope,
+): readonly ModelFinding[] {
+  const findings: ModelFinding[] = [];
+  for (const { kinds, value, entry } of namesUsed(entries, context)) {
+    if (entry?.word === W.was || entry?.word === W.like) continue;
+    const unknown = unknownName(kinds, value, placeIn(block, value.span), scope);
+    if (unknown) findings.push(unknown);
+  }
+  return findings;
+}
+
+/** What to say of one name, if it means nothing of these kinds. */
+export function unknownName(
+  kinds: readonly NameKind[],
+  value: Value,
+  place: Place,
+  scope: Scope,
+): ModelFinding | undefined {
+  const wanted = kinds.filter((kind) => lookedUp.has(kind)) as (DeclaredKind | 'object')[];
+  const name = nameOfValue(value);
+  const [kind] = wanted;
+  if (name === undefined || kind === undefined || wanted.length < kinds.length) return undefined;
+  if (wanted.some((each) => scope.find(each, name) !== undefined)) return undefined;
+  const what = kind === 'object' ? 'link, channel, ring or cable' : wanted.join(' or ');
+  const other = namespaceOf(kind) === 'object' ? scope.find('object', name) : undefined;
+  if (other) return finding('wrong-kind', place, { name, is: other.kind, what });
+  const nearest = scope.nearest(kind, name);
+  return finding(
+    'unknown-reference',
+    place,
+    { what, name, ...(nearest !== undefined && { nearest }) },
+    nearest === undefined
+      ? {}
+      : { fix: { title: `Change to ${nearest}`, edits: [{ place, text: nearest }] } },
+  );
+}
