@@ -31,7 +31,7 @@ export const highlighting = [
 ] as const;
 
 const settings = {
-  'linkwright.hints.show': {
+  'linkwright.hints.enabled': {
     type: 'boolean',
     default: true,
     order: 1,
@@ -39,12 +39,12 @@ const settings = {
   },
   'linkwright.hints.most': {
     type: 'number',
-    default: 500,
+    default: 2000,
     minimum: 0,
     order: 2,
     description: 'The greatest number of hints shown at once.',
   },
-  'linkwright.display.decimals': {
+  'linkwright.precision': {
     type: 'number',
     default: 2,
     minimum: 0,
@@ -52,12 +52,20 @@ const settings = {
     order: 3,
     description: 'Decimals of decibels as shown. Comparisons always use unrounded values.',
   },
-  'linkwright.display.length': {
+  'linkwright.lengthUnit': {
     type: 'string',
     enum: ['m', 'ft'],
     default: 'm',
     order: 4,
     description: 'Unit in which lengths are shown. The text is left as it is.',
+  },
+  'linkwright.severities': {
+    type: 'object',
+    default: {},
+    order: 5,
+    additionalProperties: { enum: ['error', 'warning', 'note', 'off'] },
+    markdownDescription:
+      'How severe a finding is for you, by its name, for example `{ "splice-too-good": "off" }`.',
   },
 };
 

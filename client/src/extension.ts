@@ -1,11 +1,13 @@
-/** Activation and wiring only. */
-import * as vscode from 'vscode';
+/** Activation on a desktop or a remote machine: the server is a process of its own. */
+import type { ExtensionContext } from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { clientOptions } from './server.ts';
+import { wire } from './wire.ts';
 
-export function activate(context: vscode.ExtensionContext): void {
-  context.subscriptions.push(
-    vscode.commands.registerCommand('linkwright.newPlan', async () => {
-      const document = await vscode.workspace.openTextDocument({ language: 'linkwright' });
-      await vscode.window.showTextDocument(document);
-    }),
-  );
+export function activate(context: ExtensionContext): Promise<void> {
+  const module = context.asAbsolutePath('dist/server.cjs');
+  const run = { module, transport: TransportKind.ipc };
+  const debug = { ...run, options: { execArgv: ['--inspect=0'] } };
+  const client = new LanguageClient('linkwright', 'Linkwright', { run, debug }, clientOptions);
+  return wire(context, client);
 }

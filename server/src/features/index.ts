@@ -1,6 +1,7 @@
 /** All features of the server. The wiring registers each under its method and merges the capabilities. */
 import { codeActions } from './code-actions.ts';
 import { codeLens } from './code-lens.ts';
+import { coverage } from './coverage.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLinks } from './document-links.ts';
@@ -31,6 +32,7 @@ export const features: readonly Feature<any, unknown>[] = [
   semanticTokensRange,
   codeActions,
   codeLens,
+  coverage,
   documentLinks,
   formatting,
   rangeFormatting,

@@ -1,0 +1,32 @@
+/** Every command by its identifier; each stands in its own file. */
+import * as vscode from 'vscode';
+import type { ResultsPanels } from '../preview/panel.ts';
+import type { Server } from '../server.ts';
+import { newPlan } from './new-plan.ts';
+import { goToNextMissingReading } from './next-missing-reading.ts';
+import { openExample } from './open-example.ts';
+import { openResults } from './open-results.ts';
+import { showLimit } from './show-limit.ts';
+
+/** What commands work with. */
+export interface Surroundings {
+  readonly context: vscode.ExtensionContext;
+  readonly server: Server;
+  readonly panels: ResultsPanels;
+}
+
+export type Command = (around: Surroundings, ...words: unknown[]) => unknown;
+
+const commands: Readonly<Record<string, Command>> = {
+  'linkwright.openResults': openResults,
+  'linkwright.nextMissingReading': goToNextMissingReading,
+  'linkwright.showLimit': showLimit,
+  'linkwright.newPlan': newPlan,
+  'linkwright.openExample': openExample,
+};
+
+export function registerCommands(around: Surroundings): vscode.Disposable[] {
+  return Object.entries(commands).map(([id, command]) =>
+    vscode.commands.registerCommand(id, (...words: unknown[]) => command(around, ...words)),
+  );
+}

@@ -1,0 +1,165 @@
+/**
+ * The results view's place in the editor: a webview beside the text. It passes
+ * messages between the page and the server, tells the page where the cursor
+ * stands, and shows in the text what was clicked in the page. It understands
+ * only the messages that are the editor's own business.
+ */
+import * as vscode from 'vscode';
+import type { Server } from '../server.ts';
+import { showRange } from '../show-range.ts';
+import { type FromPage, readFromPage, type ToPage } from './messages.ts';
+
+const viewType = 'linkwright.results';
+
+export interface ResultsPanels extends vscode.Disposable {
+  /** Shows the results of the plan that this document belongs to, at a link or channel if one is named. */
+  open(uri: string, object?: string): void;
+}
+
+interface OpenPanel {
+  readonly panel: vscode.WebviewPanel;
+  readonly uri: string;
+  /** Messages wait here until the page has asked its first question, which says that it listens. */
+  waiting: ToPage[] | undefined;
+}
+
+type Asked = Extract<FromPage, { readonly kind: 'ask' }>;
+
+interface Changed {
+  readonly root: string;
+  readonly objects: string[];
+}
+
+export function resultsPanels(context: vscode.ExtensionContext, server: Server): ResultsPanels {
+  const open = new Map<vscode.WebviewPanel, OpenPanel>();
+
+  function adopt(panel: vscode.WebviewPanel, uri: string): OpenPanel {
+    const one: OpenPanel = { panel, uri, waiting: [] };
+    open.set(panel, one);
+    panel.webview.options = {
+      enableScripts: true,
+      localResourceRoots: [vscode.Uri.joinPath(context.extensionUri, 'dist')],
+    };
+    panel.onDidDispose(() => open.delete(panel));
+    panel.webview.onDidReceiveMessage((raw: unknown) => receive(one, raw));
+    panel.webview.html = pageOf(panel.webview, context.extensionUri, uri);
+    return one;
+  }
+
+  function create(uri: string): OpenPanel {
+    const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    return adopt(vscode.window.createWebviewPanel(viewType, 'Results', column), uri);
+  }
+
+  async function receive(one: OpenPanel, raw: unknown): Promise<void> {
+    const message = readFromPage(raw);
+    if (!message) return;
+    const waiting = one.waiting ?? [];
+    one.waiting = undefined;
+    for (const each of waiting) post(one, each);
+    await answer(one, message);
+  }
+
+  async function answer(one: OpenPanel, message: FromPage): Promise<void> {
+    switch (message.kind) {
+      case 'ask':
+        post(one, await askServer(one, message));
+        return;
+      case 'show':
+        await showRange(message.uri, message.range);
+        return;
+      case 'command':
+        await vscode.commands.executeCommand(message.command);
+        return;
+    }
+  }
+
+  async function askServer(one: OpenPanel, { id, question }: Asked): Promise<ToPage> {
+    try {
+      const result = await server.ask<unknown>('linkwright/results', { uri: one.uri, question });
+      return { kind: 'answer', id, result };
+    } catch (error) {
+      return { kind: 'failed', id, because: error instanceof Error ? error.message : `${error}` };
+    }
+  }
+
+  function post(one: OpenPanel, message: ToPage): void {
+    if (one.waiting) one.waiting.push(message);
+    else void one.panel.webview.postMessage(message);
+  }
+
+  function postToAll(message: ToPage): void {
+    for (const one of open.values()) post(one, message);
+  }
+
+  const listeners = vscode.Disposable.from(
+    server.hear<Changed>('linkwright/resultsChanged', ({ root, objects }) => {
+      postToAll({ kind: 'changed', root, objects });
+    }),
+    vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
+      if (textEditor.document.languageId !== 'linkwright') return;
+      const { line, character } = textEditor.selection.active;
+      postToAll({
+        kind: 'cursor',
+        uri: textEditor.document.uri.toString(),
+        position: { line, character },
+      });
+    }),
+    vscode.window.registerWebviewPanelSerializer(viewType, {
+      async deserializeWebviewPanel(panel, state: unknown) {
+        const uri = (state as { uri?: unknown } | null)?.uri;
+        if (typeof uri === 'string') adopt(panel, uri);
+        else panel.dispose();
+      },
+    }),
+  );
+
+  return {
+    open(uri, object) {
+      const one = [...open.values()].find((each) => each.uri === uri) ?? create(uri);
+      one.panel.reveal(undefined, true);
+      if (object) post(one, { kind: 'select', object });
+    },
+    dispose() {
+      listeners.dispose();
+      for (const panel of [...open.keys()]) panel.dispose();
+    },
+  };
+}
+
+/** The frame of the page: nothing is loaded but our own script and style, nothing leaves it. */
+function pageOf(webview: vscode.Webview, extension: vscode.Uri, uri: string): string {
+  const nonce = freshNonce();
+  const dist = vscode.Uri.joinPath(extension, 'dist');
+  const script = webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview.js'));
+  const style = webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview.css'));
+  const policy = [
+    "default-src 'none'",
+    `script-src 'nonce-${nonce}'`,
+    `style-src ${webview.cspSource}`,
+    `font-src ${webview.cspSource}`,
+    `img-src ${webview.cspSource} data:`,
+  ].join('; ');
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="${style}">
+<title>Results</title>
+</head>
+<body data-plan="${escapeAttribute(uri)}">
+<div id="page"></div>
+<script nonce="${nonce}" src="${script}"></script>
+</body>
+</html>`;
+}
+
+function freshNonce(): string {
+  return crypto.randomUUID().replaceAll('-', '');
+}
+
+function escapeAttribute(text: string): string {
+  return text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
+}

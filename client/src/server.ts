@@ -1,0 +1,33 @@
+/** The language server as the client's other parts see it: requests and notifications. */
+import type * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+
+export interface Server extends vscode.Disposable {
+  /** Settles when the server has answered `initialize`. */
+  readonly ready: Promise<void>;
+  ask<Answer>(method: string, params: object, token?: vscode.CancellationToken): Promise<Answer>;
+  /** Listens to a notification from the server; may be called before it runs. */
+  hear<Params>(method: string, listener: (params: Params) => void): vscode.Disposable;
+}
+
+/** What the client offers is the same in Node and in a web worker; files are watched at the server's wish. */
+export const clientOptions: LanguageClientOptions = {
+  // Plans anywhere: on disk, untitled, in a repository's history, in a virtual workspace.
+  documentSelector: [{ language: 'linkwright' }],
+  diagnosticCollectionName: 'linkwright',
+};
+
+export function startServer(client: BaseLanguageClient): Server {
+  const ready = client.start();
+  return {
+    ready,
+    async ask<Answer>(method: string, params: object, token?: vscode.CancellationToken) {
+      await ready;
+      return client.sendRequest<Answer>(method, params, token);
+    },
+    hear: (method, listener) => client.onNotification(method, listener),
+    dispose() {
+      void client.stop();
+    },
+  };
+}
