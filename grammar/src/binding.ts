@@ -36,12 +36,7 @@ export function bindBlock(tree: BlockTree, text: string): BoundBlock {
   const binder = new Binder(text);
   const entries = tree.entries.map((entry) => binder.bindTop(entry));
   if (binder.findings.length === 0) return { tree, entries, findings: tree.findings };
-  const findings = oneFindingALine(
-    tree.findings,
-    binder.findings,
-    binder.ofRows,
-    lines(text),
-  );
+  const findings = oneFindingALine(tree.findings, binder.findings, binder.ofRows, lines(text));
   return { tree, entries, findings };
 }
 
@@ -89,7 +84,9 @@ class Binder {
     const words = wordsIn(context);
     const elsewhere = meaningsOf(text);
     if (elsewhere.length > 0) {
-      const belongs = oneOf([...new Set(elsewhere.flatMap((meaning) => meaning.contexts))].map(named));
+      const belongs = oneOf(
+        [...new Set(elsewhere.flatMap((meaning) => meaning.contexts))].map(named),
+      );
       this.#find('word-not-here', span, { word: text, belongs, place: placeOf(context) });
       return undefined;
     }
@@ -133,7 +130,12 @@ class Binder {
       if (slots && !this.#open) this.#askForMissing(owner, body, entries, context);
     }
     const table = body.table && this.#bindTable(owner, body, entries, context, slots);
-    return { span: body.span, entries, open: body.close === undefined, ...(table ? { table } : {}) };
+    return {
+      span: body.span,
+      entries,
+      open: body.close === undefined,
+      ...(table ? { table } : {}),
+    };
   }
 
   #bindTable(
@@ -147,7 +149,10 @@ class Binder {
     if (!table || !context) return undefined;
     const spec = tableOf(context);
     if (!spec) {
-      this.#find('columns-not-here', table.word, { block: canonical(owner.word.text), columns: W.columns });
+      this.#find('columns-not-here', table.word, {
+        block: canonical(owner.word.text),
+        columns: W.columns,
+      });
       return undefined;
     }
     const values = entries.filter((entry) => entry.word === W.values);
@@ -174,21 +179,21 @@ class Binder {
         } else if (!said) {
           said = true;
           this.findings.push(
-            finding('repeated-word', entry.wordSpan, { word: entry.word, key: key.trim().replace(/\n+/gu, ' ') }, {
-              related: [{ span: before, message: 'It stands here already.' }],
-            }),
+            finding(
+              'repeated-word',
+              entry.wordSpan,
+              { word: entry.word, key: key.trim().replace(/\n+/gu, ' ') },
+              {
+                related: [{ span: before, message: 'It stands here already.' }],
+              },
+            ),
           );
         }
       }
     }
   }
 
-  #askForMissing(
-    owner: Entry,
-    body: Body,
-    entries: readonly BoundEntry[],
-    context: Context,
-  ): void {
+  #askForMissing(owner: Entry, body: Body, entries: readonly BoundEntry[], context: Context): void {
     const there = new Set(entries.map((entry) => entry.word));
     const block = canonical(owner.word.text);
     if (!there.has(W.like) && !there.has('')) {
@@ -196,7 +201,10 @@ class Binder {
         .filter((word) => word.times === '1' || word.times === '+' || word.needed)
         .filter((word) => !there.has(word.word));
       if (missing.length > 0) {
-        const words = oneOf(missing.map((word) => word.word), 'and');
+        const words = oneOf(
+          missing.map((word) => word.word),
+          'and',
+        );
         this.#find('missing-word', owner.word.span, { block, words });
       }
     }

@@ -4,8 +4,8 @@ import type { BlockTree, Body, Entry, Span } from '../tree.ts';
 import {
   type Context,
   canonical,
-  findWord,
   type Form,
+  findWord,
   type Slot,
   tableOf,
   type WordEntry,
@@ -50,7 +50,8 @@ export function contextAt(tree: BlockTree, text: string, offset: number): TextCo
     context = word?.block;
     entries = entry.body.entries;
     const { table } = entry.body;
-    if (table && offset > table.word.end) return tableContext(entry, text, offset, context, enclosing);
+    if (table && offset > table.word.end)
+      return tableContext(entry, text, offset, context, enclosing);
   }
   const line = entries.find((entry) => isOnLine(entry, text, offset));
   if (!line) return { context, enclosing, slotIndex: 0, expected: [] };
@@ -138,7 +139,9 @@ function tableContext(
   const headingEnd = table.headings.at(-1)?.span.end ?? table.word.end;
   const inHeadings = offset <= headingEnd || !/[\r\n]/u.test(text.slice(headingEnd, offset));
   if (inHeadings) {
-    const touched = table.headings.find(({ span }) => span.start < offset && offset <= span.end)?.span;
+    const touched = table.headings.find(
+      ({ span }) => span.start < offset && offset <= span.end,
+    )?.span;
     const slotIndex = table.headings.filter(({ span }) => span.end < offset).length;
     return { ...none, slotIndex, inTable: 'headings', ...(touched ? { touched } : {}) };
   }

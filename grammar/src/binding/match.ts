@@ -11,8 +11,8 @@ import {
   holeSlot,
   K,
   type Slot,
-  slotLabel,
   signature,
+  slotLabel,
   type WordEntry,
 } from '../vocabulary/index.ts';
 import { nearest } from './nearest.ts';
@@ -83,7 +83,8 @@ function weigh(match: Match, first: Token | undefined, where: Where): number {
     const { argument } = first;
     const reading = readValue(argument, slot.kinds, where);
     if ('value' in reading) opening = argument.kind === 'number' && has(slot.kinds, 'name') ? 2 : 0;
-    else if (reading.mistake.name === 'missing-unit' || reading.mistake.details.nearest) opening = 1;
+    else if (reading.mistake.name === 'missing-unit' || reading.mistake.details.nearest)
+      opening = 1;
   }
   return match.mistakes.length * 4 + opening;
 }
@@ -99,13 +100,7 @@ class Matching {
   #at = 0;
   #awaiting: Slot | undefined;
 
-  constructor(
-    word: WordEntry,
-    form: Form,
-    tokens: readonly Token[],
-    entry: Entry,
-    where: Where,
-  ) {
+  constructor(word: WordEntry, form: Form, tokens: readonly Token[], entry: Entry, where: Where) {
     this.#word = word;
     this.#form = form;
     this.#tokens = tokens;
@@ -165,7 +160,9 @@ class Matching {
     const next = this.#tokens[this.#at];
     const nextIsKeyword =
       next?.argument.kind === 'name' &&
-      this.#form.slots.some((s) => s.keyword === canonical((next.argument as { text: string }).text));
+      this.#form.slots.some(
+        (s) => s.keyword === canonical((next.argument as { text: string }).text),
+      );
     if (!next || next.comma || nextIsKeyword) {
       if (!next) this.#awaiting = slot;
       this.#say({
@@ -311,7 +308,11 @@ class Matching {
         name: 'missing-keyword',
         span,
         details: { found, keyword },
-        fix: replace(`Write \`${keyword} ${found}\``, { start: span.start, end: span.start }, `${keyword} `),
+        fix: replace(
+          `Write \`${keyword} ${found}\``,
+          { start: span.start, end: span.start },
+          `${keyword} `,
+        ),
       });
       return false;
     }
@@ -334,7 +335,9 @@ class Matching {
     if (this.#mistakes.length > 0) return;
     for (const slot of this.#form.slots) {
       if (!slot.required || !this.#free(slot)) continue;
-      const want = slot.keyword ? `\`${slot.keyword}\` and ${describe(slot.kinds)}` : describe(slot.kinds);
+      const want = slot.keyword
+        ? `\`${slot.keyword}\` and ${describe(slot.kinds)}`
+        : describe(slot.kinds);
       this.#say({ name: 'missing-argument', span, details: { word: this.#word.word, want } });
       return;
     }
@@ -349,13 +352,18 @@ class Matching {
     this.#say({
       name: 'missing-figure',
       span,
-      details: { word: this.#word.word, want: some.includes('block') ? `${want}, or a block` : want },
+      details: {
+        word: this.#word.word,
+        want: some.includes('block') ? `${want}, or a block` : want,
+      },
     });
   }
 
   /** Not written yet, and not waiting for a slot that is not there. */
   #free(slot: Slot): boolean {
-    return this.#slots[slot.name] === undefined && (!slot.after || this.#slots[slot.after] !== undefined);
+    return (
+      this.#slots[slot.name] === undefined && (!slot.after || this.#slots[slot.after] !== undefined)
+    );
   }
 
   #isKeyword(argument: Argument): boolean {

@@ -136,7 +136,8 @@ const table = {
   'repeated-word': {
     severity: 'error',
     meaning: 'A word stands again that may stand once, or once for what it names.',
-    say: (d) => `\`${d.word}\` ${d.key ? `for ${d.key} ` : ''}stands here twice; it may stand once.`,
+    say: (d) =>
+      `\`${d.word}\` ${d.key ? `for ${d.key} ` : ''}stands here twice; it may stand once.`,
   },
   'missing-word': {
     severity: 'error',

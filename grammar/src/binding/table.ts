@@ -15,8 +15,8 @@ import { nearest } from './nearest.ts';
 import { oneOf, replace } from './sentences.ts';
 import {
   dimensionNames,
-  meantUnit,
   type Mistake,
+  meantUnit,
   quoted,
   type Reading,
   readInUnit,
@@ -232,7 +232,11 @@ function readReading(cell: Argument, unit: Unit, where: Where): Reading {
   );
   if ('mistake' in reading && cell.kind === 'name' && nearest(cell.text, [K.dark])) {
     const fix = replace(`Write \`${K.dark}\``, span, K.dark);
-    const details = { found: cell.text, choices: `a number, \`-\` and \`${K.dark}\``, nearest: K.dark };
+    const details = {
+      found: cell.text,
+      choices: `a number, \`-\` and \`${K.dark}\``,
+      nearest: K.dark,
+    };
     return { mistake: { name: 'unknown-choice', span, details, fix } };
   }
   return reading;
@@ -247,17 +251,16 @@ function readCell(
   if (cell.kind === 'absent') return { value: { kind: 'absent', span: cell.span } };
   if (cell.kind === 'number' && unit) return readInUnit(cell, unit, where);
   if (cell.kind === 'quantity' && unit && cell.unit.dimension !== unit.dimension) {
-    return readValue(cell, [{ kind: 'quantity', dimension: unit.dimension, unit: unit.name }], where);
+    return readValue(
+      cell,
+      [{ kind: 'quantity', dimension: unit.dimension, unit: unit.name }],
+      where,
+    );
   }
   return readValue(cell, kinds, where);
 }
 
-function unknownHeading(
-  list: ArgumentList,
-  spec: TableSpec,
-  where: Where,
-  say: Say,
-): ColumnReader {
+function unknownHeading(list: ArgumentList, spec: TableSpec, where: Where, say: Say): ColumnReader {
   const { span } = list;
   const found = where.text.slice(span.start, span.end);
   const words = spec.columns.map((column) => column.word);
@@ -309,10 +312,7 @@ function askHeadings(
   const firsts = spec.columns.filter((column) => column.first).map((column) => column.word);
   const isObject = (word: string) => word === W.link || word === W.channel;
   const missing = spec.readings
-    ? [
-        named ? [] : firsts.filter(isObject),
-        firsts.filter((word) => !isObject(word)),
-      ]
+    ? [named ? [] : firsts.filter(isObject), firsts.filter((word) => !isObject(word))]
     : [spec.holes ? firsts : firsts.filter((word) => !isObject(word))];
   for (const group of missing) {
     if (group.length === 0 || group.some((word) => seen.has(word))) continue;

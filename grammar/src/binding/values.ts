@@ -1,6 +1,13 @@
 /** Reads one argument in the kinds that its slot takes. */
 import type { NameKind, Value } from '../bound.ts';
-import { asciiUnit, type Dimension, findUnit, toBase, type Unit, units } from '../quantity/index.ts';
+import {
+  asciiUnit,
+  type Dimension,
+  findUnit,
+  toBase,
+  type Unit,
+  units,
+} from '../quantity/index.ts';
 import type { Argument, Fix, Span } from '../tree.ts';
 import { C, K, type SlotKind } from '../vocabulary/index.ts';
 import { nearest } from './nearest.ts';
@@ -92,7 +99,9 @@ export function readInUnit(
 /** The kind as a reader would say it: `a length such as 142 m`. */
 export function describe(kinds: readonly SlotKind[]): string {
   const parts = kinds.map(describeOne);
-  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} or ${parts.at(-1)}`;
+  return parts.length < 2
+    ? (parts[0] ?? '')
+    : `${parts.slice(0, -1).join(', ')} or ${parts.at(-1)}`;
 }
 
 export const has = (kinds: readonly SlotKind[], kind: SlotKind['kind']): boolean =>
@@ -256,13 +265,22 @@ function readNumber(
 ): Reading {
   const { span, digits, value } = argument;
   if (has(kinds, 'decimal')) {
-    return { value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits } };
+    return {
+      value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits },
+    };
   }
   if (has(kinds, 'whole') || has(kinds, 'wholes') || has(kinds, 'map')) return whole(argument);
   if (has(kinds, 'any')) {
     return value.places === 0 && value.scaled >= 0n
       ? whole(argument)
-      : { value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits } };
+      : {
+          value: {
+            kind: 'decimal',
+            span,
+            value: Number(value.scaled) / 10 ** value.places,
+            digits,
+          },
+        };
   }
   const quantity = quantityIn(kinds);
   if (quantity) {
@@ -311,7 +329,11 @@ function readQuantity(argument: Quantity, kinds: readonly SlotKind[], where: Whe
     return mistake(
       'wrong-kind',
       span,
-      { want: describe(kinds), found, is: `${article(dimensionNames[unit.dimension])}, unless it stands in quotes` },
+      {
+        want: describe(kinds),
+        found,
+        is: `${article(dimensionNames[unit.dimension])}, unless it stands in quotes`,
+      },
       replace('Put it in quotes', span, quoted(found)),
     );
   }

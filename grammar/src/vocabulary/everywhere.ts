@@ -106,7 +106,12 @@ export const everywhere: readonly WordEntry[] = [
     W.silence,
     declared,
     'k',
-    form(arg('finding', refers('finding')), need(opt(K.because, TEXT)), opt(K.by, TEXT), opt(K.on, DATE)),
+    form(
+      arg('finding', refers('finding')),
+      need(opt(K.because, TEXT)),
+      opt(K.by, TEXT),
+      opt(K.on, DATE),
+    ),
     'silence no-uncertainty because "agreed with the owner" by "M. Ashdown" on 2026-03-20',
     'Answers a doubt in words: the finding of that name is no longer shown for this block, and the reason is kept with the record. A contradiction cannot be silenced.',
     { key: ['finding'] },

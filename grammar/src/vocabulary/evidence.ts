@@ -18,8 +18,8 @@ import {
   TEXT,
   TIME,
   UNIT,
-  type WordEntry,
   WL,
+  type WordEntry,
   word,
 } from './kinds.ts';
 import { C, K, W } from './spelling.ts';

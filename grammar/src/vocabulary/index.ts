@@ -45,9 +45,8 @@ const byContext = new Map<Context, Map<string, WordEntry>>();
 const byWord = new Map<string, WordEntry[]>();
 for (const entry of vocabulary) {
   for (const context of entry.contexts) {
-    let words = byContext.get(context);
-    if (!words) byContext.set(context, (words = new Map()));
-    words.set(entry.word, entry);
+    const words = byContext.get(context) ?? new Map<string, WordEntry>();
+    byContext.set(context, words.set(entry.word, entry));
   }
   const same = byWord.get(entry.word);
   if (same) same.push(entry);

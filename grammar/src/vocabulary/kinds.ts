@@ -209,8 +209,7 @@ export const need = (slot: Slot): Slot => ({ ...slot, required: true });
 export const behind = (after: string, slot: Slot): Slot => ({ ...slot, after });
 
 /** `[min q] [typ q] [max q] [sigma q]`, at least one. */
-export const figures = (kind: SlotKind): Slot[] =>
-  figureNames.map((keyword) => opt(keyword, kind));
+export const figures = (kind: SlotKind): Slot[] => figureNames.map((keyword) => opt(keyword, kind));
 
 export const figureNames = ['min', 'typ', 'max', 'sigma'] as const satisfies readonly Keyword[];
 
@@ -243,7 +242,9 @@ export function word(
   };
 }
 
-const kindLabels: Readonly<Record<Exclude<SlotKind['kind'], 'name' | 'quantity' | 'choice'>, string>> = {
+const kindLabels: Readonly<
+  Record<Exclude<SlotKind['kind'], 'name' | 'quantity' | 'choice'>, string>
+> = {
   text: 'TEXT',
   whole: 'N',
   wholes: 'NS',
@@ -281,7 +282,8 @@ function labelOf(kinds: readonly SlotKind[]): string {
     .map((kind) => {
       if (kind.kind === 'choice') return kind.choices.join('|');
       if (kind.kind === 'quantity') return dimensionLabels[kind.dimension];
-      if (kind.kind === 'name') return kind.declares ? 'NAME' : (kind.of[0] ?? 'name').toUpperCase();
+      if (kind.kind === 'name')
+        return kind.declares ? 'NAME' : (kind.of[0] ?? 'name').toUpperCase();
       return kindLabels[kind.kind];
     })
     .join('|');

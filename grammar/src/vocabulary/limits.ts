@@ -3,8 +3,8 @@ import {
   arg,
   args,
   choice,
-  declares,
   DIR,
+  declares,
   form,
   LEN,
   LOSS,
@@ -16,8 +16,8 @@ import {
   RATE,
   refers,
   TOTAL,
-  type WordEntry,
   WL,
+  type WordEntry,
   word,
 } from './kinds.ts';
 import { C, K, W } from './spelling.ts';
@@ -98,11 +98,7 @@ export const limitWords: readonly WordEntry[] = [
     W.reject,
     'limits',
     'k',
-    form(
-      arg('loss', LOSS),
-      opt(K.after, N),
-      opt(K.for, choice(C.assembly, C.link, C.channel)),
-    ),
+    form(arg('loss', LOSS), opt(K.after, N), opt(K.for, choice(C.assembly, C.link, C.channel))),
     'reject 1.0 dB after 2 for link',
     'How far over its limit a reading may lie and still be measured again; `after` so many attempts no more are allowed either.',
     { key: [K.for] },

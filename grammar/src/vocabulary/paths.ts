@@ -6,9 +6,9 @@ import {
   type Context,
   choice,
   declares,
+  type Form,
   flag,
   form,
-  type Form,
   LEN,
   MAP,
   maybe,
@@ -19,8 +19,8 @@ import {
   PLACE,
   refers,
   TEXT,
-  type WordEntry,
   WL,
+  type WordEntry,
   word,
 } from './kinds.ts';
 import { C, K, W } from './spelling.ts';

@@ -22,8 +22,8 @@ import {
   SHARE,
   SPAN,
   TEXT,
-  type WordEntry,
   WL,
+  type WordEntry,
   word,
 } from './kinds.ts';
 import { C, K, W } from './spelling.ts';
@@ -137,7 +137,19 @@ export const planWords: readonly WordEntry[] = [
     'plan',
     '*',
     form(
-      args('name', refers('fibre', 'connector', 'splice', 'splitter', 'component', 'limits', 'application', 'transceiver')),
+      args(
+        'name',
+        refers(
+          'fibre',
+          'connector',
+          'splice',
+          'splitter',
+          'component',
+          'limits',
+          'application',
+          'transceiver',
+        ),
+      ),
       need(opt(K.by, TEXT)),
       opt(K.on, DATE),
     ),

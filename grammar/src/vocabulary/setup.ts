@@ -4,8 +4,8 @@ import {
   args,
   choice,
   DATE,
-  declares,
   DEGREES,
+  declares,
   flag,
   form,
   LEN,
@@ -19,8 +19,8 @@ import {
   refers,
   SECONDS,
   TEXT,
-  type WordEntry,
   WL,
+  type WordEntry,
   word,
 } from './kinds.ts';
 import { method } from './plan.ts';
