@@ -2,6 +2,7 @@
 import { codeActions } from './code-actions.ts';
 import { codeLens } from './code-lens.ts';
 import { coverage } from './coverage.ts';
+import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLinks } from './document-links.ts';
@@ -14,11 +15,14 @@ import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRange } from './selection-range.ts';
 import { semanticTokensRange } from './semantic-tokens.ts';
+import { signatureHelp } from './signature-help.ts';
 import { documentSymbols, workspaceSymbols } from './symbols.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: the list holds features of all parameter types
 export const features: readonly Feature<any, unknown>[] = [
   hover,
+  completion,
+  signatureHelp,
   inlayHints,
   definition,
   references,

@@ -9,7 +9,7 @@ export function wordAt(block: BoundBlock, offset: number): { entry: WordEntry; s
   let entries: readonly BoundEntry[] = block.entries;
   for (;;) {
     const entry = entries.find(({ span }) => span.start <= offset && offset <= span.end);
-    const meaning = entry && findWord(entry.word, context);
+    const meaning: WordEntry | undefined = entry && findWord(entry.word, context);
     if (!entry || !meaning) return undefined;
     if (entry.wordSpan.start <= offset && offset <= entry.wordSpan.end) return { entry: meaning, span: entry.wordSpan };
     if (!entry.body || !meaning.block) return undefined;
