@@ -9,9 +9,9 @@ import {
 } from 'vscode-languageserver-protocol';
 import { contextAt } from '../../../grammar/src/binding.ts';
 import type { NameKind } from '../../../grammar/src/bound.ts';
-import { units } from '../../../grammar/src/quantity/index.ts';
+import { toNanometres, units } from '../../../grammar/src/quantity/index.ts';
 import { checks } from '../checks/index.ts';
-import { C, type Slot, tableOf, type WordEntry, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import { K, type Slot, tableOf, type WordEntry, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 import { wordAsMarkdown } from './word-help.ts';
@@ -42,7 +42,7 @@ export const completion = feature<CompletionParams, CompletionList | null>({
     const offer = new Offer(replaced);
     if (at.inTable === 'row') {
       for (const slot of at.expected) offerSlot(offer, slot, plan);
-      if (at.heading?.kind === 'reading') offer.add(C.dark, CompletionItemKind.EnumMember, 'no light seen', '1');
+      if (at.heading?.kind === 'reading') offer.add(K.dark, CompletionItemKind.EnumMember, 'no light seen', '1');
     } else if (at.inTable === 'headings') {
       const table = at.context && tableOf(at.context);
       for (const column of table?.columns ?? []) offer.add(column.word, CompletionItemKind.Property, column.doc, '1');
@@ -135,7 +135,7 @@ function offerReadings(offer: Offer, plan: Plan | undefined, names: readonly str
     const { measure, directions } = plan?.result.link(name)?.link.terms ?? {};
     for (const wavelength of measure ?? []) {
       for (const direction of directions?.wanted ?? []) {
-        offer.add(`${wavelength / 1000} nm ${direction}`, CompletionItemKind.Property, 'a reading the plan wants', '0');
+        offer.add(`${toNanometres(wavelength)} nm ${direction}`, CompletionItemKind.Property, 'a reading the plan wants', '0');
       }
     }
   }
