@@ -1,0 +1,45 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { commandManifest, commands, extensionManifest } from '../../client/build/manifest.ts';
+
+interface Manifest {
+  readonly activationEvents: readonly string[];
+  readonly capabilities: Record<string, { readonly supported: boolean }>;
+  readonly contributes: {
+    readonly commands: readonly { readonly command: string; readonly category: string }[];
+    readonly configuration: { readonly properties: Record<string, { readonly default: unknown }> };
+  };
+}
+
+const manifest = extensionManifest(new Set(), true) as Manifest;
+
+describe('the manifest of the packaged extension', () => {
+  it('offers every command that the extension registers, and no other', () => {
+    const source = readFileSync('client/src/commands/index.ts', 'utf8');
+    const registered = [...source.matchAll(/'(linkwright\.\w+)':/g)].map((match) => match[1]);
+    expect(registered.length).toBeGreaterThan(0);
+    expect(registered.sort()).toEqual(commands.map(({ id }) => id).sort());
+    expect(manifest.contributes.commands.map(({ command }) => command).sort()).toEqual(registered);
+  });
+
+  it('works in untrusted and in virtual workspaces, and says so', () => {
+    expect(manifest.capabilities).toEqual({
+      untrustedWorkspaces: { supported: true },
+      virtualWorkspaces: { supported: true },
+    });
+  });
+
+  it('needs no setting: each has a default', () => {
+    for (const [name, setting] of Object.entries(manifest.contributes.configuration.properties)) {
+      expect(setting.default, name).toBeDefined();
+    }
+  });
+
+  it('brings no dependency to install', () => {
+    for (const each of [manifest, commandManifest()]) {
+      expect(each).not.toHaveProperty('dependencies');
+      expect(each).not.toHaveProperty('devDependencies');
+      expect(each).not.toHaveProperty('optionalDependencies');
+    }
+  });
+});
