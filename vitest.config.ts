@@ -1,7 +1,7 @@
 /**
  * One run for everything: `npm test` calls vitest once, and its closing lines
- * are vitest's own. Three projects, one after another, so that nothing competes
- * with the real VS Code for the machine.
+ * are vitest's own. The sources and the laws come first, then the server over its
+ * protocol, then the real VS Code, so that nothing competes with it for the machine.
  */
 import { readFileSync } from 'node:fs';
 import { defineConfig, type Plugin } from 'vitest/config';
@@ -26,7 +26,17 @@ export default defineConfig({
         test: {
           name: 'sources',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/protocol/**', 'tests/workbench/**', 'tests/bench/**'],
+          exclude: ['tests/{laws,protocol,workbench,bench}/**'],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'laws',
+          include: ['tests/laws/**/*.test.ts'],
+          setupFiles: ['tests/laws/runs.ts'],
+          testTimeout: 120_000,
           sequence: { groupOrder: 0 },
         },
       },
