@@ -61,7 +61,24 @@ export function matchEntry(entry: Entry, word: WordEntry, where: Where): Match {
       least = weight;
     }
   }
-  return best;
+  return best.mistakes[0]?.name === 'unknown-choice'
+    ? withAllChoices(best, word, tokens, where)
+    : best;
+}
+
+/** Where the first argument is none of a form's choices: says those of all forms. */
+function withAllChoices(
+  match: Match,
+  word: WordEntry,
+  tokens: readonly Token[],
+  where: Where,
+): Match {
+  const argument = tokens[0]?.argument;
+  if (!argument || match.mistakes[0]?.span !== argument.span) return match;
+  const kinds = word.forms.flatMap((form) => form.slots[0]?.kinds ?? []);
+  const reading = readValue(argument, kinds, where);
+  if (!('mistake' in reading)) return match;
+  return { ...match, mistakes: [reading.mistake, ...match.mistakes.slice(1)] };
 }
 
 /** Arguments of all lists in one row. */
@@ -82,9 +99,11 @@ function weigh(match: Match, first: Token | undefined, where: Where): number {
   if (first && slot) {
     const { argument } = first;
     const reading = readValue(argument, slot.kinds, where);
-    if ('value' in reading) opening = argument.kind === 'number' && has(slot.kinds, 'name') ? 2 : 0;
-    else if (reading.mistake.name === 'missing-unit' || reading.mistake.details.nearest)
-      opening = 1;
+    // a number without unit, or a word almost spelt, was meant for this form even if a name fits another
+    if ('value' in reading) opening = argument.kind === 'number' && has(slot.kinds, 'name') ? 2 : 1;
+    else if (reading.mistake.name === 'missing-unit' || reading.mistake.details.nearest) {
+      opening = 0;
+    }
   }
   return match.mistakes.length * 4 + opening;
 }
@@ -207,21 +226,35 @@ class Matching {
         return { mistake: unknownUnit(argument, unit, kind) };
       }
     }
-    if (reading.mistake.name === 'unquoted-text') {
-      const start = argument.span.start;
-      let end = argument.span.end;
-      for (; this.#at < this.#tokens.length; this.#at++) {
-        const next = this.#tokens[this.#at]?.argument;
-        if (!next || next.kind === 'text' || this.#isKeyword(next)) break;
-        end = next.span.end;
-      }
-      const span = { start, end };
-      const text = quoted(this.#where.text.slice(start, end));
-      return {
-        mistake: { ...reading.mistake, span, fix: replace('Put it in quotes', span, text) },
-      };
-    }
+    if (reading.mistake.name === 'unquoted-text') return { mistake: this.#unquoted(argument) };
     return reading;
+  }
+
+  /** A text without quotes: from its first word to the next keyword or the end of the line. */
+  #unquoted(first: Argument): Mistake {
+    const { start } = first.span;
+    let { end } = first.span;
+    for (; this.#at < this.#tokens.length; this.#at++) {
+      const next = this.#tokens[this.#at]?.argument;
+      if (!next || next.kind === 'text' || this.#isKeyword(next)) break;
+      end = next.span.end;
+    }
+    const span = { start, end };
+    const text = quoted(this.#where.text.slice(start, end));
+    const fix = replace('Put it in quotes', span, text);
+    return { name: 'unquoted-text', span, details: {}, fix };
+  }
+
+  /** `at closure under ramp`: a place of several words, of which the first was read as its name. */
+  #unquotedPlace(): Mistake | undefined {
+    const before = this.#tokens[this.#at - 1]?.argument;
+    if (before?.kind !== 'name') return undefined;
+    const place = this.#form.slots.find(
+      (slot) =>
+        has(slot.kinds, 'text') &&
+        this.#slots[slot.name]?.some((value) => value.span.start === before.span.start),
+    );
+    return place && this.#unquoted(before);
   }
 
   /** A name behind a bare number that is wanted by nothing else on the line, or spells a unit almost. */
@@ -288,16 +321,18 @@ class Matching {
     }
     for (const slot of free) {
       if (slot.keyword !== undefined) continue;
-      const reading = readValue(argument, slot.kinds, this.#where);
-      if ('mistake' in reading && akin(argument, slot)) {
-        this.#say(reading.mistake);
-        return false;
-      }
+      if (akin(argument, slot)) return this.#takeValues(slot);
+    }
+    const texts = this.#unquotedPlace();
+    if (texts) {
+      this.#say(texts);
+      return true;
     }
     const bare = free.filter(
       (slot) =>
         slot.keyword !== undefined &&
         slot.kinds.length > 0 &&
+        (has(slot.kinds, 'name') ? argument.kind === 'name' : true) &&
         'value' in readValue(argument, slot.kinds, this.#where),
     );
     const figure = bare.find((slot) => slot.keyword === K.max);

@@ -46,7 +46,8 @@ const table = {
   'missing-keyword': {
     severity: 'error',
     meaning: 'A value stands where its keyword should stand before it.',
-    say: (d) => `\`${d.found}\` needs the keyword \`${d.keyword}\` before it.`,
+    say: (d) =>
+      `${d.found} needs a keyword before it. Write ${d.keyword} ${d.found}, if that is meant.`,
   },
   'too-many-arguments': {
     severity: 'error',
@@ -56,7 +57,7 @@ const table = {
   'no-list': {
     severity: 'error',
     meaning: 'A comma stands where one value is taken.',
-    say: (d) => `One value is taken here, not a list: a comma means the next of the same kind.`,
+    say: () => `One value is taken here, not a list: a comma means the next of the same kind.`,
   },
   'repeated-argument': {
     severity: 'error',
@@ -71,22 +72,22 @@ const table = {
   'wrong-kind': {
     severity: 'error',
     meaning: 'A value of one kind stands where another is taken.',
-    say: (d) => `${d.want} is taken here; \`${d.found}\` is ${d.is}.`,
+    say: (d) => `${d.found} is ${d.is}; what is taken here is ${d.want}.`,
   },
   'unquoted-text': {
     severity: 'error',
     meaning: 'A text stands without quotes.',
-    say: () => `A text stands in quotes.`,
+    say: () => `A text stands in quotes. Put quotes round it.`,
   },
   'unquoted-remark': {
     severity: 'error',
     meaning: 'A remark in a row stands without quotes.',
-    say: () => `A remark stands in quotes.`,
+    say: () => `A remark stands in quotes. Put quotes round it.`,
   },
   'missing-unit': {
     severity: 'error',
     meaning: 'A bare number stands where a quantity is taken.',
-    say: (d) => `\`${d.found}\` lacks its unit: \`${d.found} ${d.unit}\`?`,
+    say: (d) => `${d.found} has no unit. Write ${d.found} ${d.unit}, if that is meant.`,
   },
   'unknown-unit': {
     severity: 'error',
@@ -96,7 +97,7 @@ const table = {
   'wrong-dimension': {
     severity: 'error',
     meaning: 'A quantity measures something else than what is taken.',
-    say: (d) => `${d.want} is taken here, in ${d.units}; \`${d.found}\` is ${d.is}.`,
+    say: (d) => `${d.found} is ${d.is}; what is taken here is ${d.want}, in ${d.units}.`,
   },
   'too-fine': {
     severity: 'error',
@@ -131,7 +132,7 @@ const table = {
   'unknown-argument': {
     severity: 'error',
     meaning: 'A keyword of a line is misspelt.',
-    say: (d) => `\`${d.found}\` is not a keyword of \`${d.word}\`.${meant(d)}`,
+    say: (d) => `\`${d.found}\` is no argument of \`${d.word}\`.${meant(d)}`,
   },
   'repeated-word': {
     severity: 'error',
@@ -172,12 +173,14 @@ const table = {
   'short-row': {
     severity: 'error',
     meaning: 'A row has fewer cells than its table has columns.',
-    say: (d) => `${d.cells} of ${d.headings} cells: where nothing is there, a cell is \`-\`.`,
+    say: (d) =>
+      `This row has ${d.cells} of ${d.headings} cells. Write - in each where nothing is there.`,
   },
   'long-row': {
     severity: 'error',
     meaning: 'A row has more cells than its table has columns.',
-    say: (d) => `${d.cells} cells under ${d.headings} headings.`,
+    say: (d) =>
+      `This row has ${d.cells} cells under ${d.headings} headings. Take out what is too much, or head a column.`,
   },
   'missing-cell': {
     severity: 'error',
@@ -214,17 +217,21 @@ export function finding(
   more: { readonly fix?: Fix | undefined; readonly related?: NotationFinding['related'] } = {},
 ): NotationFinding {
   const { severity, say } = bindingFindings[name];
-  const message = say(details);
+  // code marks are for the reference: where findings are shown, text is plain
+  const message = plain(say(details));
+  const fix = more.fix && { ...more.fix, title: plain(more.fix.title) };
   return {
     name,
     severity,
     span,
-    message: message.charAt(0).toUpperCase() + message.slice(1),
+    message,
     details,
-    ...(more.fix ? { fix: more.fix } : {}),
+    ...(fix ? { fix } : {}),
     ...(more.related ? { related: more.related } : {}),
   };
 }
+
+const plain = (text: string): string => text.replace(/`/gu, '');
 
 /** A fix that puts a text in place of a span. */
 export function replace(title: string, span: Span, text: string): Fix {

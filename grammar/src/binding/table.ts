@@ -264,7 +264,9 @@ function unknownHeading(list: ArgumentList, spec: TableSpec, where: Where, say: 
   const { span } = list;
   const found = where.text.slice(span.start, span.end);
   const words = spec.columns.map((column) => column.word);
-  const meant = nearest(found, words);
+  // only the word itself may be misspelt, not the unit behind it
+  const first = list.arguments[0];
+  const meant = first && nearest(where.text.slice(first.span.start, first.span.end), words);
   say({
     name: 'unknown-heading',
     span,
@@ -273,7 +275,7 @@ function unknownHeading(list: ArgumentList, spec: TableSpec, where: Where, say: 
       choices: `${oneOf(words)}${spec.readings ? ', or a reading such as `850 nm A>B`' : ''}${spec.holes ? ', or a hole of the pattern' : ''}`,
       ...(meant ? { nearest: meant } : {}),
     },
-    fix: meant ? replace(`Write \`${meant}\``, span, meant) : undefined,
+    fix: meant ? replace(`Write \`${meant}\``, first.span, meant) : undefined,
   });
   return spoiltColumn(span);
 }
