@@ -22,6 +22,7 @@ rmSync(report, { force: true });
 const filters = process.argv.slice(2);
 const sound = [
   step('types', 'typescript/bin/tsc', ['-p', '.']),
+  step('generated files', '../client/build/generate.ts', ['--check']),
   step('form and lint', '@biomejs/biome/bin/biome', ['check', '--diagnostic-level=warn']),
 ].every(Boolean);
 const ran = step('tests', 'vitest/vitest.mjs', [
@@ -35,7 +36,7 @@ const ran = step('tests', 'vitest/vitest.mjs', [
 const { numTotalTests, numPassedTests, numFailedTests, success } = read();
 // A file that could not be loaded, or a workbench that did not start, counts no test of its own.
 const failed = ran && success ? numFailedTests : Math.max(numFailedTests, 1);
-if (!sound) process.stdout.write('Types or form are not in order; see above.\n');
+if (!sound) process.stdout.write('Types, generated files or form are not in order; see above.\n');
 process.stdout.write(`${numPassedTests} passed, ${failed} failed\n`);
 process.exit(sound && ran && success && numTotalTests > 0 && failed === 0 ? 0 : 1);
 
