@@ -92,7 +92,11 @@ export function declareBlock(
     declarations: keepEqual(declarations, previous?.declarations, (d) => `${d.kind} ${d.name}`),
     plan,
     includes,
-    evidence: keepEqual(evidence, previous?.evidence, (part) => `${part.content.kind} ${part.object}`),
+    evidence: keepEqual(
+      evidence,
+      previous?.evidence,
+      (part) => `${part.content.kind} ${part.object}`,
+    ),
   };
 }
 
@@ -149,7 +153,9 @@ function declareNamed(
 }
 
 function formerNames(entries: readonly BoundEntry[]): readonly string[] {
-  return entries.filter((entry) => entry.word === W.was).flatMap((entry) => namesOf(entry.slots.name));
+  return entries
+    .filter((entry) => entry.word === W.was)
+    .flatMap((entry) => namesOf(entry.slots.name));
 }
 
 function declarePlan(
@@ -271,7 +277,9 @@ function declareRow(
 /** A cell under a word's heading is an entry of that word, the cell its first argument. */
 function cellEntry(word: string, cell: Value, context: 'link' | 'channel'): BoundEntry[] {
   const slot = findWord(word, context)?.forms[0].slots.find(({ keyword }) => !keyword);
-  return slot ? [{ word, span: cell.span, wordSpan: cell.span, slots: { [slot.name]: [cell] } }] : [];
+  return slot
+    ? [{ word, span: cell.span, wordSpan: cell.span, slots: { [slot.name]: [cell] } }]
+    : [];
 }
 
 // ---- evidence
@@ -319,7 +327,9 @@ function declareReadings(
     headings: table?.headings ?? [],
   };
   const former = distinct(
-    previous?.evidence.map(({ content }) => (content.kind === 'readings' ? content.head : undefined)),
+    previous?.evidence.map(({ content }) =>
+      content.kind === 'readings' ? content.head : undefined,
+    ),
   ).find((before) => sameContent(before, fresh));
   if (former) moveSpans(former, fresh);
   const head = former ?? fresh;

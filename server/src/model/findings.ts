@@ -15,7 +15,11 @@ interface Sentence {
   readonly says: (details: Details) => string;
 }
 
-const mistake = (says: Sentence['says']): Sentence => ({ kind: 'notation', severity: 'error', says });
+const mistake = (says: Sentence['says']): Sentence => ({
+  kind: 'notation',
+  severity: 'error',
+  says,
+});
 const contradiction = (says: Sentence['says']): Sentence => ({
   kind: 'contradiction',
   severity: 'error',
@@ -66,30 +70,33 @@ const table = {
   'hole-unknown': mistake(
     (d) =>
       `The pattern ${d.pattern} has no hole <${d.hole}>.` +
-      (d.nearest ? ` Did you mean ${d.nearest}?` : ' Take the value out, or put the hole into the pattern.'),
+      (d.nearest
+        ? ` Did you mean ${d.nearest}?`
+        : ' Take the value out, or put the hole into the pattern.'),
   ),
   'hole-misfit': mistake(
-    (d) => `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not one. Give it ${d.wanted}.`,
+    (d) =>
+      `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not one. Give it ${d.wanted}.`,
   ),
   'count-mismatch': contradiction(
     (d) =>
       `${d.list} has ${counted(Number(d.given), 'member')}, and ${d.link} has ${counted(Number(d.fibres), 'fibre')}. ` +
-      (d.ports ? `Name as many ports, or a number that divides ${d.fibres}.` : 'Give both the same number.'),
+      (d.ports
+        ? `Name as many ports, or a number that divides ${d.fibres}.`
+        : 'Give both the same number.'),
   ),
   'fibre-listed-twice': contradiction(
     (d) => `Fibre ${d.fibre} stands twice in ${d.list}. Each fibre stands there once.`,
   ),
-  'fibre-out-of-range': contradiction(
-    (d) =>
-      d.count !== undefined
-        ? `${d.of} has ${counted(Number(d.count), 'fibre')}, and fibre ${d.fibre} is taken. Correct the numbers, or the count.`
-        : `${d.of} has no fibre ${d.fibre}; its fibres are ${d.fibres}. Correct the number.`,
+  'fibre-out-of-range': contradiction((d) =>
+    d.count !== undefined
+      ? `${d.of} has ${counted(Number(d.count), 'fibre')}, and fibre ${d.fibre} is taken. Correct the numbers, or the count.`
+      : `${d.of} has no fibre ${d.fibre}; its fibres are ${d.fibres}. Correct the number.`,
   ),
-  'tube-out-of-range': contradiction(
-    (d) =>
-      Number(d.tubes) > 0
-        ? `${d.cable} has ${counted(Number(d.tubes), 'tube')}, and tube ${d.tube} is taken. Correct the number.`
-        : `${d.cable} does not say in how many tubes its fibres lie. Write tubes behind its count.`,
+  'tube-out-of-range': contradiction((d) =>
+    Number(d.tubes) > 0
+      ? `${d.cable} has ${counted(Number(d.tubes), 'tube')}, and tube ${d.tube} is taken. Correct the number.`
+      : `${d.cable} does not say in how many tubes its fibres lie. Write tubes behind its count.`,
   ),
   'cable-fibre-used-twice': contradiction(
     (d) =>
@@ -99,13 +106,16 @@ const table = {
     (d) =>
       `${d.link} does not say how many fibres it has, so no reading is expected of it. Name its ports in from, or its fibres.`,
   ),
-  'path-missing': doubt((d) => `${d.link} has no path, so no limit can be built. Say what light crosses from A to B.`),
+  'path-missing': doubt(
+    (d) => `${d.link} has no path, so no limit can be built. Say what light crosses from A to B.`,
+  ),
   'missing-length': doubt(
     (d) =>
       `${d.what} has no length, so no limit can be built. Write its length; unknown counts as none, on purpose.`,
   ),
   'length-not-positive': contradiction(
-    (d) => `A length of ${d.length} is none. Write the length, or unknown if it is to count as none.`,
+    (d) =>
+      `A length of ${d.length} is none. Write the length, or unknown if it is to count as none.`,
   ),
   'open-end': doubt(
     (d) =>
@@ -121,14 +131,15 @@ const table = {
       `A plug stands inside the path of ${d.link}. A plug is an end that is not mated; where two meet, write connector.`,
   ),
   'direction-missing': doubt(
-    (d) => `The column ${d.column} does not say in which direction light went. Write A>B or B>A behind the wavelength.`,
+    (d) =>
+      `The column ${d.column} does not say in which direction light went. Write A>B or B>A behind the wavelength.`,
   ),
-  'fibre-not-one': mistake((d) => `One row names one fibre, and ${d.given} is more. Write a row for each.`),
   'tested-backwards': contradiction(
     (d) => `The readings end at ${d.to}, before they begin at ${d.from}. Correct one of the two.`,
   ),
   'not-yet-judged': doubt(
-    (d) => `${d.what} cannot be judged by this version, so ${d.about} has no limit and no verdict from it.`,
+    (d) =>
+      `${d.what} cannot be judged by this version, so ${d.about} has no limit and no verdict from it.`,
   ),
 } satisfies Record<string, Sentence>;
 

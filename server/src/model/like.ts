@@ -30,7 +30,7 @@ const neverTaken: ReadonlySet<string> = new Set([
   W.basis,
 ]);
 
-const pathWords: ReadonlySet<string> = new Set([
+export const pathWords: ReadonlySet<string> = new Set([
   W.connector,
   W.plug,
   W.splice,
@@ -102,7 +102,9 @@ function baseOf(
     return beneath;
   }
   const base = resolve(declaration.kind, value, scope);
-  const unknown = base ? undefined : unknownName([declaration.kind], value, valuePlace(line, value), scope);
+  const unknown = base
+    ? undefined
+    : unknownName([declaration.kind], value, valuePlace(line, value), scope);
   if (unknown) findings.push(unknown);
   return base;
 }

@@ -76,7 +76,9 @@ export const buildFibre = keeping((declaration: Declaration, scope: Scope): Buil
   const met = metFibres(declaration, scope);
   const attenuation = allOf(lines, W.attenuation).flatMap(attenuationOf);
   for (const other of met) {
-    for (const figure of allOf(entriesOf(other, scope).lines, W.attenuation).flatMap(attenuationOf)) {
+    for (const figure of allOf(entriesOf(other, scope).lines, W.attenuation).flatMap(
+      attenuationOf,
+    )) {
       const named = attenuation.some(({ wavelength }) => wavelength === figure.wavelength);
       // What it meets binds it: the greatest loss of the other holds, its usual loss need not.
       if (!named) attenuation.push({ ...figure, min: undefined, typ: undefined, sigma: undefined });

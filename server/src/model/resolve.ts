@@ -1,7 +1,7 @@
 /** Finds what a name means, and says so where it means nothing or something of another kind. */
 import type { BoundEntry, NameKind, Value } from '../../../grammar/src/bound.ts';
 import { type Context, W } from '../../../grammar/src/vocabulary/index.ts';
-import type { DeclaredKind, Declaration } from './declaration.ts';
+import type { Declaration, DeclaredKind } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { namesUsed } from './references.ts';

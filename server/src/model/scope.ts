@@ -4,7 +4,7 @@
  * when a name, a plan field or the evidence about an object changes.
  */
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
-import type { DeclaredKind, Declaration, EvidencePart, Namespace } from './declaration.ts';
+import type { Declaration, DeclaredKind, EvidencePart, Namespace } from './declaration.ts';
 import type { BlockId } from './types.ts';
 
 /** An entry with the block it stands in. */
@@ -61,7 +61,10 @@ export function namespaceOf(kind: DeclaredKind | 'object'): Namespace {
 }
 
 /** A scope over an index. `read` is told every read, also those whose answer came from a cache. */
-export function scopeOf(names: Names, read: (kind: ReadKind, name: string) => void = () => {}): Scope {
+export function scopeOf(
+  names: Names,
+  read: (kind: ReadKind, name: string) => void = () => {},
+): Scope {
   const find = (kind: DeclaredKind | 'object', name: string): Declaration | undefined => {
     const namespace = namespaceOf(kind);
     const fits = (declaration: Declaration) => kind === 'object' || declaration.kind === kind;

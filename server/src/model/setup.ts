@@ -50,7 +50,11 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
       ...(otdr && { otdr: true as const }),
       launch:
         launch && condition !== undefined
-          ? { condition, aperture: decimalOf(launch.entry.slots[K.aperture]), place: placeOf(launch) }
+          ? {
+              condition,
+              aperture: decimalOf(launch.entry.slots[K.aperture]),
+              place: placeOf(launch),
+            }
           : undefined,
       cords,
       events: eventsOf(lines, cords, findings),

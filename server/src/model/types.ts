@@ -69,7 +69,11 @@ export interface FibreType extends Declared {
   readonly attenuation: readonly Attenuation[];
   /** Names whose figures and application rows hold where this one is not named, nearest first. */
   readonly meets: readonly string[];
-  readonly bandwidth: readonly { readonly wavelength: Picometres; readonly min: number; readonly launch: string }[];
+  readonly bandwidth: readonly {
+    readonly wavelength: Picometres;
+    readonly min: number;
+    readonly launch: string;
+  }[];
   readonly index: readonly { readonly wavelength: Picometres; readonly value: number }[];
 }
 
@@ -103,7 +107,12 @@ export interface LimitsSet extends Declared {
   /** The limits are a contract's, not the components'. */
   readonly contract: boolean;
   readonly policy?: PairPolicy;
-  readonly fibre: readonly { readonly fibre: string; readonly wavelength: Picometres; readonly rate: RatePerKm; readonly place: Place }[];
+  readonly fibre: readonly {
+    readonly fibre: string;
+    readonly wavelength: Picometres;
+    readonly rate: RatePerKm;
+    readonly place: Place;
+  }[];
   readonly connector: readonly {
     readonly connector: string | 'any';
     readonly grade: JointGrade;
@@ -111,11 +120,31 @@ export interface LimitsSet extends Declared {
     readonly loss: MicroDb;
     readonly place: Place;
   }[];
-  readonly splice: readonly { readonly splice: string | 'any'; readonly mode?: Mode; readonly loss: MicroDb; readonly objective?: MicroDb; readonly place: Place }[];
-  readonly part: readonly { readonly part: string | 'any'; readonly mode?: Mode; readonly loss: MicroDb; readonly place: Place }[];
-  readonly coreStep: readonly { readonly from: string; readonly to: string; readonly loss: MicroDb; readonly place: Place }[];
+  readonly splice: readonly {
+    readonly splice: string | 'any';
+    readonly mode?: Mode;
+    readonly loss: MicroDb;
+    readonly objective?: MicroDb;
+    readonly place: Place;
+  }[];
+  readonly part: readonly {
+    readonly part: string | 'any';
+    readonly mode?: Mode;
+    readonly loss: MicroDb;
+    readonly place: Place;
+  }[];
+  readonly coreStep: readonly {
+    readonly from: string;
+    readonly to: string;
+    readonly loss: MicroDb;
+    readonly place: Place;
+  }[];
   /** Over the limit from which no retest is allowed (MIL-STD-2042-6 retest bands). */
-  readonly reject: readonly { readonly over: MicroDb; readonly after?: number; readonly object?: 'assembly' | 'link' | 'channel' }[];
+  readonly reject: readonly {
+    readonly over: MicroDb;
+    readonly after?: number;
+    readonly object?: 'assembly' | 'link' | 'channel';
+  }[];
 }
 
 export interface ApplicationRow {
@@ -132,7 +161,10 @@ export interface ApplicationRow {
 export interface ApplicationType extends Declared {
   readonly kind: 'application';
   readonly count: number;
-  readonly wavelengths: readonly { readonly wavelength: Picometres; readonly direction?: Direction }[];
+  readonly wavelengths: readonly {
+    readonly wavelength: Picometres;
+    readonly direction?: Direction;
+  }[];
   readonly rows: readonly ApplicationRow[];
 }
 
@@ -183,9 +215,26 @@ export interface TestCord {
 }
 
 export type SetupEvent =
-  | { readonly kind: 'taken' | 'checked'; readonly at: When; readonly wavelength: Picometres; readonly power: MicroDbm; readonly place: Place }
-  | { readonly kind: 'disturbed'; readonly at: When; readonly because?: string; readonly place: Place }
-  | { readonly kind: 'verified'; readonly at: When; readonly cord: string; readonly loss: MicroDb; readonly place: Place };
+  | {
+      readonly kind: 'taken' | 'checked';
+      readonly at: When;
+      readonly wavelength: Picometres;
+      readonly power: MicroDbm;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'disturbed';
+      readonly at: When;
+      readonly because?: string;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'verified';
+      readonly at: When;
+      readonly cord: string;
+      readonly loss: MicroDb;
+      readonly place: Place;
+    };
 
 export interface Setup extends Declared {
   readonly kind: 'setup';
@@ -196,7 +245,11 @@ export interface Setup extends Declared {
   readonly meter?: Instrument;
   /** The instrument is a reflectometer: readings come from traces. */
   readonly otdr?: true;
-  readonly launch?: { readonly condition: string; readonly aperture?: number; readonly place: Place };
+  readonly launch?: {
+    readonly condition: string;
+    readonly aperture?: number;
+    readonly place: Place;
+  };
   readonly cords: readonly TestCord[];
   /** In time order; order of equal times is that of the text. */
   readonly events: readonly SetupEvent[];
@@ -205,9 +258,26 @@ export interface Setup extends Declared {
 
 /** One element of a path, in order from A to B, figures resolved. `undefined` types were reported. */
 export type PathElement =
-  | { readonly kind: 'connector'; readonly name: string; readonly type?: ConnectorType; readonly at?: string; readonly place: Place }
-  | { readonly kind: 'plug'; readonly name: string; readonly type?: ConnectorType; readonly place: Place }
-  | { readonly kind: 'splice'; readonly name: string; readonly type?: SpliceType; readonly at?: string; readonly place: Place }
+  | {
+      readonly kind: 'connector';
+      readonly name: string;
+      readonly type?: ConnectorType;
+      readonly at?: string;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'plug';
+      readonly name: string;
+      readonly type?: ConnectorType;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'splice';
+      readonly name: string;
+      readonly type?: SpliceType;
+      readonly at?: string;
+      readonly place: Place;
+    }
   | {
       readonly kind: 'segment';
       /** Undefined: missing, reported. 0 with `deliberate`: written `unknown`. */
@@ -222,10 +292,32 @@ export type PathElement =
       readonly map?: readonly number[];
       readonly place: Place;
     }
-  | { readonly kind: 'component'; readonly name: string; readonly type?: ComponentType; readonly at?: string; /** Second kind first where the first would stand, and the other way round. */ readonly turned?: boolean; readonly place: Place }
+  | {
+      readonly kind: 'component';
+      readonly name: string;
+      readonly type?: ComponentType;
+      readonly at?: string /** Second kind first where the first would stand, and the other way round. */;
+      readonly turned?: boolean;
+      readonly place: Place;
+    }
   /** Only in channels. */
-  | { readonly kind: 'cord'; readonly length?: Micrometres; readonly fibre?: FibreType; readonly fibreName: string; readonly map?: readonly number[] | 'straight' | 'crossed'; readonly place: Place }
-  | { readonly kind: 'link'; readonly name: string; readonly link?: LinkModel; readonly turned: boolean; readonly fibres?: readonly number[]; readonly toFibres?: readonly number[]; readonly place: Place };
+  | {
+      readonly kind: 'cord';
+      readonly length?: Micrometres;
+      readonly fibre?: FibreType;
+      readonly fibreName: string;
+      readonly map?: readonly number[] | 'straight' | 'crossed';
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'link';
+      readonly name: string;
+      readonly link?: LinkModel;
+      readonly turned: boolean;
+      readonly fibres?: readonly number[];
+      readonly toFibres?: readonly number[];
+      readonly place: Place;
+    };
 
 export interface Carried {
   readonly name: string;
@@ -239,14 +331,30 @@ export interface Carried {
 }
 
 export type Requirement =
-  | { readonly kind: 'loss'; readonly loss: MicroDb; readonly wavelength?: Picometres; readonly statistic?: 'mean' | PartsPerMillion; readonly sufficient: boolean; readonly place: Place }
-  | { readonly kind: 'power'; readonly min?: MicroDbm; readonly max?: MicroDbm; readonly place: Place }
+  | {
+      readonly kind: 'loss';
+      readonly loss: MicroDb;
+      readonly wavelength?: Picometres;
+      readonly statistic?: 'mean' | PartsPerMillion;
+      readonly sufficient: boolean;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'power';
+      readonly min?: MicroDbm;
+      readonly max?: MicroDbm;
+      readonly place: Place;
+    }
   | { readonly kind: 'events' | 'inspection' | 'length' | 'seen'; readonly place: Place };
 
 /** Settings that stand nearest: link, then its `links`, pattern, plan. All resolved for the link's own fibre. */
 export interface Terms {
   readonly measure: readonly Picometres[];
-  readonly directions: { readonly wanted: readonly Direction[]; readonly average: boolean; readonly within?: MicroDb };
+  readonly directions: {
+    readonly wanted: readonly Direction[];
+    readonly average: boolean;
+    readonly within?: MicroDb;
+  };
   readonly reference?: ReferenceMethod;
   readonly limits: readonly LimitsSet[];
   readonly compare: readonly LimitsSet[];
@@ -254,7 +362,11 @@ export interface Terms {
   readonly carries: readonly Carried[];
   /** Margin wanted. */
   readonly margin?: MicroDb;
-  readonly reserve: { readonly splices: number; readonly repairs: number; readonly ageing: MicroDb };
+  readonly reserve: {
+    readonly splices: number;
+    readonly repairs: number;
+    readonly ageing: MicroDb;
+  };
   /** Policy for pairs made with test cords where the limits set has none of its own. */
   readonly policy?: PairPolicy;
 }
@@ -306,7 +418,11 @@ export interface PlanSettings {
     readonly for?: string;
     readonly place: Place;
   }[];
-  readonly decision: { readonly rule: DecisionRule; readonly accepting: 'none' | 'marginal-pass' | 'marginal-fail'; readonly rounded?: MicroDb };
+  readonly decision: {
+    readonly rule: DecisionRule;
+    readonly accepting: 'none' | 'marginal-pass' | 'marginal-fail';
+    readonly rounded?: MicroDb;
+  };
   readonly policy?: PairPolicy;
   readonly drift: {
     readonly loss: MicroDb;

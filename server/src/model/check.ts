@@ -1,0 +1,174 @@
+/** What there is to say about declarations, evidence and the plan's own words, each judged by itself. */
+import type { BoundEntry } from '../../../grammar/src/bound.ts';
+import { type Context, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import { buildCable } from './cable.ts';
+import type { Declaration, EvidencePart } from './declaration.ts';
+import { testedOf } from './evidence.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { keeping } from './kept.ts';
+import { entriesOf } from './like.ts';
+import { buildLink } from './link.ts';
+import { layOut } from './placing.ts';
+import { unknownName, unknownNames } from './resolve.ts';
+import type { Scope } from './scope.ts';
+import { buildSetup } from './setup.ts';
+import type { Place } from './types.ts';
+import { whenOf } from './values.ts';
+
+/** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
+export const checkDeclaration = keeping(
+  (declaration: Declaration, scope: Scope): readonly ModelFinding[] => {
+    const { kind, entries, block, name } = declaration;
+    switch (kind) {
+      case W.link:
+      case W.channel:
+        return buildLink(declaration, scope).findings;
+      case W.pattern:
+        return [...unknownNames(entries, kind, block, scope), ...patternCycles(declaration, scope)];
+      case W.ring: {
+        const about = { what: 'A ring', about: name };
+        return [
+          ...unknownNames(entries, kind, block, scope),
+          finding('not-yet-judged', declaration.namePlace, about, { about: name }),
+        ];
+      }
+      default: {
+        const own = unknownNames(entries, kind, block, scope);
+        return [...own, ...structureOf(declaration, scope)].map((found) => ({
+          about: name,
+          ...found,
+        }));
+      }
+    }
+  },
+);
+
+function structureOf(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
+  if (declaration.kind === W.setup) return buildSetup(declaration, scope).findings;
+  if (declaration.kind === W.cable) return buildCable(declaration, scope).findings;
+  return entriesOf(declaration, scope).findings;
+}
+
+/** Holes are filled where a pattern is used; that it contains itself is wrong wherever it is. */
+function patternCycles(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
+  return layOut(declaration, scope).findings.filter(({ name }) => name === 'pattern-cycle');
+}
+
+/** Findings about names in the `plan` block. */
+export function checkPlan(scope: Scope): readonly ModelFinding[] {
+  return wordsIn(W.plan).flatMap(({ word }) =>
+    scope.plan(word).flatMap(({ block, entry }) => unknownNames([entry], W.plan, block, scope)),
+  );
+}
+
+/** Findings about a piece of evidence: names that mean nothing, columns without direction, times that run backwards. */
+export function checkEvidence(part: EvidencePart, scope: Scope): readonly ModelFinding[] {
+  const { block, object, content } = part;
+  const findings: ModelFinding[] = [];
+  const value = { kind: 'name', span: part.objectPlace.span, text: object } as const;
+  const unknown = unknownName(['object'], value, part.objectPlace, scope);
+  if (unknown) findings.push(unknown);
+  const readings = content.kind === 'readings';
+  const entries = readings ? content.head.entries : content.entries;
+  const context: Context = content.kind === 'other' ? W.events : content.kind;
+  findings.push(...unknownNames(entries, context, block, scope));
+  if (readings) {
+    findings.push(...testedBackwards(entries, part));
+    for (const heading of content.head.headings) {
+      if (heading.kind !== 'reading' || heading.direction) continue;
+      const column = `${heading.wavelength / 1000} nm`;
+      findings.push(
+        finding('direction-missing', { block, span: heading.span }, { column }, { about: object }),
+      );
+    }
+  }
+  if (content.kind === 'other') {
+    findings.push(
+      finding(
+        'not-yet-judged',
+        content.place,
+        { what: 'This evidence', about: object },
+        { about: object },
+      ),
+    );
+  }
+  return findings;
+}
+
+function* testedBackwards(
+  entries: readonly BoundEntry[],
+  { block, object }: EvidencePart,
+): Iterable<ModelFinding> {
+  const entry = entries.find(({ word }) => word === W.tested);
+  if (!entry) return;
+  const line = { block, entry };
+  const whole = testedOf(line);
+  const from = whenOf(line, entry.slots.date);
+  if (!whole || !from || whole.to >= from.from) return;
+  const [first = '', last = ''] = whole.text.split(' to ');
+  yield finding(
+    'tested-backwards',
+    { block, span: entry.span },
+    { from: first, to: last },
+    { about: object },
+  );
+}
+
+/** Each declaration after the first of one name in a plan; the list is all of that name, in order of the text. */
+export function checkDuplicates(declared: readonly Declaration[]): readonly ModelFinding[] {
+  const [first, ...others] = declared.filter(({ origin }) => origin === 'plan');
+  if (!first) return [];
+  return others.map((other) =>
+    finding(
+      'duplicate-definition',
+      other.namePlace,
+      { name: other.name, what: other.kind },
+      {
+        about: other.name,
+        related: [{ place: first.namePlace, message: `${first.name} is declared here first.` }],
+      },
+    ),
+  );
+}
+
+/** A note where a plan declares a name that the library has. */
+export function checkShadowing(declared: readonly Declaration[]): readonly ModelFinding[] {
+  const own = declared.find(({ origin }) => origin === 'plan');
+  const shadowed = declared.find(({ origin, kind }) => origin === 'library' && kind === own?.kind);
+  if (!own || !shadowed) return [];
+  return [
+    finding(
+      'library-shadowed',
+      own.namePlace,
+      { name: own.name, what: own.kind },
+      {
+        about: own.name,
+        related: [{ place: shadowed.namePlace, message: `The library's ${shadowed.name}.` }],
+      },
+    ),
+  ];
+}
+
+/** One fibre of a cable taken by several links: a finding for each after the first. */
+export function checkCableFibre(
+  cable: string,
+  fibre: number,
+  users: readonly { readonly link: string; readonly place: Place }[],
+): readonly ModelFinding[] {
+  const [first, ...others] = users;
+  if (!first) return [];
+  return others.map(({ link, place }) =>
+    finding(
+      'cable-fibre-used-twice',
+      place,
+      { cable, fibre, first: first.link, link },
+      {
+        about: link,
+        related: [
+          { place: first.place, message: `${first.link} takes fibre ${fibre} of ${cable} here.` },
+        ],
+      },
+    ),
+  );
+}

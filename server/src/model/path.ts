@@ -1,0 +1,223 @@
+/** Makes the elements of a path from its lines: types resolved, lengths and fibre numbers taken, maps spelt out. */
+import type { Value } from '../../../grammar/src/bound.ts';
+import { micrometres } from '../../../grammar/src/quantity/index.ts';
+import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import { buildCable, fibresOfTube, hasReels } from './cable.ts';
+import type { Declaration } from './declaration.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { buildConnector, buildFibre, buildSplice, componentAtPort, typeOf } from './parts.ts';
+import type { PathLine } from './placing.ts';
+import { resolve } from './resolve.ts';
+import type { Scope } from './scope.ts';
+import type { Cable, LinkModel, PathElement } from './types.ts';
+import { has, lengthOf, locationOf, nameOf, placeOf, wholesOf } from './values.ts';
+
+export type LinkBuilder = (declaration: Declaration, scope: Scope) => { readonly model: LinkModel };
+
+export interface Elements {
+  readonly path: readonly PathElement[];
+  readonly findings: readonly ModelFinding[];
+  /** Holds a part that has no model yet: nothing of the whole can be judged. */
+  readonly unjudged: boolean;
+}
+
+/** `n` is the number of places of the link; undefined if it is not known. */
+export function elementsOf(
+  lines: readonly PathLine[],
+  n: number | undefined,
+  about: string,
+  scope: Scope,
+  linkOf: LinkBuilder,
+): Elements {
+  const findings: ModelFinding[] = [];
+  let unjudged = false;
+  const cannot = (line: PathLine, what: string) => {
+    unjudged = true;
+    findings.push(finding('not-yet-judged', placeOf(line), { what, about }, { about }));
+  };
+  const path = lines.flatMap((line): PathElement[] => {
+    const { word, slots } = line.entry;
+    const place = placeOf(line);
+    switch (word) {
+      case W.connector:
+        return [
+          {
+            kind: 'connector',
+            name: nameOf(slots.connector) ?? '',
+            type: typeOf(W.connector, buildConnector, line, scope),
+            at: locationOf(slots[K.at]),
+            place,
+          },
+        ];
+      case W.plug:
+        return [
+          {
+            kind: 'plug',
+            name: nameOf(slots.connector) ?? '',
+            type: typeOf(W.connector, buildConnector, line, scope),
+            place,
+          },
+        ];
+      case W.splice:
+        return [
+          {
+            kind: 'splice',
+            name: nameOf(slots.splice) ?? '',
+            type: typeOf(W.splice, buildSplice, line, scope),
+            at: locationOf(slots[K.at]),
+            place,
+          },
+        ];
+      case W.segment:
+        if (slots.cable) {
+          const declaration = resolve(W.cable, slots.cable[0], scope);
+          if (declaration && hasReels(declaration, scope)) {
+            cannot(line, `The cable ${declaration.name}, which is made of reels,`);
+          }
+          return [cableSegment(line, declaration, n, scope, findings)];
+        }
+        return [fibreSegment(line, n, scope)];
+      case W.component:
+        return [componentElement(line, scope)];
+      case W.cord:
+        return [cordElement(line, n, scope)];
+      case W.link: {
+        const declaration = resolve(W.link, slots.link?.[0], scope);
+        return [
+          {
+            kind: 'link',
+            name: nameOf(slots.link) ?? '',
+            link: declaration && linkOf(declaration, scope).model,
+            turned: has(line.entry, K.turned) !== line.turned,
+            fibres: wholesOf(slots[K.fibres]),
+            toFibres: wholesOf(slots[K.to]),
+            place,
+          },
+        ];
+      }
+      case W.split:
+        cannot(line, 'A path that branches in a split');
+        return [];
+      default:
+        return [];
+    }
+  });
+  return { path, findings, unjudged };
+}
+
+function fibreSegment(line: PathLine, n: number | undefined, scope: Scope): PathElement {
+  const { slots } = line.entry;
+  const deliberate = nameOf(slots.length) === C.unknown;
+  return {
+    kind: 'segment',
+    length: deliberate ? micrometres(0) : lengthOf(slots.length),
+    deliberate,
+    fibre: typeOf(W.fibre, buildFibre, line, scope),
+    fibreName: nameOf(slots.fibre) ?? '',
+    map: mapOf(slots[K.map]?.[0], n, line.turned),
+    place: placeOf(line),
+  };
+}
+
+function cableSegment(
+  line: PathLine,
+  declaration: Declaration | undefined,
+  n: number | undefined,
+  scope: Scope,
+  findings: ModelFinding[],
+): PathElement {
+  const { slots } = line.entry;
+  const cable = declaration && buildCable(declaration, scope).model;
+  const reels = declaration !== undefined && hasReels(declaration, scope);
+  return {
+    kind: 'segment',
+    length: lengthOf(slots[K.length]) ?? (reels ? undefined : cable?.length),
+    deliberate: false,
+    fibre: cable?.fibre,
+    fibreName: cable?.fibreName ?? '',
+    cable,
+    cableFibres: cable && fibresTaken(line, cable, findings),
+    map: mapOf(slots[K.map]?.[0], n, line.turned),
+    place: placeOf(line),
+  };
+}
+
+/** Fibres of the cable in the order of the link's places: listed, all of some tubes, or all there are. */
+function fibresTaken(line: PathLine, cable: Cable, findings: ModelFinding[]): readonly number[] {
+  const { slots } = line.entry;
+  const listed = wholesOf(slots[K.fibres]);
+  if (listed) return listed;
+  const tubes = wholesOf(slots[K.tube]);
+  if (!tubes) return Array.from({ length: cable.count }, (_, index) => index + 1);
+  return tubes.flatMap((tube) => {
+    const fibres = fibresOfTube(cable, tube);
+    if (fibres) return fibres;
+    findings.push(
+      finding('tube-out-of-range', placeOf(line), {
+        cable: cable.name,
+        tube,
+        tubes: cable.tubes ?? 0,
+      }),
+    );
+    return [];
+  });
+}
+
+function componentElement(line: PathLine, scope: Scope): PathElement {
+  const { slots } = line.entry;
+  const declaration = resolve(W.component, slots.component?.[0], scope);
+  const port = nameOf(slots[K.port]);
+  return {
+    kind: 'component',
+    name: nameOf(slots.component) ?? '',
+    type: declaration && componentAtPort(declaration, port, scope),
+    at: locationOf(slots[K.at]),
+    turned: has(line.entry, K.turned) !== line.turned,
+    place: placeOf(line),
+  };
+}
+
+function cordElement(line: PathLine, n: number | undefined, scope: Scope): PathElement {
+  const { slots } = line.entry;
+  const crossing = nameOf(slots.crossing);
+  const map = slots[K.map]?.[0];
+  return {
+    kind: 'cord',
+    length: lengthOf(slots.length),
+    fibre: typeOf(W.fibre, buildFibre, line, scope),
+    fibreName: nameOf(slots.fibre) ?? '',
+    map:
+      crossing === C.straight || crossing === C.crossed
+        ? crossing
+        : map && (mapOf(map, n, line.turned) ?? C.straight),
+    place: placeOf(line),
+  };
+}
+
+/**
+ * Places where 1, 2, 3 … come out, over n places: `reversed` takes p to
+ * n + 1 − p, `pairs-swapped` 1 to 2 and 2 to 1. Turned round, the inverse.
+ * Undefined where straight, or where n is not known.
+ */
+function mapOf(
+  value: Value | undefined,
+  n: number | undefined,
+  turned: boolean,
+): readonly number[] | undefined {
+  const places = value && placesOf(value, n);
+  if (!places) return undefined;
+  if (!turned) return places;
+  return places.map((_, index) => places.indexOf(index + 1) + 1);
+}
+
+function placesOf(value: Value, n: number | undefined): readonly number[] | undefined {
+  if (value.kind === 'map' && value.places) return value.places;
+  const named = value.kind === 'map' ? value.named : nameOf([value]);
+  if (n === undefined) return undefined;
+  const places = Array.from({ length: n }, (_, index) => index + 1);
+  if (named === C.reversed) return places.toReversed();
+  if (named === C.pairsSwapped)
+    return places.map((place) => (place % 2 === 0 ? place - 1 : place + 1));
+  return undefined;
+}

@@ -1,0 +1,270 @@
+/**
+ * Lays out what a link is made of: the lines of its path in order from A to B,
+ * patterns put in where `as` says, their holes filled; and the layers of what
+ * is wanted of it, nearest first. The text of a pattern is shared, never copied;
+ * only an entry with a hole is written anew with its value.
+ */
+
+import { describeKinds } from '../../../grammar/src/binding.ts';
+import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import {
+  type Context,
+  choicesOf,
+  K,
+  type Slot,
+  slotsOf,
+  W,
+} from '../../../grammar/src/vocabulary/index.ts';
+import type { Declaration } from './declaration.ts';
+import { holeValues } from './declare.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { entriesOf, pathWords } from './like.ts';
+import { nameKinds } from './references.ts';
+import { resolve, unknownName } from './resolve.ts';
+import { nearestSpelling, type PlacedEntry, type Scope } from './scope.ts';
+import type { BlockId, Place } from './types.ts';
+import { has, locationOf, placeOf } from './values.ts';
+
+/** A line of a path where it stands now. */
+export interface PathLine extends PlacedEntry {
+  /** Crossed from its end to its beginning. */
+  readonly turned: boolean;
+}
+
+export interface Layout {
+  readonly path: readonly PathLine[];
+  /** Lines that are no path: of the link or row, its table, its patterns. The plan is not among them. */
+  readonly layers: readonly (readonly PlacedEntry[])[];
+  readonly findings: readonly ModelFinding[];
+}
+
+interface Filling {
+  readonly values: ReadonlyMap<string, Value>;
+  /** Blocks in which the values were written. */
+  readonly blocks: ReadonlyMap<Value, BlockId>;
+}
+
+export function layOut(declaration: Declaration, scope: Scope): Layout {
+  const findings: ModelFinding[] = [];
+  const layers: PlacedEntry[][] = [];
+  const { table } = declaration;
+  if (!table) {
+    const own = entriesOf(declaration, scope);
+    findings.push(...own.findings);
+    const terms = own.lines.filter(({ entry }) => !pathWords.has(entry.word));
+    layers.push(terms);
+    const laid = new Laying(scope, layers, findings);
+    const within = declaration.kind === W.pattern ? [declaration] : [];
+    const path = laid.path(own.lines, false, within);
+    return { path, layers, findings };
+  }
+  const { block } = declaration;
+  layers.push(declaration.entries.map((entry) => ({ block, entry })));
+  layers.push(table.entries.map((entry) => ({ block, entry })));
+  const pattern = table.pattern && scope.find(W.pattern, table.pattern.name);
+  if (!table.pattern || !pattern) return { path: [], layers, findings };
+  const values = new Map([...table.holes, ...(declaration.holes ?? [])]);
+  const blocks = new Map([...values.values()].map((value) => [value, block]));
+  const laid = new Laying(scope, layers, findings);
+  const path = laid.pattern(pattern, { values, blocks }, false, [], {
+    place: declaration.place,
+    column: true,
+    speaksOfUnknown: declaration.first === true,
+    about: declaration.name,
+  });
+  return { path, layers, findings };
+}
+
+/** Where a pattern is used, for what there is to say about its holes. */
+interface Use {
+  readonly place: Place;
+  readonly column: boolean;
+  readonly speaksOfUnknown: boolean;
+  readonly about?: string;
+}
+
+class Laying {
+  readonly #scope: Scope;
+  readonly #layers: PlacedEntry[][];
+  readonly #findings: ModelFinding[];
+
+  constructor(scope: Scope, layers: PlacedEntry[][], findings: ModelFinding[]) {
+    this.#scope = scope;
+    this.#layers = layers;
+    this.#findings = findings;
+  }
+
+  path(lines: readonly PlacedEntry[], turned: boolean, within: readonly Declaration[]): PathLine[] {
+    const path: PathLine[] = [];
+    const ordered = turned ? lines.toReversed() : lines;
+    for (const line of ordered) {
+      if (!pathWords.has(line.entry.word)) continue;
+      if (line.entry.word === W.as) path.push(...this.#as(line, turned, within));
+      else path.push({ ...line, turned });
+    }
+    return path;
+  }
+
+  #as(line: PlacedEntry, turned: boolean, within: readonly Declaration[]): PathLine[] {
+    const pattern = resolve(W.pattern, line.entry.slots.pattern?.[0], this.#scope);
+    if (!pattern) return [];
+    const values = holeValues(line.entry);
+    const blocks = new Map(
+      [...values.values()].map((value) => [value, line.filled?.get(value) ?? line.block]),
+    );
+    return this.pattern(pattern, { values, blocks }, has(line.entry, K.turned) !== turned, within, {
+      place: placeOf(line),
+      column: false,
+      speaksOfUnknown: true,
+    });
+  }
+
+  pattern(
+    pattern: Declaration,
+    filling: Filling,
+    turned: boolean,
+    within: readonly Declaration[],
+    use: Use,
+  ): PathLine[] {
+    if (within.includes(pattern)) {
+      const chain = [...within.slice(within.indexOf(pattern)), pattern].map(({ name }) => name);
+      this.#findings.push(
+        finding('pattern-cycle', use.place, { name: pattern.name, chain: chain.join(' as ') }),
+      );
+      return [];
+    }
+    const used = new Set<string>();
+    const lines = entriesOf(pattern, this.#scope).lines.map((line) =>
+      this.#fill(line, pattern, filling, used, use),
+    );
+    this.#layers.push(lines.filter(({ entry }) => !pathWords.has(entry.word)));
+    const path = this.path(lines, turned, [...within, pattern]);
+    if (use.speaksOfUnknown) this.#unknownHoles(pattern, filling, used, use);
+    return path;
+  }
+
+  /** The entry with the values of its holes; the same entry if it has none. */
+  #fill(
+    line: PlacedEntry,
+    pattern: Declaration,
+    filling: Filling,
+    used: Set<string>,
+    use: Use,
+  ): PlacedEntry {
+    const { entry } = line;
+    let slots: Record<string, readonly Value[]> | undefined;
+    const filled = new Map<Value, BlockId>(line.filled);
+    for (const [slot, values] of Object.entries(entry.slots)) {
+      if (!values.some(({ kind }) => kind === 'hole')) continue;
+      slots ??= { ...entry.slots };
+      slots[slot] = values.map((value) => {
+        if (value.kind !== 'hole') return value;
+        const isNew = !used.has(value.name);
+        used.add(value.name);
+        const given = this.#valueFor(value.name, entry, slot, pattern, filling, use, isNew);
+        if (!given) return { kind: 'spoilt', span: value.span };
+        filled.set(given, filling.blocks.get(given) ?? line.block);
+        return given;
+      });
+    }
+    return slots ? { block: line.block, entry: { ...entry, slots }, filled } : line;
+  }
+
+  #valueFor(
+    hole: string,
+    entry: BoundEntry,
+    slot: string,
+    pattern: Declaration,
+    filling: Filling,
+    use: Use,
+    isNew: boolean,
+  ): Value | undefined {
+    const value = filling.values.get(hole);
+    if (!value || value.kind === 'absent') {
+      if (isNew) {
+        this.#findings.push(
+          finding(
+            'hole-unfilled',
+            use.place,
+            { pattern: pattern.name, hole, column: use.column ? 1 : 0 },
+            { about: use.about },
+          ),
+        );
+      }
+      return undefined;
+    }
+    if (value.kind === 'hole' || value.kind === 'spoilt') return undefined;
+    const block = filling.blocks.get(value);
+    const place = { block: block ?? use.place.block, span: value.span };
+    const wanted = slotsOf(entry.word, W.pattern as Context).filter(({ name }) => name === slot);
+    const made = wanted.length === 0 ? value : fitting(value, wanted);
+    if (!made) {
+      const kinds = wanted.flatMap(({ kinds: of }) => of);
+      const given = describeGiven(value);
+      this.#findings.push(
+        finding('hole-misfit', place, { hole, wanted: describeKinds(kinds), given }),
+      );
+      return undefined;
+    }
+    const names = nameKinds(wanted.flatMap(({ kinds }) => kinds));
+    const named = made.kind === 'name' || made.kind === 'text';
+    const unknown = named && names.length > 0 && unknownName(names, made, place, this.#scope);
+    if (unknown) this.#findings.push(unknown);
+    return made;
+  }
+
+  #unknownHoles(pattern: Declaration, filling: Filling, used: Set<string>, use: Use): void {
+    for (const [hole, value] of filling.values) {
+      if (used.has(hole)) continue;
+      const block = filling.blocks.get(value) ?? use.place.block;
+      const nearest = nearestSpelling(hole, used);
+      this.#findings.push(
+        finding(
+          'hole-unknown',
+          { block, span: value.span },
+          { pattern: pattern.name, hole, ...(nearest !== undefined && { nearest }) },
+        ),
+      );
+    }
+  }
+}
+
+/** The value, if one of the slots takes its kind. */
+function fitting(value: Value, slots: readonly Slot[]): Value | undefined {
+  const kinds = slots.flatMap((slot) => slot.kinds);
+  const fits = kinds.some((kind) => {
+    switch (kind.kind) {
+      case 'any':
+        return true;
+      case 'quantity':
+        return value.kind === 'quantity' && value.dimension === kind.dimension;
+      case 'name':
+        return (
+          value.kind === 'name' ||
+          value.kind === 'names' ||
+          value.kind === 'text' ||
+          value.kind === 'whole'
+        );
+      case 'text':
+        return value.kind === 'text';
+      case 'wholes':
+        return value.kind === 'whole' || value.kind === 'wholes';
+      case 'decimal':
+        return value.kind === 'decimal' || value.kind === 'whole';
+      case 'choice':
+      case 'map':
+        return (
+          value.kind === kind.kind ||
+          (value.kind === 'name' && choicesOf([kind]).includes(value.text))
+        );
+      default:
+        return value.kind === kind.kind;
+    }
+  });
+  return fits ? value : undefined;
+}
+
+function describeGiven(value: Value): string {
+  return locationOf([value]) ?? (value.kind === 'decimal' ? value.digits : `a ${value.kind}`);
+}

@@ -1,0 +1,240 @@
+/** What the structure of a link or channel lacks or contradicts: counts, ranges, ends and joints. */
+import { printMicro } from '../../../grammar/src/quantity/index.ts';
+import { W } from '../../../grammar/src/vocabulary/index.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import type { PathLine } from './placing.ts';
+import type { PlacedEntry } from './scope.ts';
+import type { Layers } from './terms.ts';
+import type { LinkModel, PathElement, Place } from './types.ts';
+import { placeOf } from './values.ts';
+
+interface Structure {
+  readonly model: LinkModel;
+  /** Number of places; undefined if not known. */
+  readonly n: number | undefined;
+  /** Its brace stands open: what is missing is not asked for. */
+  readonly open: boolean;
+  /** Holds a part without a model: ends and joints cannot be told. */
+  readonly unjudged: boolean;
+  readonly layers: Layers;
+  readonly lines: readonly PathLine[];
+}
+
+export function checkStructure(structure: Structure): readonly ModelFinding[] {
+  const { model, n } = structure;
+  return [
+    ...checkPlaces(structure),
+    ...checkNumbers(structure),
+    ...model.path.flatMap((element) => [
+      ...checkLength(element, structure),
+      ...(n === undefined ? [] : checkTaken(element, model, n)),
+    ]),
+    ...(structure.unjudged || structure.open ? [] : checkJoints(model)),
+  ].map((found) => ({ about: model.name, ...found }));
+}
+
+// ---- counts
+
+/** How many places there are, and whether the ports go into them. */
+function* checkPlaces({ model, n, open, layers }: Structure): Iterable<ModelFinding> {
+  if (n === undefined) {
+    if (!open) yield finding('fibres-missing', model.namePlace, { link: model.name });
+    return;
+  }
+  for (const [ports, word] of [
+    [model.from, W.from],
+    [model.to, W.to],
+  ] as const) {
+    if (ports.length === 0 || n % ports.length === 0) continue;
+    yield finding('count-mismatch', linePlace(layers, word) ?? model.namePlace, {
+      list: word,
+      given: ports.length,
+      link: model.name,
+      fibres: n,
+      ports: 1,
+    });
+  }
+}
+
+/** Fibre numbers said of the link are its own, each once. */
+function* checkNumbers({ model, n, layers }: Structure): Iterable<ModelFinding> {
+  const own = linePlace(layers, W.fibres);
+  const twice = repeated(model.fibres);
+  if (twice !== undefined && own) {
+    yield finding('fibre-listed-twice', own, { fibre: twice, list: W.fibres });
+  }
+  if (n === undefined) return;
+  const known = new Set(model.fibres);
+  const lists: [readonly number[], Place | undefined][] = [
+    [model.spare, linePlace(layers, W.spare)],
+    [model.dead.map(({ fibre }) => fibre), linePlace(layers, W.dead)],
+    ...model.terms.carries.map(({ fibres, place }): [readonly number[], Place] => [
+      fibres ?? [],
+      place,
+    ]),
+  ];
+  for (const [fibres, place] of lists) {
+    const strange = fibres.find((fibre) => !known.has(fibre));
+    if (strange === undefined || !place) continue;
+    yield finding('fibre-out-of-range', place, {
+      of: model.name,
+      fibre: strange,
+      fibres: inWords(model.fibres),
+    });
+  }
+}
+
+/** Fibres that an element takes of a cable or of a link. */
+function* checkTaken(element: PathElement, model: LinkModel, n: number): Iterable<ModelFinding> {
+  if (element.kind === 'segment' && element.cable && element.cableFibres) {
+    const { cable, cableFibres: taken, place } = element;
+    const beyond =
+      cable.count > 0 ? taken.find((fibre) => fibre < 1 || fibre > cable.count) : undefined;
+    if (beyond !== undefined) {
+      yield finding('fibre-out-of-range', place, {
+        of: cable.name,
+        fibre: beyond,
+        count: cable.count,
+      });
+    }
+    yield* checkList(taken, `the list of fibres of ${cable.name}`, place, model, n);
+  }
+  if (element.kind === 'link' && element.link) {
+    const { link, place } = element;
+    const known = new Set(link.fibres);
+    const taken = element.fibres ?? link.fibres;
+    for (const list of [element.fibres, element.toFibres]) {
+      const strange = list?.find((fibre) => !known.has(fibre));
+      if (strange === undefined || link.fibres.length === 0) continue;
+      yield finding('fibre-out-of-range', place, {
+        of: link.name,
+        fibre: strange,
+        fibres: inWords(link.fibres),
+      });
+    }
+    yield* checkList(taken, `the list of fibres of ${link.name}`, place, model, n);
+    if (element.toFibres) {
+      yield* checkList(element.toFibres, `the list of places at its far end`, place, model, n);
+    }
+  }
+}
+
+function* checkList(
+  taken: readonly number[],
+  list: string,
+  place: Place,
+  model: LinkModel,
+  n: number,
+): Iterable<ModelFinding> {
+  if (taken.length > 0 && taken.length !== n) {
+    const starting = list.replace(/^the/u, 'The');
+    yield finding('count-mismatch', place, {
+      list: starting,
+      given: taken.length,
+      link: model.name,
+      fibres: n,
+      ports: 0,
+    });
+  }
+  const twice = repeated(taken);
+  if (twice !== undefined) yield finding('fibre-listed-twice', place, { fibre: twice, list });
+}
+
+function repeated(numbers: readonly number[]): number | undefined {
+  const known = new Set<number>();
+  return numbers.find((number) => {
+    if (known.has(number)) return true;
+    known.add(number);
+    return false;
+  });
+}
+
+/** `1..12, 15`. */
+export function inWords(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs
+    .map(([first, last]) => (first === last ? `${first}` : `${first}..${last}`))
+    .join(', ');
+}
+
+// ---- lengths, ends and joints
+
+function* checkLength(element: PathElement, { open, lines }: Structure): Iterable<ModelFinding> {
+  if (element.kind !== 'segment' && element.kind !== 'cord') return;
+  const { length, place } = element;
+  if (length !== undefined) {
+    const deliberate = element.kind === 'segment' && element.deliberate;
+    const own = element.kind === 'cord' || !element.cable;
+    if (length <= 0 && !deliberate && own) {
+      yield finding('length-not-positive', place, { length: `${printMicro(length)} m` });
+    }
+    return;
+  }
+  const line = lines.find(({ entry }) => entry.span === place.span);
+  const spoilt = line?.entry.slots.length?.some(({ kind }) => kind === 'spoilt' || kind === 'hole');
+  const unknownCable =
+    line?.entry.slots.cable !== undefined && element.kind === 'segment' && !element.cable;
+  if (open || spoilt || unknownCable) return;
+  const what =
+    element.kind === 'segment' && element.cable
+      ? `The cable ${element.cable.name}`
+      : `This ${element.kind}`;
+  yield finding('missing-length', place, { what });
+}
+
+function* checkJoints(model: LinkModel): Iterable<ModelFinding> {
+  const { path } = model;
+  const first = path[0];
+  const last = path.at(-1);
+  if (!first || !last) {
+    yield finding('path-missing', model.namePlace, { link: model.name });
+    return;
+  }
+  if (model.kind === 'link') {
+    for (const [element, end] of [
+      [first, 'A'],
+      [last, 'B'],
+    ] as const) {
+      if (closes(element)) continue;
+      yield finding('open-end', element.place, { link: model.name, end, what: element.kind });
+    }
+  }
+  for (const [index, element] of path.entries()) {
+    const next = path[index + 1];
+    if (element.kind === 'segment' && next?.kind === 'segment') {
+      yield finding(
+        'joint-missing',
+        next.place,
+        { before: describe(element), after: describe(next) },
+        { related: [{ place: element.place, message: 'The segment before it.' }] },
+      );
+    }
+    if (element.kind === 'plug' && index > 0 && next) {
+      yield finding('plug-inside-path', element.place, { link: model.name });
+    }
+  }
+}
+
+const closes = ({ kind }: PathElement): boolean =>
+  kind === 'connector' || kind === 'plug' || kind === 'component';
+
+function describe(element: PathElement): string {
+  if (element.kind !== 'segment') return element.kind;
+  if (element.cable) return `The segment of ${element.cable.name}`;
+  const length = element.length === undefined ? '' : `${printMicro(element.length)} m `;
+  return `The segment of ${length}${element.fibreName}`;
+}
+
+function linePlace(layers: Layers, word: string): Place | undefined {
+  for (const layer of layers) {
+    const line: PlacedEntry | undefined = layer.find(({ entry }) => entry.word === word);
+    if (line) return placeOf(line);
+  }
+  return undefined;
+}

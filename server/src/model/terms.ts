@@ -1,0 +1,228 @@
+/**
+ * What is wanted of a link: the nearest layer that says it decides; `limits`,
+ * `compare`, `require` and `carries` add up from all layers, unless `only`
+ * stands before them.
+ */
+import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
+import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import { buildApplication, buildLimits } from './limits.ts';
+import { resolve } from './resolve.ts';
+import type { PlacedEntry, Scope } from './scope.ts';
+import type {
+  Carried,
+  Direction,
+  FibreType,
+  LimitsSet,
+  Mode,
+  PairPolicy,
+  ReferenceMethod,
+  Requirement,
+  Silence,
+  Terms,
+} from './types.ts';
+import {
+  directionOf,
+  has,
+  lengthsOf,
+  lossOf,
+  nameOf,
+  namesOf,
+  placeOf,
+  powerOf,
+  shareOf,
+  textOf,
+  wavelengthOf,
+  wavelengthsOf,
+  wholeOf,
+  wholesOf,
+} from './values.ts';
+
+export type Layers = readonly (readonly PlacedEntry[])[];
+
+/** What `for` is compared with: the light's fibres. */
+export interface FibresOfPath {
+  readonly mode?: Mode;
+  readonly fibres: readonly FibreType[];
+}
+
+/** Readings of a channel are expected only where `measure` stands in it: the plan's is not asked. */
+export function buildTerms(
+  layers: Layers,
+  isChannel: boolean,
+  path: FibresOfPath,
+  scope: Scope,
+): Terms {
+  const all = new Wanted(layers, path, scope);
+  const directions = all.nearestFor(W.directions)?.entry;
+  const direction = directionOf(directions?.slots.direction);
+  const within = lossOf(directions?.slots[K.within]);
+  return {
+    measure: wavelengthsOf(all.nearestFor(W.measure, !isChannel)?.entry.slots.wavelength),
+    directions: {
+      wanted: direction === undefined ? bothDirections : [direction],
+      average: directions !== undefined && has(directions, K.average),
+      ...(within !== undefined && { within }),
+    },
+    reference: nameOf(all.nearestFor(W.reference)?.entry.slots.method) as
+      | ReferenceMethod
+      | undefined,
+    limits: limitSets(all.adding(W.limits), scope),
+    compare: limitSets(all.adding(W.compare), scope),
+    require: all.adding(W.require).flatMap(requirementOf),
+    carries: all.adding(W.carries).flatMap((line) => carriedOf(line, scope)),
+    margin: lossOf(all.nearest(W.margin)?.entry.slots.loss),
+    reserve: {
+      splices: wholeOf(all.reserve(C.splices)?.entry.slots.number) ?? 0,
+      repairs: wholeOf(all.reserve(C.repairs)?.entry.slots.number) ?? 0,
+      ageing: lossOf(all.reserve(C.ageing)?.entry.slots.loss) ?? (microDb(0) as MicroDb),
+    },
+    policy: nameOf(scope.plan(W.policy)[0]?.entry.slots.policy) as PairPolicy | undefined,
+  };
+}
+
+const bothDirections: readonly Direction[] = ['A>B', 'B>A'];
+
+class Wanted {
+  readonly #layers: Layers;
+  readonly #path: FibresOfPath;
+  readonly #scope: Scope;
+
+  constructor(layers: Layers, path: FibresOfPath, scope: Scope) {
+    this.#layers = layers;
+    this.#path = path;
+    this.#scope = scope;
+  }
+
+  *#of(word: string, withPlan = true): Iterable<readonly PlacedEntry[]> {
+    for (const layer of this.#layers) {
+      const lines = layer.filter(({ entry }) => entry.word === word);
+      if (lines.length > 0) yield lines;
+    }
+    if (withPlan) yield this.#scope.plan(word);
+  }
+
+  nearest(word: string): PlacedEntry | undefined {
+    for (const [line] of this.#of(word)) if (line) return line;
+    return undefined;
+  }
+
+  /** The nearest that holds for the fibres of the path; within a layer the most exact. */
+  nearestFor(word: string, withPlan = true): PlacedEntry | undefined {
+    for (const lines of this.#of(word, withPlan)) {
+      let best: PlacedEntry | undefined;
+      let most = 0;
+      for (const line of lines) {
+        const exact = exactness(nameOf(line.entry.slots[K.for]), this.#path);
+        if (exact > most) {
+          most = exact;
+          best = line;
+        }
+      }
+      if (best) return best;
+    }
+    return undefined;
+  }
+
+  reserve(what: string): PlacedEntry | undefined {
+    for (const lines of this.#of(W.reserve)) {
+      const line = lines.find(({ entry }) => nameOf(entry.slots.what) === what);
+      if (line) return line;
+    }
+    return undefined;
+  }
+
+  /** Lines of all layers, nearest first; none behind a layer that says `only`. */
+  adding(word: string): PlacedEntry[] {
+    const lines: PlacedEntry[] = [];
+    for (const layer of this.#of(word)) {
+      lines.push(...layer);
+      if (layer.some(({ entry }) => has(entry, K.only))) break;
+    }
+    return lines;
+  }
+}
+
+/** 0: holds not; then for all, for a mode, for a fibre by its name. */
+function exactness(held: string | undefined, path: FibresOfPath): number {
+  if (held === undefined) return 1;
+  if (held === C.multimode || held === C.singleMode || held === C.plastic) {
+    return held === path.mode ? 2 : 0;
+  }
+  const all =
+    path.fibres.length > 0 &&
+    path.fibres.every(({ name, meets }) => name === held || meets.includes(held));
+  return all ? 3 : 0;
+}
+
+function limitSets(lines: readonly PlacedEntry[], scope: Scope): LimitsSet[] {
+  const sets = new Set<LimitsSet>();
+  for (const line of lines) {
+    for (const value of line.entry.slots.name ?? []) {
+      const declaration = resolve(W.limits, value, scope);
+      if (declaration) sets.add(buildLimits(declaration, scope).model);
+    }
+  }
+  return [...sets];
+}
+
+function requirementOf(line: PlacedEntry): Requirement[] {
+  const { slots } = line.entry;
+  const place = placeOf(line);
+  const what = nameOf(slots.what);
+  switch (what) {
+    case C.loss: {
+      const loss = lossOf(slots.loss);
+      if (loss === undefined) return [];
+      const word = nameOf(slots.statistic);
+      return [
+        {
+          kind: 'loss',
+          loss,
+          wavelength: wavelengthOf(slots[K.wavelength]),
+          statistic: word === C.mean ? C.mean : shareOf(slots.statistic),
+          sufficient: word === C.sufficient,
+          place,
+        },
+      ];
+    }
+    case C.power:
+      return [{ kind: 'power', min: powerOf(slots[K.min]), max: powerOf(slots[K.max]), place }];
+    case C.events:
+    case C.inspection:
+    case C.length:
+    case C.seen:
+      return [{ kind: what, place }];
+    default:
+      return [];
+  }
+}
+
+function carriedOf(line: PlacedEntry, scope: Scope): Carried[] {
+  const { entry } = line;
+  const value = entry.slots.application?.[0];
+  const name = value && nameOf([value]);
+  if (name === undefined) return [];
+  const declaration = resolve(W.application, value, scope);
+  return [
+    {
+      name,
+      application: declaration && buildApplication(declaration, scope).model,
+      fibres: wholesOf(entry.slots[K.fibres]),
+      transceivers: namesOf(entry.slots[K.with]),
+      cords: lengthsOf(entry.slots[K.cords]),
+      beside: has(entry, K.beside),
+      place: placeOf(line),
+    },
+  ];
+}
+
+/** Findings answered in words, in these lines. */
+export function silencesOf(lines: readonly PlacedEntry[]): Silence[] {
+  return lines.flatMap((line) => {
+    const { entry } = line;
+    const name = nameOf(entry.slots.finding);
+    const because = textOf(entry.slots[K.because]);
+    if (entry.word !== W.silence || name === undefined || because === undefined) return [];
+    return [{ finding: name, because, by: textOf(entry.slots[K.by]), place: placeOf(line) }];
+  });
+}
