@@ -82,6 +82,7 @@ function stageExtension(): void {
   ]) {
     copyIfThere(join(dist, file), join(extensionStage, 'dist', file));
   }
+  copyIfThere(join(root, 'client/images/icon.png'), join(extensionStage, 'images/icon.png'));
   const staged = highlighting.filter((file) =>
     copyIfThere(join(root, 'grammar/highlighting', file), join(extensionStage, 'language', file)),
   );

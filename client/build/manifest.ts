@@ -80,6 +80,7 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
     license: rootManifest.license,
     publisher: rootManifest.publisher,
     engines: { vscode: rootManifest.engines.vscode },
+    icon: 'images/icon.png',
     categories: ['Programming Languages', 'Linters', 'Formatters'],
     keywords: ['fibre', 'fiber', 'cabling', 'loss budget', 'attenuation'],
     main: './dist/extension.cjs',
