@@ -1,0 +1,73 @@
+/** Generated texts: whole plans, and plans with anything in them. */
+import fc from 'fast-check';
+
+const lines = [
+  'link A {',
+  'link KQ-2 "Room to berth" {',
+  'cable C-101 {',
+  '  from        OPS/R2/A:01..12',
+  '  length      142 m',
+  '  segment     C-1 fibres 1..23 step 2, 30..40',
+  '  split SP-1 PLC-1x4 {',
+  '    out 1 {',
+  '    }',
+  '  }',
+  '}',
+  'readings A {',
+  '  tested      2026-03-14 09:05 by "R. Vale"',
+  '  columns fibre, 850 nm A>B, length in m, remark',
+  '  1                0.31        -      "poor"',
+  '  2                dark        12',
+  'include "a.lwl"',
+  '# a comment',
+  '  # an inner comment',
+  '',
+  '{',
+  '  }',
+  'out 1 {',
+  'note',
+  '  map         1, 2,',
+  '              3, 4',
+];
+const odd = [
+  '  loss 0,15 dB',
+  '  1   1,12  0,8',
+  '  note “curly”',
+  "  note 'single'",
+  '  note "open',
+  'link B "open {',
+  'link C { from x }',
+  '} link D {',
+  '<<<<<<< ours',
+  '=======',
+  '>>>>>>> theirs',
+  '\u0000',
+  '\ufefflink E {',
+  '  a=b; [c] A#01',
+  '  - 3 dB',
+  '  −0.5 dB, , x,',
+  '  map 1,',
+  'columns a, b',
+  '\t\u00a0x\ty',
+  '  name 😀 é e\u0301 µm 5 µm',
+  '{{{{',
+  '}}',
+  '"',
+  '  12..3 2026-02-30 25:99',
+  '  <hole> < hole> 5%',
+  '\ud800',
+];
+
+const lineEnd = fc.constantFrom('\n', '\n', '\n', '\r\n', '\r');
+
+/** Texts of up to `count` lines, most of the notation, some not, with any line ends. */
+export function brokenText(count: number): fc.Arbitrary<string> {
+  const line = fc.oneof(
+    { weight: 8, arbitrary: fc.constantFrom(...lines) },
+    { weight: 4, arbitrary: fc.constantFrom(...odd) },
+    { weight: 1, arbitrary: fc.string({ maxLength: 12, unit: 'binary' }) },
+  );
+  return fc
+    .tuple(fc.array(fc.tuple(line, lineEnd), { maxLength: count }), fc.oneof(line, fc.constant('')))
+    .map(([whole, last]) => whole.map((pair) => pair.join('')).join('') + last);
+}
