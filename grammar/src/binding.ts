@@ -16,6 +16,7 @@ import {
   canonical,
   findWord,
   meaningsOf,
+  neededIn,
   tableOf,
   W,
   type WordEntry,
@@ -194,19 +195,17 @@ class Binder {
   }
 
   #askForMissing(owner: Entry, body: Body, entries: readonly BoundEntry[], context: Context): void {
-    const there = new Set(entries.map((entry) => entry.word));
     const block = canonical(owner.word.text);
-    if (!there.has(W.like) && !there.has('')) {
-      const missing = wordsIn(context)
-        .filter((word) => word.times === '1' || word.times === '+' || word.needed)
-        .filter((word) => !there.has(word.word));
-      if (missing.length > 0) {
-        const words = oneOf(
-          missing.map((word) => word.word),
-          'and',
-        );
-        this.#find('missing-word', owner.word.span, { block, words });
-      }
+    const excused = entries.some(({ word }) => word === W.like || word === '');
+    const missing = excused
+      ? []
+      : neededIn(context).filter((needed) => !entries.some(({ word }) => word === needed.word));
+    if (missing.length > 0) {
+      const words = oneOf(
+        missing.map((word) => word.word),
+        'and',
+      );
+      this.#find('missing-word', owner.word.span, { block, words });
     }
     if (tableOf(context)?.required && !body.table) {
       this.#find('missing-columns', owner.word.span, { block, columns: W.columns });

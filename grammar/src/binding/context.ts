@@ -108,10 +108,9 @@ function expectedAfter(
     );
     return list?.many ? [list] : [];
   }
-  const firstRequired = match.pending.find((slot) => slot.required && !slot.keyword);
-  return firstRequired
-    ? match.pending.slice(0, match.pending.indexOf(firstRequired) + 1)
-    : match.pending;
+  const pending = match.pending();
+  const firstRequired = pending.find((slot) => slot.required && !slot.keyword);
+  return firstRequired ? pending.slice(0, pending.indexOf(firstRequired) + 1) : pending;
 }
 
 /** The entry as far as it is written before the offset; an argument that touches it does not count. */

@@ -35,7 +35,7 @@ export interface Match {
   readonly slots: Record<string, readonly Value[]>;
   readonly mistakes: readonly Mistake[];
   /** Slots that could still be written behind the last argument, in order. */
-  readonly pending: readonly Slot[];
+  readonly pending: () => readonly Slot[];
   /** The slot whose value the next argument has to be: behind a keyword, or behind a comma. */
   readonly awaiting?: Slot | undefined;
 }
@@ -49,22 +49,40 @@ interface Token {
 /** Matches an entry with the form of its word that fits best. */
 export function matchEntry(entry: Entry, word: WordEntry, where: Where): Match {
   const tokens = tokensOf(entry);
-  const first = new Matching(word, word.forms[0], tokens, entry, where).run();
-  if (word.forms.length === 1) return first;
-  let best = first;
-  let least = weigh(first, tokens[0], where);
-  for (const form of word.forms.slice(1)) {
+  const forms = word.forms.length === 1 ? word.forms : likelyForms(word, tokens[0], where);
+  let best: Match | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const form of forms) {
     const match = new Matching(word, form, tokens, entry, where).run();
+    if (forms.length === 1) return match;
     const weight = weigh(match, tokens[0], where);
     if (weight < least) {
       best = match;
       least = weight;
     }
   }
-  return best.mistakes[0]?.name === 'unknown-choice'
-    ? withAllChoices(best, word, tokens, where)
-    : best;
+  const match = best as Match;
+  return match.mistakes[0]?.name === 'unknown-choice'
+    ? withAllChoices(match, word, tokens, where)
+    : match;
 }
+
+/** The one form that the first argument opens, or all of them where that does not decide. */
+function likelyForms(word: WordEntry, first: Token | undefined, where: Where): readonly Form[] {
+  if (!first) return word.forms.slice(0, 1);
+  const open: Form[] = [];
+  let near = false;
+  for (const form of word.forms) {
+    const reading = readValue(first.argument, form.slots[0]?.kinds ?? [], where);
+    if ('value' in reading) open.push(form);
+    else near ||= isNear(reading.mistake);
+  }
+  return open.length === 1 && !near ? open : word.forms;
+}
+
+/** A number without unit, or a word almost spelt: meant for this slot though it does not fit. */
+const isNear = ({ name, details }: Mistake): boolean =>
+  name === 'missing-unit' || details.nearest !== undefined;
 
 /** Where the first argument is none of a form's choices: says those of all forms. */
 function withAllChoices(
@@ -101,9 +119,7 @@ function weigh(match: Match, first: Token | undefined, where: Where): number {
     const reading = readValue(argument, slot.kinds, where);
     // a number without unit, or a word almost spelt, was meant for this form even if a name fits another
     if ('value' in reading) opening = argument.kind === 'number' && has(slot.kinds, 'name') ? 2 : 1;
-    else if (reading.mistake.name === 'missing-unit' || reading.mistake.details.nearest) {
-      opening = 0;
-    }
+    else if (isNear(reading.mistake)) opening = 0;
   }
   return match.mistakes.length * 4 + opening;
 }
@@ -115,7 +131,7 @@ class Matching {
   readonly #entry: Entry;
   readonly #where: Where;
   readonly #slots: Record<string, Value[]> = {};
-  readonly #mistakes: Mistake[] = [];
+  #mistakes: Mistake[] = none;
   #at = 0;
   #awaiting: Slot | undefined;
 
@@ -137,7 +153,7 @@ class Matching {
       form: this.#form,
       slots: this.#slots,
       mistakes: this.#mistakes,
-      pending: this.#form.slots.filter((slot) => this.#free(slot)),
+      pending: () => this.#form.slots.filter((slot) => this.#free(slot)),
       awaiting: this.#awaiting,
     };
   }
@@ -408,9 +424,13 @@ class Matching {
   }
 
   #say(mistake: Mistake): void {
+    if (this.#mistakes === none) this.#mistakes = [];
     this.#mistakes.push(mistake);
   }
 }
+
+/** Most lines have no mistake: they share this list, which nothing is pushed to. */
+const none: Mistake[] = [];
 
 const anyKind = [{ kind: 'any' }] as const;
 

@@ -3,6 +3,7 @@ import {
   C,
   type Context,
   findWord,
+  neededIn,
   signature,
   W,
   type Word,
@@ -66,11 +67,7 @@ export function snippets(): object {
     const context = entry.block;
     const count = { next: 1 };
     const first = fill(exampleLine(entry), count);
-    const words =
-      usual[entry.word] ??
-      wordsIn(context)
-        .filter((word) => word.times === '1' || word.times === '+' || word.needed)
-        .map((word) => word.word);
+    const words = usual[entry.word] ?? neededIn(context).map((word) => word.word);
     const lines = words.flatMap((word) => {
       const inner = findWord(word, context);
       return inner ? [`  ${fill(exampleLine(inner), count)}`] : [];

@@ -52,6 +52,15 @@ for (const entry of vocabulary) {
   if (same) same.push(entry);
   else byWord.set(entry.word, [entry]);
 }
+const orderedByContext = new Map(
+  [...byContext].map(([context, words]) => [context, [...words.values()]]),
+);
+const neededByContext = new Map(
+  [...orderedByContext].map(([context, words]) => [
+    context,
+    words.filter((entry) => entry.times === '1' || entry.times === '+' || entry.needed),
+  ]),
+);
 const tableByContext = new Map(tables.map((table) => [table.context, table]));
 
 /** The meaning of a word where it stands; any of its spellings. */
@@ -61,7 +70,12 @@ export function findWord(text: string, context: Context): WordEntry | undefined 
 
 /** All words that may stand in a context, in the order of the vocabulary. */
 export function wordsIn(context: Context): readonly WordEntry[] {
-  return [...(byContext.get(context)?.values() ?? [])];
+  return orderedByContext.get(context) ?? [];
+}
+
+/** The words that a block of a context cannot do without. */
+export function neededIn(context: Context): readonly WordEntry[] {
+  return neededByContext.get(context) ?? [];
 }
 
 /** Every meaning of a word, in whatever context. */

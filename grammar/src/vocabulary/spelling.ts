@@ -296,7 +296,9 @@ export const otherSpellings: Readonly<Record<string, string>> = {
   colors: W.colours,
 };
 
+const canonicalSpellings = new Map(Object.entries(otherSpellings));
+
 /** The canonical spelling of a word, keyword or heading. */
 export function canonical(text: string): string {
-  return Object.hasOwn(otherSpellings, text) ? (otherSpellings[text] ?? text) : text;
+  return canonicalSpellings.get(text) ?? text;
 }
