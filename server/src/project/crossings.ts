@@ -1,0 +1,112 @@
+/** What links share: channels that cross them, and fibres of cables that more than one of them takes. */
+import { checkCableFibre } from '../model/api.ts';
+import type { ModelFinding } from '../model/finding.ts';
+import type { LinkModel, Place } from '../model/types.ts';
+import type { Judgement } from './judgement.ts';
+
+interface User {
+  readonly judgement: Judgement;
+  readonly place: Place;
+}
+
+export class Crossings {
+  readonly #order: (a: Judgement, b: Judgement) => number;
+  readonly #channels = new Map<string, Set<Judgement>>();
+  readonly #crossed = new Map<Judgement, ReadonlySet<string>>();
+  /** By cable, then by number of the fibre. */
+  readonly #users = new Map<string, Map<number, readonly User[]>>();
+  readonly #taken = new Map<Judgement, Judgement['fibres']>();
+  readonly #dirtyFibres = new Map<string, Set<number>>();
+
+  constructor(order: (a: Judgement, b: Judgement) => number) {
+    this.#order = order;
+  }
+
+  /** Models of the channels that cross a link, in order of the text. */
+  channels(link: string): readonly LinkModel[] {
+    const crossing = [...(this.#channels.get(link) ?? [])].sort(this.#order);
+    return crossing.flatMap(({ model }) => (model ? [model] : []));
+  }
+
+  /** A model is new or another; returns the links that it crosses or has crossed. */
+  change(judgement: Judgement): Iterable<string> {
+    this.#leave(judgement);
+    for (const { cable, fibre, place } of judgement.fibres) {
+      const users = this.#usersOf(cable);
+      users.set(fibre, [...(users.get(fibre) ?? []), { judgement, place }]);
+      this.#spoil(cable, fibre);
+    }
+    this.#taken.set(judgement, judgement.fibres);
+    const before = this.#crossed.get(judgement) ?? new Set<string>();
+    const now = new Set(
+      judgement.model?.kind === 'channel'
+        ? judgement.model.path.flatMap((element) => (element.kind === 'link' ? [element.name] : []))
+        : [],
+    );
+    for (const link of before) if (!now.has(link)) this.#channels.get(link)?.delete(judgement);
+    for (const link of now) {
+      const channels = this.#channels.get(link);
+      if (channels) channels.add(judgement);
+      else this.#channels.set(link, new Set([judgement]));
+    }
+    if (now.size > 0) this.#crossed.set(judgement, now);
+    else this.#crossed.delete(judgement);
+    return new Set([...before, ...now]);
+  }
+
+  /** A link or channel is gone; returns the links that it has crossed. */
+  remove(judgement: Judgement): Iterable<string> {
+    this.#leave(judgement);
+    const crossed = this.#crossed.get(judgement) ?? [];
+    for (const link of crossed) this.#channels.get(link)?.delete(judgement);
+    this.#crossed.delete(judgement);
+    return crossed;
+  }
+
+  /** Findings of fibres whose users changed since the last call, each under its own key. */
+  *recheck(): Iterable<readonly [key: string, findings: readonly ModelFinding[]]> {
+    for (const [cable, fibres] of this.#dirtyFibres) {
+      for (const fibre of fibres) {
+        const users = [...(this.#users.get(cable)?.get(fibre) ?? [])].sort(
+          (a, b) =>
+            this.#order(a.judgement, b.judgement) || a.place.span.start - b.place.span.start,
+        );
+        const findings =
+          users.length < 2
+            ? []
+            : checkCableFibre(
+                cable,
+                fibre,
+                users.map(({ judgement, place }) => ({ link: judgement.name, place })),
+              );
+        yield [`fibre ${fibre} ${cable}`, findings];
+      }
+    }
+    this.#dirtyFibres.clear();
+  }
+
+  #leave(judgement: Judgement): void {
+    for (const { cable, fibre } of this.#taken.get(judgement) ?? []) {
+      const users = this.#usersOf(cable);
+      const left = (users.get(fibre) ?? []).filter((user) => user.judgement !== judgement);
+      if (left.length > 0) users.set(fibre, left);
+      else users.delete(fibre);
+      this.#spoil(cable, fibre);
+    }
+    this.#taken.delete(judgement);
+  }
+
+  #usersOf(cable: string): Map<number, readonly User[]> {
+    const known = this.#users.get(cable);
+    if (known) return known;
+    const made = new Map<number, readonly User[]>();
+    this.#users.set(cable, made);
+    return made;
+  }
+
+  #spoil(cable: string, fibre: number): void {
+    const there = this.#dirtyFibres.get(cable);
+    if (there) there.add(fibre);
+    else this.#dirtyFibres.set(cable, new Set([fibre]));
+  }
+}

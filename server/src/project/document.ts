@@ -1,0 +1,372 @@
+/**
+ * One document, held by block: its text, its version, and what each block
+ * declares. A key re-reads the block it is typed in, and that block keeps its
+ * identity, so that whatever points into it goes on doing so.
+ */
+import { bindBlock } from '../../../grammar/src/binding.ts';
+import type { BoundBlock } from '../../../grammar/src/bound.ts';
+import { parseBlock } from '../../../grammar/src/parser.ts';
+import { Source, type SourceBlock } from '../../../grammar/src/source.ts';
+import type { NotationFinding, Span } from '../../../grammar/src/tree.ts';
+import type { Finding } from '../checks/finding.ts';
+import { type BlockDeclarations, declareBlock, type Origin } from '../model/api.ts';
+import type { BlockId, Place } from '../model/types.ts';
+import type { FileProblem } from './decode.ts';
+import type { GraphFile } from './graph.ts';
+import type { BlockView, DocumentView, Position, Range } from './types.ts';
+
+/** A change as an editor tells it; without a range the text is another. */
+export interface TextChange {
+  readonly range?: Range;
+  readonly text: string;
+}
+
+/** What one block declared before, and declares now. Undefined: there was none, or there is none any more. */
+export interface BlockChange {
+  readonly id: BlockId;
+  readonly before: BlockDeclarations | undefined;
+  readonly now: BlockDeclarations | undefined;
+}
+
+let lastId = 0;
+
+export class LiveDocument implements DocumentView {
+  readonly uri: string;
+  version: number | null;
+  problem: FileProblem | undefined;
+  readonly #origin: Origin;
+  #source: Source;
+  readonly #blocks = new Map<BlockId, LiveBlock>();
+  readonly #ofSource = new Map<SourceBlock, LiveBlock>();
+  #graphFile: GraphFile | undefined;
+
+  constructor(
+    uri: string,
+    text: string,
+    version: number | null,
+    origin: Origin,
+    problem?: FileProblem,
+  ) {
+    this.uri = uri;
+    this.version = version;
+    this.problem = problem;
+    this.#origin = origin;
+    this.#source = Source.of(text);
+    for (const { block } of this.#source.blocks()) this.#adopt(block);
+    for (const block of this.#blocks.values()) block.declare(origin);
+  }
+
+  // Reading
+
+  get lineCount(): number {
+    return this.#source.lineCount;
+  }
+
+  /** In UTF-16 units. */
+  get length(): number {
+    return this.#source.length;
+  }
+
+  text(): string {
+    return this.#source.text();
+  }
+
+  line(number: number): string {
+    return this.#source.line(number);
+  }
+
+  blocks(from = 0, to = Number.POSITIVE_INFINITY): readonly LiveBlock[] {
+    const source = this.#source;
+    const found: LiveBlock[] = [];
+    let { index, firstLine } = source.blockAtLine(from);
+    for (; index < source.blockCount && firstLine <= to; index++) {
+      const block = source.block(index);
+      found.push(this.#ofSource.get(block)!);
+      firstLine += block.lines;
+    }
+    return found;
+  }
+
+  block(id: BlockId): LiveBlock | undefined {
+    return this.#blocks.get(id);
+  }
+
+  blockAt(position: Position): LiveBlock | undefined {
+    return this.#ofSource.get(this.#source.blockAtLine(position.line).block);
+  }
+
+  /** Where a block stands among the others. */
+  indexOf(id: BlockId): number {
+    const block = this.#blocks.get(id);
+    return block ? this.#source.indexOf(block.source) : -1;
+  }
+
+  offsetIn(block: BlockView, position: Position): number {
+    const lines = position.line - block.line;
+    if (lines < 0) return 0;
+    const start = startOfLine(block.text, lines);
+    return Math.min(start + position.character, endOfLine(block.text, start));
+  }
+
+  rangeOf(block: BlockView, span: Span): Range {
+    const { text, line } = block;
+    const start = positionIn(text, span.start, line, 0, 0);
+    const lineStart = span.start - start.character;
+    return { start, end: positionIn(text, span.end, start.line, start.line - line, lineStart) };
+  }
+
+  /** A place in the document as one in a block. */
+  placeAt(offset: number, length: number): Place {
+    const position = this.#source.positionAt(offset);
+    const block = this.blockAt(position)!;
+    const start = this.offsetIn(block, position);
+    return {
+      block: block.id,
+      span: { start, end: Math.min(start + length, block.text.length) },
+    };
+  }
+
+  declared(): readonly BlockDeclarations[] {
+    return this.blocks().map((block) => block.declared);
+  }
+
+  declaredIn(id: BlockId): BlockDeclarations | undefined {
+    return this.#blocks.get(id)?.declared;
+  }
+
+  /** What the notation alone says of a block. */
+  notation(id: BlockId): readonly Finding[] {
+    return this.#blocks.get(id)?.notation ?? [];
+  }
+
+  graphFile(): GraphFile {
+    this.#graphFile ??= {
+      uri: this.uri,
+      hasPlan: this.declared().some(({ plan }) => plan !== undefined),
+      includes: this.declared().flatMap(({ includes }) => includes),
+    };
+    return this.#graphFile;
+  }
+
+  // Changing
+
+  /** Applies an editor's changes in their order. */
+  change(changes: readonly TextChange[]): readonly BlockChange[] {
+    const edit = new Map<LiveBlock, BlockDeclarations | undefined>();
+    for (const { range, text } of changes) {
+      if (range) this.#edit(range, text, edit);
+      else this.#replaceText(text, edit);
+    }
+    return this.#declare(edit);
+  }
+
+  /** Another text, of which the same beginning and end stay as they are. */
+  replaceText(text: string): readonly BlockChange[] {
+    const edit = new Map<LiveBlock, BlockDeclarations | undefined>();
+    this.#replaceText(text, edit);
+    return this.#declare(edit);
+  }
+
+  #replaceText(text: string, edit: Map<LiveBlock, BlockDeclarations | undefined>): void {
+    const before = this.text();
+    if (before === text) return;
+    const shorter = Math.min(before.length, text.length);
+    let head = 0;
+    while (head < shorter && before.charCodeAt(head) === text.charCodeAt(head)) head += 1;
+    // A line end of two characters is never cut in two: a position between them is none.
+    if (head > 0 && before.charCodeAt(head - 1) === 13) head -= 1;
+    let tail = 0;
+    const most = shorter - head;
+    while (
+      tail < most &&
+      before.charCodeAt(before.length - 1 - tail) === text.charCodeAt(text.length - 1 - tail)
+    ) {
+      tail += 1;
+    }
+    if (tail > 0 && before.charCodeAt(before.length - tail) === 10) tail -= 1;
+    const range = {
+      start: this.#source.positionAt(head),
+      end: this.#source.positionAt(before.length - tail),
+    };
+    this.#edit(range, text.slice(head, text.length - tail), edit);
+  }
+
+  /** `edit` collects the touched blocks with what they declared before the first change. */
+  #edit(range: Range, text: string, edit: Map<LiveBlock, BlockDeclarations | undefined>): void {
+    const { removed, added } = this.#source.edit(range, text);
+    for (const [index, source] of removed.entries()) {
+      const block = this.#ofSource.get(source)!;
+      if (!edit.has(block)) edit.set(block, block.isDeclared ? block.declared : undefined);
+      this.#ofSource.delete(source);
+      const heir = added[index];
+      if (heir) {
+        block.source = heir;
+        this.#ofSource.set(heir, block);
+      } else {
+        this.#blocks.delete(block.id);
+      }
+    }
+    for (const source of added.slice(removed.length)) {
+      edit.set(this.#adopt(source), undefined);
+    }
+  }
+
+  #declare(edit: ReadonlyMap<LiveBlock, BlockDeclarations | undefined>): readonly BlockChange[] {
+    if (edit.size > 0) this.#graphFile = undefined;
+    const gone: BlockChange[] = [];
+    const others: BlockChange[] = [];
+    for (const [block, before] of edit) {
+      const { id } = block;
+      if (this.#blocks.has(id)) {
+        others.push({ id, before, now: block.declare(this.#origin) });
+      } else if (before) {
+        gone.push({ id, before, now: undefined });
+      }
+    }
+    return [...gone, ...others];
+  }
+
+  #adopt(source: SourceBlock): LiveBlock {
+    lastId += 1;
+    const block = new LiveBlock(lastId, source, this);
+    this.#blocks.set(block.id, block);
+    this.#ofSource.set(source, block);
+    return block;
+  }
+
+  /** First line of a block of this document. */
+  lineOf(source: SourceBlock): number {
+    return this.#source.firstLine(this.#source.indexOf(source));
+  }
+}
+
+/** One block as it stands now. */
+export class LiveBlock implements BlockView {
+  readonly id: BlockId;
+  source: SourceBlock;
+  notation: readonly Finding[] = [];
+  readonly #document: LiveDocument;
+  #declared: BlockDeclarations | undefined;
+  #bound: { readonly of: SourceBlock; readonly block: BoundBlock } | undefined;
+
+  constructor(id: BlockId, source: SourceBlock, document: LiveDocument) {
+    this.id = id;
+    this.source = source;
+    this.#document = document;
+  }
+
+  get text(): string {
+    return this.source.text;
+  }
+
+  get line(): number {
+    return this.#document.lineOf(this.source);
+  }
+
+  get lines(): number {
+    return this.source.lines;
+  }
+
+  get isDeclared(): boolean {
+    return this.#declared !== undefined;
+  }
+
+  get declared(): BlockDeclarations {
+    return this.#declared!;
+  }
+
+  bound(): BoundBlock {
+    if (this.#bound?.of === this.source) return this.#bound.block;
+    const block = this.#bind();
+    // A closed document's trees come back from its text when they are asked for.
+    this.#bound = this.#document.version === null ? undefined : { of: this.source, block };
+    return block;
+  }
+
+  /** Reads the block anew; what is equal to before stays the same object. */
+  declare(origin: Origin): BlockDeclarations {
+    const bound = this.bound();
+    this.notation = bound.findings.map((finding) => notationFinding(this.id, finding));
+    this.#declared = declareBlock(bound, this.id, { origin, previous: this.#declared });
+    return this.#declared;
+  }
+
+  #bind(): BoundBlock {
+    const { text } = this.source;
+    return bindBlock(parseBlock(text), text);
+  }
+}
+
+function notationFinding(block: BlockId, finding: NotationFinding): Finding {
+  const { name, severity, span, message, details = {}, related = [], fix } = finding;
+  return {
+    name,
+    kind: 'notation',
+    severity,
+    place: { block, span },
+    message,
+    related: related.map((each) => ({ place: { block, span: each.span }, message: each.message })),
+    details,
+    ...(fix
+      ? {
+          fix: {
+            title: fix.title,
+            edits: fix.edits.map((each) => ({
+              place: { block, span: each.span },
+              text: each.text,
+            })),
+          },
+        }
+      : {}),
+  };
+}
+
+/** Offset at which line number `line` of a text starts; the last line's where it has fewer. */
+function startOfLine(text: string, line: number): number {
+  let start = 0;
+  for (let count = 0; count < line; count++) {
+    const next = nextLineStart(text, start);
+    if (next < 0) return start;
+    start = next;
+  }
+  return start;
+}
+
+function nextLineStart(text: string, from: number): number {
+  for (let at = from; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 10) return at + 1;
+    if (code === 13) return text.charCodeAt(at + 1) === 10 ? at + 2 : at + 1;
+  }
+  return -1;
+}
+
+function endOfLine(text: string, start: number): number {
+  for (let at = start; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 10 || code === 13) return at;
+  }
+  return text.length;
+}
+
+/** Position of an offset in a block that begins on `firstLine`, looking from a line start before it. */
+function positionIn(
+  text: string,
+  offset: number,
+  firstLine: number,
+  linesBefore: number,
+  lineStart: number,
+): Position {
+  const clamped = Math.min(offset, text.length);
+  let start = lineStart;
+  let line = linesBefore;
+  for (
+    let next = nextLineStart(text, start);
+    next >= 0 && next <= clamped;
+    next = nextLineStart(text, start)
+  ) {
+    start = next;
+    line += 1;
+  }
+  return { line: firstLine - linesBefore + line, character: clamped - start };
+}

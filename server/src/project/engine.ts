@@ -1,0 +1,377 @@
+/**
+ * The judgement of one plan, kept up to date by what changed. An edit pushes
+ * from below: changed declarations touch names, names touch whoever read them,
+ * and those are dirty until someone asks or a slice of time comes round.
+ * Working everything out from nothing gives the same.
+ */
+import { checkSetup } from '../checks/index.ts';
+import type { Finding } from '../checks/finding.ts';
+import {
+  addTotals,
+  emptyTotals,
+  type LinkResult,
+  type PlanTotals,
+  readTotals,
+  removeTotals,
+} from '../evaluate/index.ts';
+import {
+  type BlockDeclarations,
+  buildSetup,
+  checkDeclaration,
+  checkEvidence,
+  checkPlan,
+  type Declaration,
+  type EvidencePart,
+  planSettings,
+  type ReadKind,
+  type Scope,
+  scopeOf,
+} from '../model/api.ts';
+import type { BlockId, Place, PlanSettings } from '../model/types.ts';
+import { Crossings } from './crossings.ts';
+import { faultFinding } from './faults.ts';
+import { FindingStore } from './findings.ts';
+import { type Bench, Judgement } from './judgement.ts';
+import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
+import { NameChecks } from './name-checks.ts';
+import { ReaderIndex, readKey } from './readers.ts';
+import { Agenda, stages, type Task } from './tasks.ts';
+
+/** What the engine asks of the documents of its plan. */
+export interface Ground {
+  /** Compares two blocks by where they stand in the plan. */
+  order(a: BlockId, b: BlockId): number;
+  /** Whether the file that a block stands in is open in an editor. */
+  open(block: BlockId): boolean;
+  /** The findings of a block are others now. */
+  changed(block: BlockId): void;
+}
+
+export class Engine {
+  readonly names: NameIndex;
+  readonly findings: FindingStore;
+  readonly #ground: Ground;
+  readonly #changedResults = new Set<string>();
+  readonly #agenda = new Agenda();
+  readonly #readers = new ReaderIndex<Task>();
+  readonly #judgements = new Map<string, Judgement>();
+  readonly #tasks = new Map<Declaration | EvidencePart, Task>();
+  readonly #crossings: Crossings;
+  readonly #nameChecks: NameChecks;
+  readonly #planTask: Task;
+  readonly #bench: Bench;
+  #totals = emptyTotals();
+  #settings: PlanSettings | undefined;
+  #asOf: number;
+  /** Changes whenever a link or channel comes or goes. */
+  #census = 0;
+
+  constructor(library: LibraryNames, ground: Ground, asOf: number) {
+    this.#ground = ground;
+    this.#asOf = asOf;
+    this.findings = new FindingStore((block) => ground.changed(block));
+    this.names = new NameIndex(
+      library,
+      (a, b) => ground.order(a, b),
+      (kind, name) => this.#touch(kind, name),
+    );
+    this.#crossings = new Crossings(
+      (a, b) =>
+        ground.order(a.declaration.block, b.declaration.block) ||
+        a.declaration.place.span.start - b.declaration.place.span.start,
+    );
+    this.#nameChecks = new NameChecks(this.names, this.#crossings, this.findings);
+    this.#planTask = {
+      stage: stages.rest,
+      urgent: () => this.names.plans.some(({ block }) => ground.open(block)),
+      run: () => this.#checkPlan(),
+    };
+    this.#bench = this.#makeBench();
+    this.#agenda.add(this.#planTask);
+  }
+
+  /** Takes one block's change in. Nothing is judged yet. */
+  replace(before: BlockDeclarations | undefined, now: BlockDeclarations | undefined): void {
+    const change = this.names.replace(before, now);
+    for (const subject of [...change.gone, ...change.partsGone]) this.#drop(subject);
+    for (const declaration of change.come) {
+      this.#take(declaration, declaration.namePlace, () => this.#check(declaration));
+    }
+    for (const part of change.partsCome) {
+      this.#take(part, part.objectPlace, () => this.#checkPart(part));
+    }
+    for (const [namespace, name] of change.names) {
+      this.#nameChecks.add(namespace, name);
+      if (namespace === 'object') this.#appoint(name);
+    }
+    if (before?.plan !== now?.plan) this.#agenda.add(this.#planTask);
+  }
+
+  /** Another instant of judgement: everything that is judged is judged again. */
+  set asOf(minutes: number) {
+    if (minutes === this.#asOf) return;
+    this.#asOf = minutes;
+    for (const judgement of this.#judgements.values()) this.#agenda.add(judgement.judging);
+  }
+
+  /** A file was opened or closed: what is visible comes first. */
+  sortAgain(): void {
+    this.#agenda.sortAgain();
+  }
+
+  /** Works until nothing is dirty or `enough` says so; true if nothing is dirty. */
+  work(enough: () => boolean): boolean {
+    for (;;) {
+      const task = this.#agenda.next();
+      if (!task) return true;
+      this.#settle(task);
+      if (enough()) return this.#agenda.size === 0;
+    }
+  }
+
+  /** How many tasks are dirty. */
+  get waiting(): number {
+    return this.#agenda.size;
+  }
+
+  /** Whether anything of an open file is dirty. */
+  get urgent(): boolean {
+    return this.#agenda.hasUrgent;
+  }
+
+  /** What is found of names and of shared fibres; cheap, and wanted whenever findings are shown. */
+  settleNames(): void {
+    this.#nameChecks.run();
+  }
+
+  /** Names of links and channels whose result is another since the last call. */
+  takeChangedResults(): readonly string[] {
+    const taken = [...this.#changedResults];
+    this.#changedResults.clear();
+    return taken;
+  }
+
+  /** Works everything out that is dirty. */
+  settle(): void {
+    this.work(() => false);
+    this.#nameChecks.run();
+  }
+
+  /** Works out what blocks show: their declarations, and the objects their evidence is about. */
+  settleBlocks(blocks: Iterable<BlockDeclarations>): void {
+    for (const block of blocks) {
+      for (const declaration of block.declarations) {
+        this.#settleSubject(declaration);
+        this.#judgements.get(declaration.name)?.fresh();
+      }
+      for (const part of block.evidence) {
+        this.#settleSubject(part);
+        this.judgedAs(part.object)?.fresh();
+      }
+    }
+    this.#settle(this.#planTask);
+    this.#nameChecks.run();
+  }
+
+  get totals(): PlanTotals {
+    this.settle();
+    return readTotals(this.#totals);
+  }
+
+  result(name: string): LinkResult | undefined {
+    return this.#judgements.get(name)?.fresh();
+  }
+
+  /** The judgement that evidence under a name goes to: the object's, or that of one that had the name before. */
+  judgedAs(object: string): Judgement | undefined {
+    const declared = this.scope().find('object', object);
+    const judgement = declared && this.#judgements.get(declared.name);
+    return judgement?.declaration === declared ? judgement : undefined;
+  }
+
+  /** Whether a declaration is the one that its name means and that is judged. */
+  isJudged(declaration: Declaration): boolean {
+    return this.#judgements.get(declaration.name)?.declaration === declaration;
+  }
+
+  get census(): number {
+    return this.#census;
+  }
+
+  get settings(): PlanSettings {
+    this.#settings ??= planSettings(this.scope());
+    return this.#settings;
+  }
+
+  /** A scope that tells nobody what it read: for questions, not for judgements. */
+  scope(): Scope {
+    return scopeOf(this.names);
+  }
+
+  #makeBench(): Bench {
+    const engine = this;
+    return {
+      get asOf() {
+        return engine.#asOf;
+      },
+      scope: (reads) => scopeOf(this.names, (kind, name) => reads.add(readKey(kind, name))),
+      settings: (reads) => recordFields(this.settings, reads),
+      urgent: (declaration) => this.#ground.open(declaration.block),
+      settleModels: () => {
+        for (const task of this.#agenda.in(stages.models)) this.#settle(task);
+      },
+      settle: (task) => this.#settle(task),
+      record: (task, reads) => this.#readers.record(task, reads),
+      add: (task) => this.#agenda.add(task),
+      channels: (link, reads) => {
+        reads.add(readKey('crossing', link));
+        return this.#crossings.channels(link);
+      },
+      judgementOf: (name) => this.#judgements.get(name),
+      found: (owner, findings) => this.findings.set(owner, findings),
+      modelChanged: (judgement) => this.#modelChanged(judgement),
+      resultChanged: (judgement, before) => this.#resultChanged(judgement, before),
+    };
+  }
+
+  #touch(kind: ReadKind | 'crossing' | 'result', name: string): void {
+    if (kind === 'plan') this.#settings = undefined;
+    for (const task of this.#readers.of(readKey(kind, name))) this.#agenda.add(task);
+  }
+
+  /** A task whose fault stays its own: the rest of the plan is judged as usual. */
+  #settle(task: Task): void {
+    if (!this.#agenda.remove(task)) return;
+    try {
+      task.run();
+      this.findings.set(task, noFindings);
+    } catch (error) {
+      this.findings.set(task, task.place ? [faultFinding(task.place, error)] : noFindings);
+    }
+  }
+
+  #settleSubject(subject: Declaration | EvidencePart): void {
+    const task = this.#tasks.get(subject);
+    if (task) this.#settle(task);
+  }
+
+  #take(subject: Declaration | EvidencePart, place: Place, run: () => void): void {
+    const task: Task = {
+      stage: stages.rest,
+      place,
+      urgent: () => this.#ground.open(subject.block),
+      run,
+    };
+    this.#tasks.set(subject, task);
+    this.#agenda.add(task);
+  }
+
+  #drop(subject: Declaration | EvidencePart): void {
+    const task = this.#tasks.get(subject);
+    if (!task) return;
+    this.#forget(task);
+    this.#tasks.delete(subject);
+    this.findings.set(subject, noFindings);
+  }
+
+  #forget(task: Task): void {
+    this.#agenda.remove(task);
+    this.findings.set(task, noFindings);
+    this.#readers.forget(task);
+  }
+
+  /** The first link or channel of a name is the one that is judged. */
+  #appoint(name: string): void {
+    const first = this.names.own('object', name).find(isJudgedKind);
+    const before = this.#judgements.get(name);
+    if (before?.declaration === first) return;
+    if (before) this.#dismiss(before);
+    if (first) {
+      const judgement = new Judgement(first, this.#bench);
+      this.#judgements.set(name, judgement);
+      this.#agenda.add(judgement.modelling);
+      this.#agenda.add(judgement.judging);
+    }
+    this.#census += 1;
+    this.#touch('result', name);
+    this.#changedResults.add(name);
+  }
+
+  #dismiss(judgement: Judgement): void {
+    this.#forget(judgement.modelling);
+    this.#forget(judgement.judging);
+    this.findings.set(judgement, noFindings);
+    this.#judgements.delete(judgement.name);
+    for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
+    if (judgement.result) removeTotals(this.#totals, judgement.result);
+  }
+
+  #modelChanged(judgement: Judgement): void {
+    for (const link of this.#crossings.change(judgement)) this.#touch('crossing', link);
+  }
+
+  #resultChanged(judgement: Judgement, before: LinkResult | undefined): void {
+    if (before) removeTotals(this.#totals, before);
+    if (judgement.result) addTotals(this.#totals, judgement.result);
+    this.#changedResults.add(judgement.name);
+    this.#touch('result', judgement.name);
+  }
+
+  #check(declaration: Declaration): void {
+    const task = this.#tasks.get(declaration)!;
+    const reads = new Set<string>();
+    const scope = this.#bench.scope(reads);
+    const findings: Finding[] = [...checkDeclaration(declaration, scope)];
+    if (declaration.kind === 'setup') {
+      const setup = buildSetup(declaration, scope).model;
+      findings.push(...checkSetup({ setup, settings: this.#bench.settings(reads) }));
+    }
+    this.#readers.record(task, reads);
+    this.findings.set(declaration, findings);
+  }
+
+  #checkPart(part: EvidencePart): void {
+    const reads = new Set<string>();
+    const findings = checkEvidence(part, this.#bench.scope(reads));
+    this.#readers.record(this.#tasks.get(part)!, reads);
+    this.findings.set(part, findings);
+  }
+
+  #checkPlan(): void {
+    const reads = new Set<string>();
+    const findings = checkPlan(this.#bench.scope(reads));
+    this.#readers.record(this.#planTask, reads);
+    this.findings.set('plan', [...findings, ...repeatedPlans(this.names.plans)]);
+  }
+}
+
+function isJudgedKind(declaration: Declaration): boolean {
+  return declaration.kind === 'link' || declaration.kind === 'channel';
+}
+
+/** Settings that write down which field was read, so that a changed `client` judges nothing again. */
+function recordFields(settings: PlanSettings, reads: Set<string>): PlanSettings {
+  return new Proxy(settings, {
+    get(target, field) {
+      if (typeof field === 'string') reads.add(readKey('plan', field));
+      return Reflect.get(target, field);
+    },
+  });
+}
+
+/** A plan says once what holds in it: each `plan` block after the first is left out. */
+function repeatedPlans(plans: readonly PlacedPlan[]): readonly Finding[] {
+  const [first, ...others] = plans;
+  return others.map(({ plan }) => ({
+    name: 'plan-twice',
+    kind: 'contradiction',
+    severity: 'error',
+    place: plan.namePlace,
+    message:
+      'This plan has its settings already, in the block that stands first; this one is not used. Keep one of the two.',
+    related: first ? [{ place: first.plan.namePlace, message: 'The settings in force' }] : [],
+    details: {},
+  }));
+}
+
+const noFindings: readonly Finding[] = [];

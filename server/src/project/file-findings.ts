@@ -1,0 +1,63 @@
+/** What is said of a file as a whole: its bytes, its size, what it includes. */
+import type { Finding } from '../checks/finding.ts';
+import type { Include } from '../model/api.ts';
+import type { FileProblem } from './decode.ts';
+import type { LiveDocument } from './document.ts';
+import { includeFindingNames, includeMessage, type IncludeProblem } from './include.ts';
+
+/** Up to here the cost of a key is flat, and measured; editors themselves give up further on. */
+export const largestFile = { characters: 2_000_000, lines: 20_000 } as const;
+
+const problemNames: Readonly<Record<FileProblem['kind'], string>> = {
+  'not-utf-8': 'file-not-utf-8',
+  'utf-16': 'file-utf-16',
+  binary: 'file-not-text',
+};
+
+const problemMessages: Readonly<Record<FileProblem['kind'], string>> = {
+  'not-utf-8':
+    'This file holds bytes that are not UTF-8, the first of them here. Save it as UTF-8; the rest of it is read as it stands.',
+  'utf-16': 'This file is UTF-16 and is not read. Save it as UTF-8.',
+  binary: 'This file is not a text and is not read. A plan is a text in UTF-8.',
+};
+
+export function fileFindings(document: LiveDocument): readonly Finding[] {
+  const findings: Finding[] = [];
+  const { problem } = document;
+  if (problem) {
+    findings.push({
+      name: problemNames[problem.kind],
+      kind: 'notation',
+      severity: 'error',
+      place: document.placeAt(problem.at, 1),
+      message: problemMessages[problem.kind],
+      related: [],
+      details: {},
+    });
+  }
+  const { lineCount, length } = document;
+  if (length > largestFile.characters || lineCount > largestFile.lines) {
+    findings.push({
+      name: 'file-large',
+      kind: 'note',
+      severity: 'note',
+      place: document.placeAt(0, 0),
+      message: `This file has ${lineCount} lines and ${(length / 1e6).toFixed(1)} MB. It is read whole, but editing is only as quick as it should be up to ${largestFile.lines} lines and ${largestFile.characters / 1e6} MB: split it into files of one plan.`,
+      related: [],
+      details: { lines: lineCount, characters: length },
+    });
+  }
+  return findings;
+}
+
+export function includeFinding(include: Include, problem: IncludeProblem): Finding {
+  return {
+    name: includeFindingNames[problem],
+    kind: 'contradiction',
+    severity: 'error',
+    place: include.place,
+    message: includeMessage(problem, include.path),
+    related: [],
+    details: { path: include.path },
+  };
+}

@@ -1,0 +1,61 @@
+/**
+ * Findings of a plan, kept by who made them and found by the block they stand
+ * in: one changed judgement takes its old findings out and puts its new ones
+ * in, and nothing walks over the others.
+ */
+import type { Finding } from '../checks/finding.ts';
+import type { BlockId } from '../model/types.ts';
+
+const none: readonly Finding[] = [];
+
+export class FindingStore {
+  readonly #byOwner = new Map<unknown, readonly Finding[]>();
+  readonly #byBlock = new Map<BlockId, Set<Finding>>();
+  readonly #changed: (block: BlockId) => void;
+
+  /** `changed` hears of every block whose findings are others now. */
+  constructor(changed: (block: BlockId) => void) {
+    this.#changed = changed;
+  }
+
+  /** Replaces what an owner found. */
+  set(owner: unknown, findings: readonly Finding[]): void {
+    const before = this.#byOwner.get(owner) ?? none;
+    if (before.length === 0 && findings.length === 0) return;
+    for (const finding of before) {
+      const { block } = finding.place;
+      const there = this.#byBlock.get(block);
+      there?.delete(finding);
+      if (there?.size === 0) this.#byBlock.delete(block);
+      this.#changed(block);
+    }
+    for (const finding of findings) {
+      const { block } = finding.place;
+      const there = this.#byBlock.get(block);
+      if (there) there.add(finding);
+      else this.#byBlock.set(block, new Set([finding]));
+      this.#changed(block);
+    }
+    if (findings.length > 0) this.#byOwner.set(owner, findings);
+    else this.#byOwner.delete(owner);
+  }
+
+  /** In no order. */
+  in(block: BlockId): Iterable<Finding> {
+    return this.#byBlock.get(block) ?? none;
+  }
+}
+
+/** By place in the block, then by name and message: the same whoever was judged first. */
+export function byPlace(a: Finding, b: Finding): number {
+  return (
+    a.place.span.start - b.place.span.start ||
+    a.place.span.end - b.place.span.end ||
+    compare(a.name, b.name) ||
+    compare(a.message, b.message)
+  );
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

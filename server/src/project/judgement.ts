@@ -1,0 +1,145 @@
+/**
+ * The judgement of one link or channel: its model, then its result, each with
+ * the names it read, so that it is worked out again exactly when one changes.
+ */
+import { checkLink } from '../checks/index.ts';
+import type { Finding } from '../checks/finding.ts';
+import { type EvaluationInput, evaluateLink, type LinkResult } from '../evaluate/index.ts';
+import {
+  buildLink,
+  buildSetup,
+  cableUse,
+  type CableUse,
+  type Declaration,
+  evidenceOf,
+  type Scope,
+} from '../model/api.ts';
+import type { LinkModel, PlanSettings, Setup, WorkEvent } from '../model/types.ts';
+import { readKey } from './readers.ts';
+import { stages, type Task } from './tasks.ts';
+
+/** What a judgement needs of its plan. */
+export interface Bench {
+  /** A scope that writes down what is read through it. */
+  scope(reads: Set<string>): Scope;
+  settings(reads: Set<string>): PlanSettings;
+  readonly asOf: number;
+  urgent(declaration: Declaration): boolean;
+  /** Runs whatever channel models are dirty: any of them may cross any link. */
+  settleModels(): void;
+  settle(task: Task): void;
+  record(task: Task, reads: ReadonlySet<string>): void;
+  add(task: Task): void;
+  /** Channels that cross a link, in order of the text. */
+  channels(link: string, reads: Set<string>): readonly LinkModel[];
+  judgementOf(name: string): Judgement | undefined;
+  modelChanged(judgement: Judgement): void;
+  resultChanged(judgement: Judgement, before: LinkResult | undefined): void;
+  found(owner: Judgement, findings: readonly Finding[]): void;
+}
+
+export class Judgement {
+  readonly declaration: Declaration;
+  readonly modelling: Task;
+  readonly judging: Task;
+  model: LinkModel | undefined;
+  result: LinkResult | undefined;
+  fibres: readonly CableUse[] = [];
+  work: readonly WorkEvent[] = [];
+  readonly #bench: Bench;
+  #running = false;
+
+  constructor(declaration: Declaration, bench: Bench) {
+    this.declaration = declaration;
+    this.#bench = bench;
+    const channel = declaration.kind === 'channel';
+    const urgent = () => bench.urgent(declaration);
+    this.modelling = {
+      stage: channel ? stages.models : stages.judgements,
+      place: declaration.namePlace,
+      urgent,
+      run: () => this.#build(),
+    };
+    this.judging = {
+      stage: channel ? stages.channels : stages.judgements,
+      place: declaration.namePlace,
+      urgent,
+      run: () => this.#judge(),
+    };
+  }
+
+  get name(): string {
+    return this.declaration.name;
+  }
+
+  /** The result as it is now, worked out if something it read has changed. */
+  fresh(): LinkResult | undefined {
+    if (this.#running) return this.result;
+    this.#bench.settleModels();
+    this.#bench.settle(this.modelling);
+    this.#bench.settle(this.judging);
+    return this.result;
+  }
+
+  #build(): void {
+    const reads = new Set<string>();
+    const { model } = buildLink(this.declaration, this.#bench.scope(reads));
+    this.#bench.record(this.modelling, reads);
+    if (model === this.model) return;
+    this.model = model;
+    this.fibres = cableUse(model);
+    this.#bench.modelChanged(this);
+    this.#bench.add(this.judging);
+  }
+
+  #judge(): void {
+    this.#running = true;
+    try {
+      this.#bench.settleModels();
+      this.#bench.settle(this.modelling);
+      if (this.model) this.#evaluate(this.model);
+    } finally {
+      this.#running = false;
+    }
+  }
+
+  #evaluate(link: LinkModel): void {
+    const bench = this.#bench;
+    const before = this.result;
+    const reads = new Set<string>();
+    try {
+      const scope = bench.scope(reads);
+      const evidence = evidenceOf(this.name, scope);
+      const settings = bench.settings(reads);
+      const setup = (name: string): Setup | undefined => {
+        const declared = scope.find('setup', name);
+        return declared ? buildSetup(declared, scope).model : undefined;
+      };
+      this.work = evidence.work;
+      this.result = undefined;
+      const result = evaluateLink({
+        link,
+        evidence,
+        setup,
+        settings,
+        asOf: bench.asOf,
+        channels: link.kind === 'link' ? bench.channels(this.name, reads) : undefined,
+        crossed: (name) => this.#crossed(name, reads),
+      });
+      this.result = result;
+      bench.found(this, checkLink({ link, result, evidence, settings, setup }));
+    } finally {
+      bench.record(this.judging, reads);
+      bench.resultChanged(this, before);
+    }
+  }
+
+  #crossed(link: string, reads: Set<string>): CrossedLink | undefined {
+    reads.add(readKey('result', link));
+    const crossed = this.#bench.judgementOf(link);
+    const result = crossed === this ? undefined : crossed?.fresh();
+    return crossed && result ? { result, work: crossed.work } : undefined;
+  }
+}
+
+type CrossedLink = NonNullable<ReturnType<NonNullable<EvaluationInput['crossed']>>>;

@@ -1,0 +1,4 @@
+/** The language server as a program of its own. */
+import { serve } from './session/node.ts';
+
+serve();

@@ -1,0 +1,327 @@
+/**
+ * One session with an editor: documents come in, findings go out, questions are
+ * answered from what stands now. An edit marks what it touches; the work is
+ * done in slices, so that a newer key is never kept waiting by an older one.
+ */
+import {
+  type CancellationToken,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  FileChangeType,
+  type InitializeParams,
+  type InitializeResult,
+  LSPErrorCodes,
+  PositionEncodingKind,
+  ResponseError,
+  type ServerCapabilities,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { defaultSettings, type Session } from '../features/feature.ts';
+import { features } from '../features/index.ts';
+import { planEnding } from '../project/files.ts';
+import {
+  standsAlone,
+  type LiveDocument,
+  LiveProject,
+  loadFolders,
+  loadWanted,
+  sameAddress,
+} from '../project/index.ts';
+import { parseInstant } from '../project/instant.ts';
+import type { Edge } from './edge.ts';
+import { toDiagnostics } from './publish.ts';
+import { readOptions, readSettings, type SessionSettings, settingsSection } from './settings.ts';
+
+/** Milliseconds after which work lets messages through. */
+const slice = 8;
+
+const watched = `**/*${planEnding}`;
+
+export function startSession(edge: Edge): void {
+  new EditorSession(edge).listen();
+}
+
+class EditorSession {
+  readonly #edge: Edge;
+  readonly #project: LiveProject;
+  readonly #documents: TextDocuments<LiveDocument>;
+  /** As the editor spells them; published back in the same spelling. */
+  readonly #spelling = new Map<string, string>();
+  /** What was published last, so that only changed files are published again. */
+  readonly #published = new Map<string, string>();
+  #settings: SessionSettings = { features: defaultSettings, severities: {} };
+  #folders: readonly string[] = [];
+  #can: InitializeParams['capabilities'] = {};
+  /** Fixed by the client, or undefined: the clock's. */
+  #asOf: number | undefined;
+  /** Settles when the files of the workspace have been read. */
+  #loaded: Promise<void> = Promise.resolve();
+  #waiting = false;
+  #edited: string | undefined;
+  #down = false;
+
+  constructor(edge: Edge) {
+    this.#edge = edge;
+    this.#project = new LiveProject({ asOf: edge.clock() });
+    const project = this.#project;
+    this.#documents = new TextDocuments<LiveDocument>({
+      create: (uri, _language, version, text) => {
+        this.#spelling.set(sameAddress(uri), uri);
+        return project.open(uri, version, text);
+      },
+      update: (document, changes, version) => project.change(document.uri, version, changes),
+    });
+  }
+
+  listen(): void {
+    const { connection } = this.#edge;
+    connection.onInitialize((params) => this.#initialize(params));
+    connection.onInitialized(() => this.#initialized());
+    connection.onShutdown(() => {
+      this.#down = true;
+    });
+    connection.onDidChangeConfiguration(({ settings }) => this.#configure(settings));
+    connection.onDidChangeWatchedFiles(({ changes }) =>
+      this.#later(() => this.#filesChanged(changes)),
+    );
+    this.#documents.onDidChangeContent(({ document }) => {
+      this.#edited = document.uri;
+      if (this.#asOf === undefined) this.#project.asOf = this.#edge.clock();
+      if (this.#project.wanted.length > 0) this.#later(() => this.#loadWanted());
+      this.#schedule();
+    });
+    this.#documents.onDidClose(({ document }) => {
+      this.#project.close(document.uri);
+      this.#later(() => this.#reread(document.uri));
+      this.#schedule();
+    });
+    this.#documents.listen(connection);
+    this.#answer();
+    connection.listen();
+  }
+
+  #initialize(params: InitializeParams): InitializeResult {
+    this.#can = params.capabilities;
+    const options = readOptions(params.initializationOptions);
+    this.#asOf = options.asOf === undefined ? undefined : parseInstant(options.asOf);
+    if (this.#asOf !== undefined) this.#project.asOf = this.#asOf;
+    if (options.settings !== undefined) this.#settings = readSettings(options.settings);
+    const single = params.rootUri ? [{ uri: params.rootUri }] : [];
+    this.#setFolders((params.workspaceFolders ?? single).map(({ uri }) => uri));
+    const capabilities: ServerCapabilities = Object.assign(
+      {
+        positionEncoding: PositionEncodingKind.UTF16,
+        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+      },
+      ...features.map((feature) => feature.capabilities),
+    );
+    return { capabilities, serverInfo: { name: 'Linkwright' } };
+  }
+
+  #initialized(): void {
+    const { connection } = this.#edge;
+    if (this.#can.workspace?.didChangeWatchedFiles?.dynamicRegistration) {
+      this.#ask(
+        connection.client.register(DidChangeWatchedFilesNotification.type, {
+          watchers: [{ globPattern: watched }],
+        }),
+      );
+    }
+    if (this.#can.workspace?.didChangeConfiguration?.dynamicRegistration) {
+      this.#ask(
+        connection.client.register(DidChangeConfigurationNotification.type, {
+          section: settingsSection,
+        }),
+      );
+    }
+    if (this.#can.workspace?.workspaceFolders) {
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map(({ uri }) => sameAddress(uri)));
+        const left = this.#folders.filter((folder) => !gone.has(folder));
+        this.#setFolders([...left, ...added.map(({ uri }) => uri)]);
+        this.#later(() => this.#loadFolders());
+      });
+    }
+    this.#configure(undefined);
+    this.#later(() => this.#loadFolders());
+  }
+
+  #setFolders(uris: readonly string[]): void {
+    this.#folders = [...new Set(uris.map(sameAddress))];
+    this.#project.folders = this.#folders;
+  }
+
+  /** Does something that waits for files, after whatever waited before it; questions wait for it too. */
+  #later(work: () => Promise<void>): void {
+    this.#loaded = this.#loaded.then(work).then(
+      () => this.#schedule(),
+      (error) => this.#say(error),
+    );
+  }
+
+  #loadFolders(): Promise<void> {
+    return loadFolders(this.#project, this.#edge.files, this.#folders);
+  }
+
+  #loadWanted(): Promise<void> {
+    return loadWanted(this.#project, this.#edge.files);
+  }
+
+  async #reread(uri: string): Promise<void> {
+    const address = sameAddress(uri);
+    this.#project.put(address, await this.#edge.files.read(address));
+    await this.#loadWanted();
+  }
+
+  async #filesChanged(
+    changes: readonly { readonly uri: string; readonly type: FileChangeType }[],
+  ): Promise<void> {
+    for (const { uri, type } of changes) {
+      const address = sameAddress(uri);
+      if (!address.endsWith(planEnding) && !this.#project.has(address)) continue;
+      const gone = type === FileChangeType.Deleted;
+      this.#project.put(address, gone ? undefined : await this.#edge.files.read(address));
+    }
+    await this.#loadWanted();
+  }
+
+  #configure(sent: unknown): void {
+    if (this.#can.workspace?.configuration) {
+      this.#ask(
+        this.#edge.connection.workspace.getConfiguration(settingsSection).then((settings) => {
+          this.#settings = readSettings(settings);
+          this.#publishAgain();
+        }),
+      );
+    } else if (typeof sent === 'object' && sent !== null && settingsSection in sent) {
+      this.#settings = readSettings((sent as Record<string, unknown>)[settingsSection]);
+      this.#publishAgain();
+    }
+  }
+
+  #publishAgain(): void {
+    this.#project.changeAll();
+    this.#schedule();
+  }
+
+  /** Each feature under its method; a fault in one is an answer, not the end of the session. */
+  #answer(): void {
+    for (const { method, answer } of features) {
+      this.#edge.connection.onRequest(method, async (params: never, token: CancellationToken) => {
+        await this.#loaded;
+        if (token.isCancellationRequested) return cancelled();
+        try {
+          return answer(this.#view(), params);
+        } catch (error) {
+          this.#say(error);
+          return new ResponseError(
+            LSPErrorCodes.RequestFailed,
+            `${method} could not be answered, through a fault in the tool.`,
+          );
+        }
+      });
+    }
+    this.#edge.connection.onRequest(
+      'linkwright/libraryText',
+      ({ uri }: { readonly uri: string }) => {
+        const text = this.#project.libraryText(uri);
+        return text === undefined ? null : { text };
+      },
+    );
+  }
+
+  #view(): Session {
+    return {
+      project: this.#project,
+      settings: this.#settings.features,
+      snippets: this.#can.textDocument?.completion?.completionItem?.snippetSupport ?? false,
+    };
+  }
+
+  #schedule(): void {
+    if (this.#waiting || this.#down) return;
+    this.#waiting = true;
+    this.#edge.yielding(() => {
+      this.#waiting = false;
+      if (!this.#down) this.#work();
+    });
+  }
+
+  #work(): void {
+    const end = this.#edge.now() + slice;
+    const done = this.#project.work(() => this.#edge.now() >= end);
+    if (done) {
+      this.#publish(this.#project.takeChangedFiles());
+      this.#tellResults();
+      return;
+    }
+    if (!this.#project.urgent) {
+      this.#publish(this.#project.takeChangedFiles((uri) => this.#project.isOpen(uri)));
+    }
+    this.#schedule();
+  }
+
+  #publish(uris: Iterable<string>): void {
+    for (const uri of uris) {
+      if (standsAlone(uri)) continue;
+      const document = this.#project.document(uri);
+      const diagnostics = toDiagnostics(
+        this.#project.findings(uri),
+        (place) => this.#project.locate(place),
+        this.#settings.severities,
+      );
+      const shown = JSON.stringify(diagnostics);
+      const before = this.#published.get(uri) ?? '[]';
+      if (shown === before && !this.#project.isOpen(uri)) continue;
+      if (document) this.#published.set(uri, shown);
+      else this.#published.delete(uri);
+      const version = this.#project.isOpen(uri) ? document?.version : undefined;
+      this.#ask(
+        this.#edge.connection.sendDiagnostics({
+          uri: this.#spelling.get(uri) ?? uri,
+          diagnostics,
+          ...(typeof version === 'number' ? { version } : {}),
+        }),
+      );
+    }
+  }
+
+  /** Tells views what changed, and asks the editor to look again at what other files show. */
+  #tellResults(): void {
+    const changed = this.#project.takeChangedResults();
+    let elsewhere = false;
+    for (const { plan, objects, files } of changed) {
+      elsewhere ||= files.some((uri) => uri !== this.#edited && this.#project.isOpen(uri));
+      this.#ask(
+        this.#edge.connection.sendNotification('linkwright/resultsChanged', {
+          root: plan,
+          objects,
+        }),
+      );
+    }
+    if (!elsewhere) return;
+    const { workspace } = this.#can;
+    if (workspace?.inlayHint?.refreshSupport) {
+      this.#ask(this.#edge.connection.languages.inlayHint.refresh());
+    }
+    if (workspace?.codeLens?.refreshSupport) {
+      this.#ask(this.#edge.connection.sendRequest('workspace/codeLens/refresh'));
+    }
+  }
+
+  /** Something asked of the client; that it cannot is its own affair. */
+  #ask(answer: Promise<unknown>): void {
+    answer.catch((error) => this.#say(error));
+  }
+
+  #say(error: unknown): void {
+    const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    if (!this.#down) this.#edge.connection.console.warn(text);
+  }
+}
+
+function cancelled(): ResponseError<void> {
+  return new ResponseError(LSPErrorCodes.RequestCancelled, 'The question was withdrawn.');
+}
