@@ -22,6 +22,7 @@ const userData = option('user-data-dir');
 const extensions = option('extensions-dir');
 const debugging = option('remote-debugging-port');
 
+const chromiumPath = findChromium();
 const server = await startServer({
   server: await installWorkbench(),
   data: dirname(userData),
@@ -32,7 +33,7 @@ const authority = `127.0.0.1:${server.port}`;
 const profile = join(dirname(userData), 'browser');
 mkdirSync(profile, { recursive: true });
 const chromiumProcess = spawn(
-  findChromium(),
+  chromiumPath,
   [
     '--headless=new',
     '--no-sandbox',
@@ -48,9 +49,15 @@ const chromiumProcess = spawn(
   ],
   { stdio: 'ignore' },
 );
-for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => end(1));
-chromiumProcess.on('exit', () => end(1));
-server.process.on('exit', () => end(1));
+process.on('exit', () => {
+  chromiumProcess.kill();
+  server.process.kill();
+});
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => process.exit(1));
+// Our standard input ends with whoever started us, even where that was killed.
+process.stdin.on('end', () => process.exit(1)).resume();
+chromiumProcess.on('exit', () => process.exit(1));
+server.process.on('exit', () => process.exit(1));
 
 const browser = await connect();
 const context = browser.contexts()[0] ?? (await browser.newContext());
@@ -59,7 +66,7 @@ await page.setViewportSize({ width: 1400, height: 1000 });
 await page.exposeFunction('codeAutomationLog', (type: string, parts: readonly unknown[]) => {
   if (type === 'error') process.stderr.write(`[workbench] ${parts.join(' ').slice(0, 600)}\n`);
 });
-await page.exposeFunction('codeAutomationExit', (code: number) => end(code));
+await page.exposeFunction('codeAutomationExit', (code: number) => process.exit(code));
 const remote = (path: string) => `vscode-remote://${authority}${path}`;
 const payload = [
   ['extensionDevelopmentPath', remote(extension)],
@@ -85,10 +92,4 @@ async function connect(): Promise<Browser> {
     if (answers?.ok) return chromium.connectOverCDP(`http://127.0.0.1:${debugging}`);
     await pause(50);
   }
-}
-
-function end(code: number): never {
-  chromiumProcess.kill();
-  server.process.kill();
-  process.exit(code);
 }
