@@ -1,6 +1,7 @@
 /** Activation on a desktop or a remote machine: the server is a process of its own. */
 import type { ExtensionContext } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { lendFiles } from './lend-files.ts';
 import { clientOptions } from './server.ts';
 import { wire } from './wire.ts';
 
@@ -9,5 +10,6 @@ export function activate(context: ExtensionContext): Promise<void> {
   const run = { module, transport: TransportKind.ipc };
   const debug = { ...run, options: { execArgv: ['--inspect=0'] } };
   const client = new LanguageClient('linkwright', 'Linkwright', { run, debug }, clientOptions);
+  context.subscriptions.push(...lendFiles(client));
   return wire(context, client);
 }

@@ -1,4 +1,7 @@
-/** A server in a web worker has no disk: the editor lists and reads the workspace's files for it. */
+/**
+ * A server in a web worker has no disk, and no server reaches the files of a
+ * virtual workspace: the editor lists and reads them for it.
+ */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 

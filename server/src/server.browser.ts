@@ -8,9 +8,8 @@ import {
   BrowserMessageWriter,
   createConnection,
 } from 'vscode-languageserver/browser';
-import { decodeFile } from './project/decode.ts';
-import type { FileSource } from './project/files.ts';
 import { endOfToday } from './project/instant.ts';
+import { LentFiles } from './session/lent-files.ts';
 import { startSession } from './session/session.ts';
 
 interface WorkerScope {
@@ -23,21 +22,6 @@ const connection = createConnection(
   new BrowserMessageWriter(scope as never),
 );
 
-const files: FileSource = {
-  async list(folder) {
-    const found = await connection.sendRequest<readonly string[] | null>('linkwright/listFiles', {
-      folder,
-    });
-    return found ?? [];
-  },
-  async read(uri) {
-    const bytes = await connection.sendRequest<readonly number[] | null>('linkwright/readFile', {
-      uri,
-    });
-    return bytes ? decodeFile(Uint8Array.from(bytes)) : undefined;
-  },
-};
-
 /** A message to oneself lets those that wait go first; timers would be slowed down in hidden pages. */
 const { port1, port2 } = new MessageChannel();
 let next: (() => void) | undefined;
@@ -49,7 +33,7 @@ port1.onmessage = () => {
 
 startSession({
   connection,
-  files,
+  files: new LentFiles(connection),
   now: () => performance.now(),
   yielding: (then) => {
     next = then;

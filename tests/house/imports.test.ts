@@ -56,7 +56,7 @@ const table: readonly Row[] = [
   },
   {
     of: 'server/src/cli',
-    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/server.ts'],
+    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/session/node.ts'],
     packages: ['commander', 'zod', 'vscode-uri'],
     node: 'any',
   },
