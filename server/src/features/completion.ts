@@ -11,7 +11,7 @@ import { contextAt } from '../../../grammar/src/binding.ts';
 import type { NameKind } from '../../../grammar/src/bound.ts';
 import { toNanometres, units } from '../../../grammar/src/quantity/index.ts';
 import { checks } from '../checks/index.ts';
-import { K, type Slot, tableOf, type WordEntry, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import { type Form, K, type Slot, tableOf, type WordEntry, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 import { wordAsMarkdown } from './word-help.ts';
@@ -48,7 +48,9 @@ export const completion = feature<CompletionParams, CompletionList | null>({
       for (const column of table?.columns ?? []) offer.add(column.word, CompletionItemKind.Property, column.doc, '1');
       if (table?.readings) offerReadings(offer, plan, at.enclosing.length > 0 ? plan?.objectsIn(block.id) : []);
     } else if (at.word) {
-      for (const slot of at.expected) offerSlot(offer, slot, plan);
+      // Before the first argument every form of the word is still open.
+      const slots = at.slotIndex === 0 ? at.word.forms.flatMap(firstSlots) : at.expected;
+      for (const slot of slots) offerSlot(offer, slot, plan);
     } else if (at.context && (context?.triggerCharacter === undefined || line.trim() === '')) {
       // At the margin only declarations stand; inside, the words of the block.
       for (const entry of wordsIn(at.context)) offerWord(offer, entry, session.snippets, at.context !== 'file');
@@ -56,6 +58,12 @@ export const completion = feature<CompletionParams, CompletionList | null>({
     return { isIncomplete: offer.cut, items: offer.items };
   },
 });
+
+/** What a form may begin with: all up to the first argument that it cannot do without. */
+function firstSlots({ slots }: Form): readonly Slot[] {
+  const required = slots.findIndex((slot) => slot.required && !slot.keyword);
+  return required < 0 ? slots : slots.slice(0, required + 1);
+}
 
 class Offer {
   readonly items: CompletionItem[] = [];
