@@ -10,7 +10,7 @@ import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
 import { layOut } from './placing.ts';
-import { unknownName, unknownNames } from './resolve.ts';
+import { kindInWords, unknownName, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import { buildSetup } from './setup.ts';
 import type { Place } from './types.ts';
@@ -19,22 +19,25 @@ import { whenOf } from './values.ts';
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
 export const checkDeclaration = keeping(
   (declaration: Declaration, scope: Scope): readonly ModelFinding[] => {
-    const { kind, entries, block, name } = declaration;
+    const { kind, entries, block, name, misread } = declaration;
     switch (kind) {
       case W.link:
       case W.channel:
         return buildLink(declaration, scope).findings;
       case W.pattern:
-        return [...unknownNames(entries, kind, block, scope), ...patternCycles(declaration, scope)];
+        return [
+          ...unknownNames(entries, kind, block, scope, misread),
+          ...patternCycles(declaration, scope),
+        ];
       case W.ring: {
         const about = { what: 'A ring', about: name };
         return [
-          ...unknownNames(entries, kind, block, scope),
+          ...unknownNames(entries, kind, block, scope, misread),
           finding('not-yet-judged', declaration.namePlace, about, { about: name }),
         ];
       }
       default: {
-        const own = unknownNames(entries, kind, block, scope);
+        const own = unknownNames(entries, kind, block, scope, misread);
         return [...own, ...structureOf(declaration, scope)].map((found) => ({
           about: name,
           ...found,
@@ -123,7 +126,7 @@ export function checkDuplicates(declared: readonly Declaration[]): readonly Mode
     finding(
       'duplicate-definition',
       other.namePlace,
-      { name: other.name, what: other.kind },
+      { name: other.name, what: kindInWords(other.kind) },
       {
         about: other.name,
         related: [{ place: first.namePlace, message: `${first.name} is declared here first.` }],
@@ -141,7 +144,7 @@ export function checkShadowing(declared: readonly Declaration[]): readonly Model
     finding(
       'library-shadowed',
       own.namePlace,
-      { name: own.name, what: own.kind },
+      { name: own.name, what: kindInWords(own.kind) },
       {
         about: own.name,
         related: [{ place: shadowed.namePlace, message: `The library's ${shadowed.name}.` }],

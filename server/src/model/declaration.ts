@@ -48,6 +48,8 @@ export interface Declaration {
   readonly entries: readonly BoundEntry[];
   /** Names it had before (`was`). */
   readonly was: readonly string[];
+  /** Entries whose line could not be read as a whole: the names in them are not judged. */
+  readonly misread: readonly BoundEntry[];
   /** Its brace stands open: what is missing is not asked for. */
   readonly open: boolean;
   /** Where it is a row: the table it stands in, shared by all its rows. */
@@ -68,6 +70,7 @@ export interface TableDeclaration {
   /** Values of holes written behind the pattern's name. */
   readonly holes: ReadonlyMap<string, Value>;
   readonly headings: readonly Heading[];
+  readonly misread: readonly BoundEntry[];
   readonly open: boolean;
 }
 

@@ -7,6 +7,7 @@ import type {
   Heading,
   Value,
 } from '../../../grammar/src/bound.ts';
+import type { NotationFinding } from '../../../grammar/src/tree.ts';
 import { findWord, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type {
   BlockDeclarations,
@@ -76,13 +77,13 @@ export function declareBlock(
     } else if (word === W.plan) {
       plan ??= declarePlan(entry, block, previous?.plan);
     } else if (word === W.links || word === W.channels) {
-      declarations.push(...declareRows(entry, block, origin, previous));
+      declarations.push(...declareRows(entry, block, origin, bound.findings, previous));
     } else if (word === W.readings) {
       evidence.push(...declareReadings(entry, block, previous));
     } else if (isStatement(word)) {
       evidence.push(...declareStatement(entry, block));
     } else if (isDeclaredKind(word)) {
-      const declaration = declareNamed(entry, word, block, origin);
+      const declaration = declareNamed(entry, word, block, origin, bound.findings);
       if (declaration) declarations.push(declaration);
     }
   }
@@ -133,6 +134,7 @@ function declareNamed(
   kind: DeclaredKind,
   block: BlockId,
   origin: Origin,
+  mistakes: readonly NotationFinding[],
 ): Declaration | undefined {
   const named = entry.slots.name?.[0];
   const name = named && nameOfValue(named);
@@ -148,8 +150,24 @@ function declareNamed(
     namePlace: placeIn(block, named.span),
     entries,
     was: formerNames(entries),
+    misread: misreadAmong(entries, mistakes),
     open: entry.body?.open ?? true,
   };
+}
+
+/** Entries on whose own line, before their block, the notation found an error. */
+function misreadAmong(
+  entries: readonly BoundEntry[],
+  mistakes: readonly NotationFinding[],
+): readonly BoundEntry[] {
+  const errors = mistakes.filter(({ severity }) => severity === 'error');
+  if (errors.length === 0) return [];
+  return entries.filter(({ span, body }) =>
+    errors.some(
+      (error) =>
+        error.span.start >= span.start && error.span.start < (body?.span.start ?? span.end),
+    ),
+  );
 }
 
 function formerNames(entries: readonly BoundEntry[]): readonly string[] {
@@ -194,6 +212,7 @@ function declareRows(
   entry: BoundEntry,
   block: BlockId,
   origin: Origin,
+  mistakes: readonly NotationFinding[],
   previous: BlockDeclarations | undefined,
 ): Declaration[] {
   const kind = entry.word === W.links ? 'link' : 'channel';
@@ -211,6 +230,7 @@ function declareRows(
     entries: entry.body?.entries ?? [],
     holes: holeValues(entry),
     headings,
+    misread: misreadAmong(entry.body?.entries ?? [], mistakes),
     open: entry.body?.open ?? true,
   };
   const former = distinct(previous?.declarations.map((declaration) => declaration.table)).find(
@@ -267,6 +287,7 @@ function declareRow(
     namePlace: placeIn(block, named.span),
     entries,
     was: formerNames(entries),
+    misread: [],
     open: table.open,
     table,
     ...(index === 0 && { first: true }),

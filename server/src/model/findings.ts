@@ -78,13 +78,12 @@ const table = {
     (d) =>
       `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not one. Give it ${d.wanted}.`,
   ),
-  'count-mismatch': contradiction(
-    (d) =>
-      `${d.list} has ${counted(Number(d.given), 'member')}, and ${d.link} has ${counted(Number(d.fibres), 'fibre')}. ` +
-      (d.ports
-        ? `Name as many ports, or a number that divides ${d.fibres}.`
-        : 'Give both the same number.'),
-  ),
+  'count-mismatch': contradiction((d) => {
+    const fibres = `${d.link} has ${counted(Number(d.fibres), 'fibre')}`;
+    return d.ports
+      ? `${d.list} names ${counted(Number(d.given), 'port')}, and ${fibres}. Name as many ports, or a number that divides ${d.fibres}.`
+      : `${d.list} has ${counted(Number(d.given), 'member')}, and ${fibres}. Give both the same number.`;
+  }),
   'fibre-listed-twice': contradiction(
     (d) => `Fibre ${d.fibre} stands twice in ${d.list}. Each fibre stands there once.`,
   ),
@@ -123,7 +122,7 @@ const table = {
   ),
   'joint-missing': doubt(
     (d) =>
-      `${d.before} and ${d.after} meet without a joint, so no loss is counted between them. Write the splice or the connector that joins them.`,
+      `The ${d.before} and the ${d.after} meet without a joint, so no loss is counted between them. Write the splice or the connector that joins them.`,
     'error',
   ),
   'plug-inside-path': contradiction(

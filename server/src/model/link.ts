@@ -57,7 +57,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     ...checkStructure({
       model,
       n,
-      open: declaration.open,
+      open: declaration.open || isMisread(declaration, layout.layers),
       unjudged: elements.unjudged,
       layers,
       lines: layout.path,
@@ -66,17 +66,24 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   return { model, findings };
 });
 
+/** Some line could not be read, so that what seems to be missing may stand there. */
+function isMisread(declaration: Declaration, layers: Layers): boolean {
+  if (declaration.misread.length > 0 || declaration.table?.misread.length) return true;
+  return layers.some((layer) => layer.some(({ entry }) => entry.word === ''));
+}
+
 /** Of the declaration's own text; that of its table is judged with the first row. */
 function namesUnknown(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
-  const { table, block } = declaration;
+  const { table, block, misread } = declaration;
   const context = declaration.kind === W.channel ? W.channel : W.link;
-  const own = unknownNames(declaration.entries, context, block, scope);
+  const own = unknownNames(declaration.entries, context, block, scope, misread);
   if (!table || !declaration.first) return own;
   const shared = unknownNames(
     table.entries,
     context === W.channel ? W.channels : W.links,
     block,
     scope,
+    table.misread,
   );
   return [...shared, ...own];
 }

@@ -35,7 +35,10 @@ export function moveSpans(kept: unknown, now: unknown): void {
     for (const [index, item] of kept.entries()) moveSpans(item, (now as unknown[])[index]);
     return;
   }
-  if (kept instanceof Map) return moveSpans([...kept], [...(now as Map<unknown, unknown>)]);
+  if (kept instanceof Map) {
+    moveSpans([...kept], [...(now as Map<unknown, unknown>)]);
+    return;
+  }
   for (const [key, value] of Object.entries(kept)) {
     moveSpans(value, (now as Record<string, unknown>)[key]);
   }

@@ -39,16 +39,35 @@ const lookedUp: ReadonlySet<NameKind> = new Set<NameKind>([
   'object',
 ]);
 
+/** A kind as prose says it. */
+export function kindInWords(kind: DeclaredKind | 'object'): string {
+  switch (kind) {
+    case 'object':
+      return 'link, channel, ring or cable';
+    case 'setup':
+      return 'set-up';
+    case 'limits':
+      return 'set of limits';
+    case 'colours':
+      return 'order of colours';
+    default:
+      return kind;
+  }
+}
+
 /** Names in entries of a block that mean nothing. Former names and what `like` names are judged elsewhere. */
 export function unknownNames(
   entries: readonly BoundEntry[],
   context: Context,
   block: BlockId,
   scope: Scope,
+  misread: readonly BoundEntry[] = [],
 ): readonly ModelFinding[] {
   const findings: ModelFinding[] = [];
   for (const { kinds, value, entry } of namesUsed(entries, context)) {
     if (entry?.word === W.was || entry?.word === W.like) continue;
+    // What was meant by a line that could not be read as a whole is not known.
+    if (entry && misread.includes(entry)) continue;
     const unknown = unknownName(kinds, value, placeIn(block, value.span), scope);
     if (unknown) findings.push(unknown);
   }
@@ -67,9 +86,9 @@ export function unknownName(
   const [kind] = wanted;
   if (name === undefined || kind === undefined || wanted.length < kinds.length) return undefined;
   if (wanted.some((each) => scope.find(each, name) !== undefined)) return undefined;
-  const what = kind === 'object' ? 'link, channel, ring or cable' : wanted.join(' or ');
+  const what = wanted.map(kindInWords).join(' or ');
   const other = namespaceOf(kind) === 'object' ? scope.find('object', name) : undefined;
-  if (other) return finding('wrong-kind', place, { name, is: other.kind, what });
+  if (other) return finding('wrong-kind', place, { name, is: kindInWords(other.kind), what });
   const nearest = scope.nearest(kind, name);
   return finding(
     'unknown-reference',

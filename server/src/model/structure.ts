@@ -165,8 +165,11 @@ export function inWords(numbers: readonly number[]): string {
 
 // ---- lengths, ends and joints
 
-function* checkLength(element: PathElement, { open, lines }: Structure): Iterable<ModelFinding> {
-  if (element.kind !== 'segment' && element.kind !== 'cord') return;
+function* checkLength(
+  element: PathElement,
+  { open, unjudged, lines }: Structure,
+): Iterable<ModelFinding> {
+  if ((element.kind !== 'segment' && element.kind !== 'cord') || unjudged) return;
   const { length, place } = element;
   if (length !== undefined) {
     const deliberate = element.kind === 'segment' && element.deliberate;
@@ -226,9 +229,9 @@ const closes = ({ kind }: PathElement): boolean =>
 
 function describe(element: PathElement): string {
   if (element.kind !== 'segment') return element.kind;
-  if (element.cable) return `The segment of ${element.cable.name}`;
+  if (element.cable) return `segment of ${element.cable.name}`;
   const length = element.length === undefined ? '' : `${printMicro(element.length)} m `;
-  return `The segment of ${length}${element.fibreName}`;
+  return `segment of ${length}${element.fibreName}`;
 }
 
 function linePlace(layers: Layers, word: string): Place | undefined {
