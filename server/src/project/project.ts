@@ -187,6 +187,11 @@ export class LiveProject implements Project {
     return this.#plans;
   }
 
+  /** The library's own documents, read-only. */
+  get library(): Iterable<LiveDocument> {
+    return this.#library.documents.values();
+  }
+
   get uris(): Iterable<string> {
     return this.#documents.keys();
   }

@@ -1,0 +1,105 @@
+/** `check`: findings, then one line for each link. */
+import { type Command, Option } from 'commander';
+import type { Finding } from '../checks/finding.ts';
+import type { LinkResult, Verdict } from '../evaluate/index.ts';
+import type { Plan, Range } from '../project/types.ts';
+import { asOfOption, formatOption, outOption } from './options.ts';
+import { answer } from './console.ts';
+import { github } from './formats/github.ts';
+import { gitlab } from './formats/gitlab.ts';
+import { junit } from './formats/junit.ts';
+import { sarif } from './formats/sarif.ts';
+import { text } from './formats/text.ts';
+import { openPaths, toPath } from './open.ts';
+
+/** A finding where a person finds it. */
+export interface PlacedFinding {
+  readonly finding: Finding;
+  readonly uri: string;
+  /** As written from the working folder. */
+  readonly path: string;
+  readonly range: Range;
+}
+
+export interface CheckedPlan {
+  readonly plan: Plan;
+  readonly links: readonly LinkResult[];
+}
+
+/** All that a check has to say, whatever form it is said in. */
+export interface Checked {
+  readonly findings: readonly PlacedFinding[];
+  readonly plans: readonly CheckedPlan[];
+}
+
+const formats = { text, sarif, junit, github, gitlab } as const;
+type Format = keyof typeof formats;
+
+const failLevels = ['error', 'warning', 'verdict'] as const;
+type FailLevel = (typeof failLevels)[number];
+
+/** Verdicts that fail a check: untested does not, a record is what asks for completeness. */
+export const failingVerdicts: ReadonlySet<Verdict> = new Set(['fail', 'marginal-fail', 'invalid']);
+
+interface CheckOptions {
+  readonly format: Format;
+  readonly out?: string;
+  readonly failOn: readonly FailLevel[];
+  readonly asOf: number;
+}
+
+export function addCheck(program: Command): void {
+  program
+    .command('check')
+    .description('say what is found in plans, and where each link stands')
+    .argument('[path...]', 'folders or files; the working folder if there are none')
+    .addOption(formatOption(Object.keys(formats)))
+    .addOption(outOption())
+    .addOption(
+      new Option('--fail-on <level...>', 'what makes the command fail')
+        .choices(failLevels)
+        .default(['error', 'verdict']),
+    )
+    .addOption(asOfOption())
+    .action(async (paths: readonly string[], options: CheckOptions) => {
+      const checked = await check(paths, options.asOf);
+      await answer(formats[options.format](checked, options.out), options.out);
+      process.exitCode = fails(checked, new Set(options.failOn)) ? 1 : 0;
+    });
+}
+
+export async function check(paths: readonly string[], asOf: number): Promise<Checked> {
+  const { project, plans, files } = await openPaths(paths, asOf);
+  const links = plans.map((plan) => ({
+    plan,
+    links: plan.result.order.flatMap((name) => plan.result.link(name) ?? []),
+  }));
+  project.work(() => false);
+  const findings = files
+    .flatMap((uri) => project.findings(uri))
+    .flatMap((finding): PlacedFinding[] => {
+      const located = project.locate(finding.place);
+      return located && finding.silenced === undefined
+        ? [{ finding, uri: located.uri, path: toPath(located.uri), range: located.range }]
+        : [];
+    })
+    .sort(
+      (a, b) =>
+        (a.path < b.path ? -1 : a.path > b.path ? 1 : 0) ||
+        a.range.start.line - b.range.start.line ||
+        a.range.start.character - b.range.start.character,
+    );
+  return { findings, plans: links };
+}
+
+export function fails(checked: Checked, on: ReadonlySet<FailLevel>): boolean {
+  const severe = checked.findings.some(
+    ({ finding: { severity } }) =>
+      (on.has('error') && severity === 'error') ||
+      (on.has('warning') && (severity === 'warning' || severity === 'error')),
+  );
+  const judged =
+    on.has('verdict') &&
+    checked.plans.some(({ links }) => links.some(({ verdict }) => failingVerdicts.has(verdict)));
+  return severe || judged;
+}

@@ -1,0 +1,43 @@
+/** How commands speak: answers to standard output, everything else to standard error. */
+import { writeFile } from 'node:fs/promises';
+
+/** A command cannot run; its message is all there is to say. Exit code 2. */
+export class CommandError extends Error {}
+
+/** Writes an answer to a file, or to standard output. */
+export async function answer(text: string, out: string | undefined): Promise<void> {
+  const whole = text.endsWith('\n') || text === '' ? text : `${text}\n`;
+  if (out === undefined) {
+    await new Promise<void>((done, failed) => {
+      process.stdout.write(whole, (error) => (error ? failed(error) : done()));
+    });
+    return;
+  }
+  try {
+    await writeFile(out, whole);
+  } catch (error) {
+    throw new CommandError(`Cannot write ${out}: ${reason(error)}.`);
+  }
+}
+
+export function say(text: string): void {
+  process.stderr.write(`${text}\n`);
+}
+
+export function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** Colour only where a person looks at it. */
+export function paint(
+  text: string,
+  style: 'red' | 'yellow' | 'green' | 'faint' | 'bold',
+  on: boolean,
+): string {
+  const codes = { red: 31, yellow: 33, green: 32, faint: 2, bold: 1 } as const;
+  return on ? `\u001b[${codes[style]}m${text}\u001b[0m` : text;
+}
+
+export function wantsColour(out: string | undefined): boolean {
+  return out === undefined && process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
+}
