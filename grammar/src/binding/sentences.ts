@@ -119,11 +119,6 @@ const table = {
     meaning: 'A number with a fraction, or below zero, stands where a whole one is taken.',
     say: (d) => `A whole number is taken here, from 0 upwards; \`${d.found}\` is not one.`,
   },
-  'too-many-members': {
-    severity: 'error',
-    meaning: 'A range has more members than a plan can mean.',
-    say: (d) => `\`${d.found}\` is ${d.count} members; a range has at most ${d.most}.`,
-  },
   'unknown-choice': {
     severity: 'error',
     meaning: 'A word stands where one of a few is taken, and is none of them.',

@@ -31,9 +31,6 @@ export interface Where {
   readonly holes: boolean;
 }
 
-/** No range of a plan has more members: a guard for everything that expands one. */
-export const mostMembers = 100_000;
-
 type Quantity = Extract<Argument, { kind: 'quantity' }>;
 type QuantityKind = Extract<SlotKind, { kind: 'quantity' }>;
 
@@ -63,7 +60,7 @@ export function readValue(argument: Argument, kinds: readonly SlotKind[], where:
     case 'range':
       return readRange(argument, kinds, where);
     case 'name-range':
-      if (has(kinds, 'name') || has(kinds, 'any')) return names(argument, where);
+      if (has(kinds, 'name') || has(kinds, 'any')) return names(argument);
       return wrongKind(argument, kinds, where);
     case 'pair':
       return readPair(argument, kinds, where);
@@ -360,14 +357,12 @@ function readRange(
 ): Reading {
   const { span, first, last, step } = argument;
   if (has(kinds, 'wholes') || has(kinds, 'map') || has(kinds, 'any')) {
-    const count = Math.floor((last - first) / step) + 1;
-    if (count > mostMembers) return tooMany(argument, count, where);
     return { value: { kind: 'wholes', span, first, last, step } };
   }
   if (onlyNames(kinds)) {
     const digits = /^\d+/u.exec(where.text.slice(span.start, span.end))?.[0] ?? '';
     const width = digits.length > 1 && digits.startsWith('0') ? digits.length : 0;
-    return names({ prefix: '', width, span, first, last, step }, where);
+    return names({ prefix: '', width, span, first, last, step });
   }
   return wrongKind(argument, kinds, where);
 }
@@ -377,18 +372,9 @@ function names(
     Extract<Argument, { kind: 'name-range' }>,
     'span' | 'prefix' | 'first' | 'last' | 'step' | 'width'
   >,
-  where: Where,
 ): Reading {
   const { span, prefix, first, last, step, width } = range;
-  const count = Math.floor((last - first) / step) + 1;
-  if (count > mostMembers) return tooMany(range, count, where);
   return { value: { kind: 'names', span, prefix, first, last, step, width } };
-}
-
-function tooMany(argument: { readonly span: Span }, count: number, where: Where): Reading {
-  const { span } = argument;
-  const found = where.text.slice(span.start, span.end);
-  return mistake('too-many-members', span, { found, count, most: mostMembers });
 }
 
 function readPair(
