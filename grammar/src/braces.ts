@@ -18,8 +18,8 @@ export interface LineShape {
   readonly role: 'entry' | 'continued' | 'columns' | 'row' | 'close' | 'left';
   /** Number of blocks round the line. */
   readonly depth: number;
-  /** For a row, the line of its `columns`. */
-  readonly columns?: number;
+  /** For a row, the line of its `columns`; for a continued line, the first of its statement. */
+  readonly of?: number;
   readonly opens: boolean;
 }
 
@@ -461,14 +461,14 @@ class BracePass {
     const depth = this.#stack.length;
     const opens = statement.open !== undefined;
     if (body?.columns !== undefined) {
-      this.#shapes[line] = { role: 'row', depth, columns: body.columns, opens };
+      this.#shapes[line] = { role: 'row', depth, of: body.columns, opens };
     } else if (body && this.#firstText(statement) === W.columns) {
       this.#shapes[line] = { role: 'columns', depth, opens };
     } else {
       this.#shapes[line] = { role: 'entry', depth, opens };
     }
     for (let at = line + 1; at <= lastLine; at++) {
-      this.#shapes[at] = { role: 'continued', depth, opens, columns: line };
+      this.#shapes[at] = { role: 'continued', depth, opens, of: line };
     }
   }
 

@@ -3,8 +3,9 @@
  * the same mistake on neighbouring rows is one finding over them, with one fix.
  */
 import type { LineShape } from './braces.ts';
+import type { Piece } from './pieces.ts';
 import { lexicalFindings, sentenceOf } from './sentences.ts';
-import type { Mistake, TextLine } from './tokens.ts';
+import type { Mistake, TextLine, Tokens } from './tokens.ts';
 import type { NotationFinding, TextEdit } from './tree.ts';
 
 /** Mistakes without a fix for each that may be joined over any neighbouring lines. */
@@ -32,6 +33,31 @@ export function toFindings(
   return findings;
 }
 
+/** In a row a comma between digits is always a decimal one, and all of a line are put right at once. */
+export function inRows(
+  tokens: Tokens,
+  shapes: readonly (LineShape | undefined)[],
+  text: string,
+): Mistake[] {
+  return tokens.mistakes.map((mistake) => {
+    if (mistake.name !== 'decimal-comma' || shapes[mistake.line]?.role !== 'row') return mistake;
+    const { from, to } = tokens.lines[mistake.line]!;
+    const edits = tokens.pieces
+      .slice(from, to)
+      .filter((piece) => piece.argument?.kind === 'spoilt')
+      .flatMap((piece) => pointsIn(text, piece));
+    return { ...mistake, name: 'decimal-comma-in-row', edits };
+  });
+}
+
+function pointsIn(text: string, piece: Piece): TextEdit[] {
+  const start = piece.startOffset;
+  return [...text.slice(start, piece.endOffset).matchAll(/(?<=\d),(?=\d)/gu)].map(({ index }) => ({
+    span: { start: start + index, end: start + index + 1 },
+    text: '.',
+  }));
+}
+
 function onePerLine(mistakes: readonly Mistake[]): Mistake[] {
   const byLine = new Map<number, Mistake>();
   for (const mistake of mistakes) {
@@ -57,7 +83,7 @@ function areJoined(
     if (lines[line]!.kind === 'text') return false;
   }
   const [first, second] = [shapes[a.line], shapes[b.line]];
-  if (first?.role === 'row' && second?.role === 'row') return first.columns === second.columns;
+  if (first?.role === 'row' && second?.role === 'row') return first.of === second.of;
   return joinedAnywhere.has(a.name) && b.line === a.line + 1;
 }
 

@@ -10,9 +10,9 @@
  *     lists = Item { Item } { Comma Item { Item } }
  */
 import { EmbeddedActionsParser } from 'chevrotain';
-import { balance, type Structure } from './braces.ts';
+import { balance } from './braces.ts';
 import { copied } from './characters.ts';
-import { toFindings } from './findings.ts';
+import { inRows, toFindings } from './findings.ts';
 import {
   Close,
   Columns,
@@ -24,7 +24,7 @@ import {
   pieceTypes,
   Word,
 } from './pieces.ts';
-import { type Mistake, type Tokens, tokenize } from './tokens.ts';
+import { tokenize } from './tokens.ts';
 import type { Argument, ArgumentList, BlockTree, Body, Entry, Row, Span, Table } from './tree.ts';
 
 /** Reads one block. Total: any string has a tree, and what could not be read is a finding. */
@@ -32,7 +32,7 @@ export function parseBlock(text: string): BlockTree {
   const tokens = tokenize(text);
   const structure = balance(tokens);
   const entries = parser.read(structure.pieces, text);
-  const mistakes = [...rowCommas(tokens, structure, text), ...structure.mistakes];
+  const mistakes = [...inRows(tokens, structure.shapes, text), ...structure.mistakes];
   const skipped = [...tokens.skipped, ...structure.skipped].sort((a, b) => a.start - b.start);
   if (!entries) {
     mistakes.push({ name: 'not-read', line: 0, span: { start: 0, end: text.length } });
@@ -43,27 +43,6 @@ export function parseBlock(text: string): BlockTree {
     skipped,
     findings: toFindings(mistakes, tokens.lines, structure.shapes),
   };
-}
-
-/** In a row a comma between digits is always a decimal one, and all of a line are put right at once. */
-function rowCommas(tokens: Tokens, { shapes }: Structure, text: string): Mistake[] {
-  return tokens.mistakes.map((mistake) => {
-    if (mistake.name !== 'decimal-comma' || shapes[mistake.line]?.role !== 'row') return mistake;
-    const { from, to } = tokens.lines[mistake.line]!;
-    const edits = tokens.pieces
-      .slice(from, to)
-      .filter((piece) => piece.argument?.kind === 'spoilt')
-      .flatMap((piece) => pointsIn(text, piece));
-    return { ...mistake, name: 'decimal-comma-in-row', edits };
-  });
-}
-
-function pointsIn(text: string, piece: Piece): { span: Span; text: string }[] {
-  const start = piece.startOffset;
-  return [...text.slice(start, piece.endOffset).matchAll(/(?<=\d),(?=\d)/gu)].map(({ index }) => ({
-    span: { start: start + index, end: start + index + 1 },
-    text: '.',
-  }));
 }
 
 class PlanParser extends EmbeddedActionsParser {

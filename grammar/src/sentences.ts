@@ -168,6 +168,9 @@ const structure = {
     () => 'A minus stands directly before its number.',
     () => 'Join the minus and its number',
   ),
+  'format-loses': error(
+    () => 'Formatting would change more than blanks here, so this declaration stays as it is.',
+  ),
   'not-read': error(() => 'This declaration could not be read. Please report its text.'),
 } satisfies Record<string, Sentence>;
 

@@ -26,7 +26,12 @@ export type Argument =
   | { readonly kind: 'name'; readonly span: Span; readonly text: string }
   /** `"…"`: a text, or a name where a name is wanted. `text` is unescaped, NFC. */
   | { readonly kind: 'text'; readonly span: Span; readonly text: string }
-  | { readonly kind: 'number'; readonly span: Span; readonly digits: string; readonly value: Decimal }
+  | {
+      readonly kind: 'number';
+      readonly span: Span;
+      readonly digits: string;
+      readonly value: Decimal;
+    }
   | {
       readonly kind: 'quantity';
       readonly span: Span;
@@ -36,7 +41,13 @@ export type Argument =
       readonly unitSpan: Span;
     }
   /** `1..24`, `1..23 step 2`. */
-  | { readonly kind: 'range'; readonly span: Span; readonly first: number; readonly last: number; readonly step: number }
+  | {
+      readonly kind: 'range';
+      readonly span: Span;
+      readonly first: number;
+      readonly last: number;
+      readonly step: number;
+    }
   /** `OPS/R2/A:01..12`: a name that ends in a range, `width` digits (0: no leading zeros). */
   | {
       readonly kind: 'name-range';

@@ -71,3 +71,42 @@ export function brokenText(count: number): fc.Arbitrary<string> {
     .tuple(fc.array(fc.tuple(line, lineEnd), { maxLength: count }), fc.oneof(line, fc.constant('')))
     .map(([whole, last]) => whole.map((pair) => pair.join('')).join('') + last);
 }
+
+const soundEntries = [
+  'from        OPS/R2/A:01..12',
+  'length   .5 km   # as built',
+  'note "two  blanks, a # and a { stay"',
+  'loss −0.04 dB',
+  'segment     C-1 fibres 1..23  step  2,30..40 , 50',
+  'core 50 µm',
+  '# a remark of its own',
+  '',
+  '',
+  'map 1, 2,\n      3, # after a comma\n      4',
+];
+const soundRows = ['1  0.31  -  "poor"', 'dark dark 12', '2  1234.5 .8   # row', '# between', ''];
+const soundTops = ['include "a.lwl"', '# top', '', '  # indented'];
+
+const block: fc.Arbitrary<string> = fc
+  .record({
+    word: fc.constantFrom('link A', 'cable  C-101', 'readings   A', 'split'),
+    entries: fc.array(fc.constantFrom(...soundEntries), { maxLength: 6 }),
+    inner: fc.boolean(),
+    rows: fc.option(fc.array(fc.constantFrom(...soundRows), { maxLength: 5 })),
+    indent: fc.constantFrom('  ', '\t', ' '),
+  })
+  .map(({ word, entries, inner, rows, indent }) =>
+    [
+      `${word === 'split' ? 'link' : word} {`,
+      ...entries.map((entry) => indent + entry),
+      ...(inner ? [`${indent}out 1 {`, `${indent}${indent}note`, `${indent}}`] : []),
+      ...(rows ? [`${indent}columns fibre, 850 nm A>B,length in m , remark`] : []),
+      ...(rows ?? []).map((row) => indent + row),
+      '}',
+    ].join('\n'),
+  );
+
+/** Texts without a mistake, but laid out anyhow. */
+export const soundText: fc.Arbitrary<string> = fc
+  .array(fc.oneof(block, fc.constantFrom(...soundTops)), { maxLength: 5 })
+  .map((parts) => parts.join('\n'));
