@@ -72,6 +72,16 @@ const table: readonly Row[] = [
     packages: ['vscode-languageserver'],
   },
   {
+    of: 'server/src/server.browser.ts',
+    own: ['server/src'],
+    packages: ['vscode-languageserver'],
+  },
+  {
+    of: 'server/src/session',
+    own: [...pure, 'server/src/project', 'server/src/features', 'server/src/report'],
+    packages: ['vscode-languageserver', 'vscode-languageserver-protocol', 'zod'],
+  },
+  {
     of: 'client/src',
     own: [],
     packages: ['vscode', 'vscode-languageclient', 'vscode-uri', 'zod'],

@@ -15,6 +15,8 @@ const program = new Command('linkwright')
 
 for (const add of [addCheck, addFormat, addExplain, addNew, addLsp]) add(program);
 
+void run();
+
 /** Not at the top level: the bundle is CommonJS, which cannot wait there. */
 async function run(): Promise<void> {
   try {
