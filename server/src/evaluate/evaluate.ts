@@ -1,65 +1,262 @@
-/** Judges one link or channel: pure, from its model, its evidence and an explicit instant. */
-import type { Picometres } from '../../../grammar/src/quantity/index.ts';
-import type { Evidence, LinkModel, PlanSettings, Setup, When, WorkEvent } from '../model/types.ts';
-import { expectedKeys } from './expected.ts';
-import type { LinkResult, ReadingResult } from './result.ts';
+/**
+ * Judges one link or channel: pure, from its model, its evidence and an
+ * explicit instant. Equal input gives equal results; nothing is read from a
+ * clock, a locale or the order of the text.
+ */
+import { compareDb, type ExactDb, microDb } from '../../../grammar/src/quantity/index.ts';
+import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
+import { doubtsOfBatch } from './batch.ts';
+import { blocks } from './blocking.ts';
+import { concede } from './concede.ts';
+import { type Context, contextOf, type EvaluationInput } from './context.ts';
+import { isAccepted } from './decide.ts';
+import { designOf } from './design.ts';
+import {
+  doubtsOfCoverage,
+  doubtsOfDesign,
+  doubtsOfReading,
+  doubtsOfSupport,
+  doubtsOfValidity,
+} from './doubts.ts';
+import { expectedKeys, type Key, keyText } from './expected.ts';
+import { lengthsOf } from './path.ts';
+import { doubtsOfPatterns } from './patterns.ts';
+import {
+  type Doubt,
+  type FibreResult,
+  type LinkResult,
+  type ReadingResult,
+  type Verdict,
+  verdicts,
+} from './result.ts';
+import { type Settled, settle } from './settle.ts';
+import { supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
 
-/** A reading elsewhere in the plan that cannot be: it holds what was taken with the same set-up until a check passes. */
-export interface Suspicion {
-  readonly wavelength: Picometres;
-  readonly at: When;
-}
-
-export interface EvaluationInput {
-  readonly link: LinkModel;
-  readonly evidence: Evidence;
-  setup(name: string): Setup | undefined;
-  readonly settings: PlanSettings;
-  /** The instant of judgement in minutes of the site's clock; evaluation never asks a clock. */
-  readonly asOf: number;
-  /** Most entries of `readings` to hand back; all are judged and counted whatever it is. */
-  readonly readingLimit?: number;
-  /** For a link: channels that cross it, which say what lies outside it. */
-  readonly channels?: readonly LinkModel[];
-  /** For a channel: result and work of the links it crosses, from which it is predicted and by whose work it ages. */
-  crossed?(
-    link: string,
-  ): { readonly result: LinkResult; readonly work: readonly WorkEvent[] } | undefined;
-  /** Impossible readings of a set-up in other objects, from {@link suspicions}. */
-  suspected?(setup: string): readonly Suspicion[];
-}
-
 export function evaluateLink(input: EvaluationInput): LinkResult {
-  const { link } = input;
-  const readings = expectedKeys(link).map(
-    (key): ReadingResult => ({
-      ...key,
-      attempt: null,
-      uncertainty: 0 as ReadingResult['uncertainty'],
-      verdict: 'untested',
-      current: true,
-      because: '',
-      expectedSet: true,
-    }),
+  const context = contextOf(input);
+  const { link, settings } = context;
+  const expected = expectedKeys(link);
+  const wanted = new Set(expected.map((key) => keyText(key.fibre, key.wavelength, key.direction)));
+  const doubts: Doubt[] = [];
+  const settled = conceded(context, settle(context), doubts);
+  const wavelengths = designOf(context, settled);
+  const supports = supportOf(context, settled);
+  doubts.push(
+    ...doubtsOfValidity(settled),
+    ...doubtsOfPatterns(context, settled),
+    ...doubtsOfBatch(context, settled),
+    ...doubtsOfDesign(context, wavelengths),
+    ...doubtsOfSupport(supports),
+    ...doubtsOfCoverage(context, expected, settled),
+    ...calibrations(context, settled),
   );
+
+  const results = resultsOf(settled, wanted);
+  const missing = expected.flatMap((key) =>
+    settled.get(keyText(key.fibre, key.wavelength, key.direction))?.current
+      ? []
+      : [untested(key, absenceOf(input.evidence.absences, key))],
+  );
+  const fibres = link.fibres.map((fibre, place) =>
+    fibreResult(link, fibre, place, results.current.get(fibre) ?? [], missing),
+  );
+  const judged = fibres.flatMap((fibre) => judgedOf(fibre.current));
+  const counts = emptyCounts();
+  for (const reading of fibres.flatMap((fibre) => fibre.current)) counts[reading.verdict]++;
+  const verdict = worstOf(judged) ?? 'not-judged';
+  const readings = [...results.all, ...missing];
   return {
     link,
-    wavelengths: [],
-    applications: [],
-    fibres: link.fibres.map((fibre, index) => ({
-      fibre,
-      fromPort: link.from[index],
-      toPort: link.to[index],
-      verdict: 'untested',
-      current: readings.filter((reading) => reading.fibre === fibre),
-    })),
-    readings,
-    verdict: 'untested',
-    counts: { ...emptyCounts(), untested: readings.length },
-    expected: readings.length,
-    present: 0,
-    accepted: false,
-    doubts: [],
+    length: lengthsOf(context.path.pieces).cable,
+    wavelengths,
+    applications: supports.map(
+      ({ name, support, row, because, lengthLimit, lossLimit, place, recalled }) => ({
+        name,
+        support,
+        row,
+        because,
+        lengthLimit,
+        lossLimit,
+        place,
+        recalled,
+      }),
+    ),
+    fibres,
+    readings: input.readingLimit === undefined ? readings : readings.slice(0, input.readingLimit),
+    verdict,
+    counts,
+    expected: expected.length,
+    present: expected.length - missing.length,
+    accepted:
+      // A channel of which no reading is wanted has nothing to be accepted.
+      (judged.length > 0 || link.kind === 'channel') &&
+      judged.every((reading) => isAccepted(reading.verdict, settings)) &&
+      !doubts.some((doubt) => blocks(doubt, link, settings)),
+    worstMargin: worstMargin(judged),
+    doubts,
   };
+}
+
+/** Concessions applied, and what each standing reading gives to say. */
+function conceded(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+  doubts: Doubt[],
+): ReadonlyMap<string, Settled> {
+  const { evidence, asOf } = context.input;
+  const result = new Map<string, Settled>();
+  for (const [key, one] of settled) {
+    const { settled: after, spent } = concede(one, evidence.concessions, asOf);
+    result.set(key, after);
+    // The fail behind a concession stays on the record.
+    doubts.push(...doubtsOfReading(context, one, spent));
+  }
+  return result;
+}
+
+/** All attempts in order of the text, and those that stand, by fibre. */
+function resultsOf(
+  settled: ReadonlyMap<string, Settled>,
+  wanted: ReadonlySet<string>,
+): {
+  readonly all: readonly ReadingResult[];
+  readonly current: ReadonlyMap<number, readonly ReadingResult[]>;
+} {
+  const all: { readonly result: ReadingResult; readonly cell: ReadingCell }[] = [];
+  const current = new Map<number, ReadingResult[]>();
+  for (const one of settled.values()) {
+    for (const attempt of one.attempts) {
+      const { withdrawn } = attempt;
+      const stands = attempt === one.current;
+      const base: ReadingResult = {
+        ...attempt.result,
+        attempt: attempt.number,
+        current: stands,
+        expectedSet: wanted.has(one.key),
+      };
+      const result: ReadingResult = withdrawn
+        ? {
+            ...base,
+            verdict: 'invalid',
+            because: `withdrawn by ${withdrawn.by}: ${withdrawn.because}`,
+            reason: 'withdrawn',
+          }
+        : base;
+      all.push({ result, cell: attempt.measurement.cell });
+      if (!stands) continue;
+      const known = current.get(result.fibre);
+      if (known) known.push(result);
+      else current.set(result.fibre, [result]);
+    }
+  }
+  all.sort((a, b) => a.cell.order - b.cell.order);
+  return { all: all.map(({ result }) => result), current };
+}
+
+function fibreResult(
+  link: LinkModel,
+  fibre: number,
+  place: number,
+  standing: readonly ReadingResult[],
+  missing: readonly ReadingResult[],
+): FibreResult {
+  const dead = link.dead.some((entry) => entry.fibre === fibre);
+  const own = dead ? standing : [...standing, ...missing.filter((one) => one.fibre === fibre)];
+  const current = [...own].sort(byKey);
+  return {
+    fibre,
+    fromPort: portOf(link.from, place, link.fibres.length),
+    toPort: portOf(link.to, place, link.fibres.length),
+    verdict: worstOf(judgedOf(current)) ?? 'not-judged',
+    current,
+  };
+}
+
+/** Ports may be fewer than fibres: each then holds as many consecutive ones as fit. */
+function portOf(ports: readonly string[], place: number, fibres: number): string | undefined {
+  if (ports.length === 0) return undefined;
+  const each = Math.max(1, Math.floor(fibres / ports.length));
+  return ports[Math.floor(place / each)];
+}
+
+/** What counts for the verdict: what is expected; where nothing is, whatever was read. */
+function judgedOf(current: readonly ReadingResult[]): readonly ReadingResult[] {
+  const expected = current.filter((reading) => reading.expectedSet);
+  return expected.length > 0 ? expected : current;
+}
+
+function worstOf(readings: readonly ReadingResult[]): Verdict | undefined {
+  return verdicts.find((verdict) => readings.some((reading) => reading.verdict === verdict));
+}
+
+function byKey(a: ReadingResult, b: ReadingResult): number {
+  if (a.wavelength !== b.wavelength) return a.wavelength - b.wavelength;
+  const [first, second] = [a.direction ?? '', b.direction ?? ''];
+  return first < second ? -1 : first > second ? 1 : 0;
+}
+
+function untested(key: Key, absence: Absence | undefined): ReadingResult {
+  return {
+    ...key,
+    attempt: null,
+    uncertainty: microDb(0),
+    verdict: 'untested',
+    current: true,
+    because: absence?.remark ? `not read: ${absence.remark}` : '',
+    reason: absence?.remark ? 'not-accessible' : undefined,
+    expectedSet: true,
+  };
+}
+
+function absenceOf(absences: readonly Absence[], key: Key): Absence | undefined {
+  return absences.find(
+    (absence) =>
+      absence.fibre === key.fibre &&
+      absence.wavelength === key.wavelength &&
+      (absence.direction === undefined || absence.direction === key.direction),
+  );
+}
+
+function worstMargin(readings: readonly ReadingResult[]): LinkResult['worstMargin'] {
+  let worst: { margin: ExactDb; reading: ReadingResult } | undefined;
+  for (const reading of readings) {
+    const { margin, verdict } = reading;
+    if (margin === undefined || verdict === 'invalid' || verdict === 'stale') continue;
+    if (!worst || compareDb(margin, worst.margin) < 0) worst = { margin, reading };
+  }
+  return worst;
+}
+
+/** Instruments that were past due on the day they were used. */
+function* calibrations(context: Context, settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
+  const late = new Map<string, { instrument: Instrument; cell: ReadingCell; readings: number }>();
+  for (const { current } of settled.values()) {
+    const cell = current?.measurement.cell;
+    const setup = cell && context.input.setup(cell.setup);
+    if (!setup) continue;
+    for (const instrument of [setup.source, setup.meter]) {
+      if (!instrument?.due || cell.at.to <= instrument.due.to) continue;
+      const key = `${setup.name} ${instrument.text}`;
+      const known = late.get(key) ?? { instrument, cell, readings: 0 };
+      known.readings++;
+      late.set(key, known);
+    }
+  }
+  for (const { instrument, cell, readings } of late.values()) {
+    yield {
+      name: 'calibration-expired',
+      place: cell.place,
+      related: [
+        { place: instrument.place, message: `${instrument.text}, due ${instrument.due?.text}` },
+      ],
+      details: {
+        setup: cell.setup,
+        instrument: instrument.text,
+        due: instrument.due?.text ?? '',
+        tested: cell.at.text,
+        readings,
+      },
+    };
+  }
 }

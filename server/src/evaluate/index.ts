@@ -1,3 +1,6 @@
-export { type EvaluationInput, evaluateLink } from './evaluate.ts';
+export { blockingDoubts } from './blocking.ts';
+export type { EvaluationInput, Suspicion } from './context.ts';
+export { evaluateLink } from './evaluate.ts';
 export * from './result.ts';
+export { suspicionsIn } from './settle.ts';
 export { addTotals, emptyTotals, readTotals, removeTotals, type Totals } from './totals.ts';

@@ -208,7 +208,11 @@ function applicationLimit(carried: Carried, question: LimitQuestion): readonly R
   });
 }
 
-function takenAway(outside: readonly Piece[], figures: Figures, question: LimitQuestion): Sum {
+export function takenAway(
+  outside: readonly Piece[],
+  figures: Figures,
+  question: LimitQuestion,
+): Sum {
   const { link, path, arrangement, wavelength, direction } = question;
   const sum = wholeSum(outside, figures, direction, wavelength);
   const terms: Term[] = sum.terms.map((term) => ({

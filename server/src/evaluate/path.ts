@@ -114,6 +114,13 @@ export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | 
   return crosses ? pieces : undefined;
 }
 
+/** What a channel adds to the links it crosses: its cords, and pairs and parts written in it. */
+export function channelOnly(channel: LinkModel): readonly Piece[] {
+  return channel.path.flatMap((element) =>
+    element.kind === 'link' ? [] : [pieceOf(element, false)],
+  );
+}
+
 /** Sum of the lengths that limits use, and along the fibre; undefined where one is missing. */
 export function lengthsOf(pieces: readonly Piece[]): {
   readonly cable?: Micrometres;

@@ -101,6 +101,8 @@ export interface ReadingResult {
   readonly attempt: number | null;
   readonly reading?: ReadingCell;
   readonly setup?: string;
+  /** How many cords the reference of its set-up holds. */
+  readonly method?: ReferenceMethod;
   readonly reference?: MicroDbm;
   readonly power?: MicroDbm;
   readonly loss?: MicroDb;

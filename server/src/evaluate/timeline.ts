@@ -283,3 +283,31 @@ function expired(timeline: Timeline, last: number, expires: number, minute: numb
     [{ place: setup.place, message: `set-up ${setup.name}` }],
   );
 }
+
+/**
+ * Whether an impossible reading casts doubt on another of the same set-up and
+ * wavelength: it does on all since the last good check before it, until a
+ * check of that reference passes.
+ */
+export function isHeld(
+  setup: Setup,
+  wavelength: Picometres,
+  reading: When,
+  suspicion: When,
+  settings: PlanSettings,
+): boolean {
+  const { powers } = timelineOf(setup, wavelength, settings);
+  const inForce = (minute: number) =>
+    powers.findLastIndex(({ event }) => event.kind === 'taken' && event.at.to <= minute);
+  const index = inForce(suspicion.from);
+  const taken = powers[index]?.event;
+  if (!taken || (inForce(reading.from) !== index && inForce(reading.to) !== index)) return false;
+  let since = taken.at.from;
+  for (const { event } of powers.slice(index + 1)) {
+    if (event.kind === 'taken') break;
+    if (Math.abs(event.power - taken.power) > settings.drift.loss) continue;
+    if (event.at.from >= suspicion.to) return false;
+    if (event.at.to <= suspicion.from) since = Math.max(since, event.at.from);
+  }
+  return reading.to >= since;
+}

@@ -1,0 +1,23 @@
+/**
+ * Doubts of evaluation that keep an object from being accepted until someone
+ * answers them in words. Contradictions need no place here: they make their
+ * readings invalid.
+ */
+import type { LinkModel, PlanSettings } from '../model/types.ts';
+import type { Doubt } from './result.ts';
+
+export const blockingDoubts: ReadonlySet<string> = new Set([
+  'batch-over-limit',
+  'bend-or-swap-mm',
+  'bend-signature-sm',
+  'calibration-expired',
+  'direction-asymmetry',
+  'direction-fake',
+  'loss-too-good',
+  'not-repeatable',
+]);
+
+export function blocks(doubt: Doubt, link: LinkModel, settings: PlanSettings): boolean {
+  if (!blockingDoubts.has(doubt.name)) return false;
+  return ![...link.silence, ...settings.silence].some((one) => one.finding === doubt.name);
+}

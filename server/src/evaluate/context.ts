@@ -1,0 +1,242 @@
+/** What judging one object looks up again and again, computed once. */
+import type {
+  ExactDb,
+  MicroDb,
+  Picometres,
+  RatePerKm,
+} from '../../../grammar/src/quantity/index.ts';
+import {
+  addDb,
+  exactDb,
+  fibreLoss,
+  subtractDb,
+  timesDb,
+  zeroDb,
+} from '../../../grammar/src/quantity/index.ts';
+import type {
+  Direction,
+  Evidence,
+  LinkModel,
+  PlanSettings,
+  ReferenceMethod,
+  Setup,
+  When,
+  WorkEvent,
+} from '../model/types.ts';
+import { type Arrangement, arrangementKey, arrangementOf } from './arrangement.ts';
+import { type Cords, cordsAt, pairFigure } from './cords.ts';
+import { type Uncertainty, uncertaintyFor } from './decide.ts';
+import { ownRate } from './figures.ts';
+import { limitsOf, type ReadingLimit } from './limits.ts';
+import { type FlatPath, fibresOf, flatten } from './path.ts';
+import type { LinkResult } from './result.ts';
+import { type Standing, standingIn } from './timeline.ts';
+
+/** A reading elsewhere in the plan that cannot be: it holds what was taken with the same set-up until a check passes. */
+export interface Suspicion {
+  readonly wavelength: Picometres;
+  readonly at: When;
+}
+
+export interface EvaluationInput {
+  readonly link: LinkModel;
+  readonly evidence: Evidence;
+  setup(name: string): Setup | undefined;
+  readonly settings: PlanSettings;
+  /** The instant of judgement in minutes of the site's clock; evaluation never asks a clock. */
+  readonly asOf: number;
+  /** Most entries of `readings` to hand back; all are judged and counted whatever it is. */
+  readonly readingLimit?: number;
+  /** For a link: channels that cross it, which say what lies outside it. */
+  readonly channels?: readonly LinkModel[];
+  /** For a channel: result and work of the links it crosses, from which it is predicted and by whose work it ages. */
+  crossed?(
+    link: string,
+  ): { readonly result: LinkResult; readonly work: readonly WorkEvent[] } | undefined;
+  /** Impossible readings of a set-up in other objects, from {@link suspicionsIn}. */
+  suspected?(setup: string): readonly Suspicion[];
+}
+
+/** Lowest legitimate loss, and the part of it that is the link's own fibre. */
+export interface Floor {
+  readonly fibre: ExactDb;
+  readonly lowest: ExactDb;
+}
+
+export interface Context {
+  readonly input: EvaluationInput;
+  readonly link: LinkModel;
+  readonly path: FlatPath;
+  readonly settings: PlanSettings;
+  /** Work on the object, and for a channel that on the links it crosses, in its own numbers. */
+  readonly work: readonly WorkEvent[];
+  /** Some limit in force takes the figures of reference-grade pairs. */
+  readonly gradeNeeded: boolean;
+  standing(setup: Setup, wavelength: Picometres, when: When): Standing;
+  cords(setup: Setup, minute: number): Cords;
+  arrangement(
+    setup: Setup,
+    method: ReferenceMethod,
+    cords: Cords,
+    direction: Direction | undefined,
+  ): Arrangement;
+  limits(
+    arrangement: Arrangement,
+    wavelength: Picometres,
+    direction: Direction,
+  ): readonly ReadingLimit[];
+  floor(arrangement: Arrangement, wavelength: Picometres): Floor;
+  uncertainty(wavelength: Picometres, method: ReferenceMethod | undefined): Uncertainty;
+  /** Fibres that share an array joint with one, itself included. */
+  sharing(fibre: number): readonly number[];
+}
+
+export function contextOf(input: EvaluationInput): Context {
+  const { link, settings } = input;
+  const path = flatten(link);
+  const limits = remembered(
+    (arrangement: Arrangement, wavelength: Picometres, direction: Direction) =>
+      limitsOf({
+        link,
+        path,
+        arrangement,
+        wavelength,
+        direction,
+        settings,
+        channels: input.channels ?? [],
+      }),
+    (arrangement, wavelength, direction) =>
+      `${arrangementKey(arrangement)}|${wavelength}|${direction}`,
+  );
+  const arrangements = remembered(
+    (setup: Setup, method: ReferenceMethod, cords: Cords, direction: Direction | undefined) =>
+      arrangementOf(setup, method, cords, direction),
+    (setup, method, cords, direction) =>
+      `${setup.name}|${method}|${direction}|${[...cords.values()].map((cord) => `${cord.role}=${cord.name}@${cord.since?.from ?? ''}`).join()}`,
+  );
+  return {
+    input,
+    link,
+    path,
+    settings,
+    work: workOn(input),
+    gradeNeeded: link.terms.limits.some((set) => {
+      const policy = set.policy ?? link.terms.policy ?? settings.policy;
+      return policy !== undefined && policy !== 'counting';
+    }),
+    standing: remembered(
+      (setup: Setup, wavelength: Picometres, when: When) =>
+        standingIn(setup, wavelength, when, settings),
+      (setup, wavelength, when) => `${setup.name}|${wavelength}|${when.from}|${when.to}`,
+    ),
+    cords: remembered(cordsAt, (setup, minute) =>
+      setup.cords.some((cord) => cord.since) ? `${setup.name}|${minute}` : setup.name,
+    ),
+    arrangement: arrangements,
+    limits,
+    floor: remembered(
+      (arrangement: Arrangement, wavelength: Picometres) =>
+        floorOf(link, path, arrangement, wavelength),
+      (arrangement, wavelength) => `${arrangementKey(arrangement)}|${wavelength}`,
+    ),
+    uncertainty: remembered(
+      (wavelength: Picometres, method: ReferenceMethod | undefined) =>
+        uncertaintyFor(
+          settings,
+          wavelength,
+          method,
+          link.mode,
+          fibresOf(path.pieces).map((piece) => piece.type),
+        ),
+      (wavelength, method) => `${wavelength}|${method}`,
+    ),
+    sharing: sharingOf(link, path),
+  };
+}
+
+/**
+ * Lowest legitimate reading: Σ least α·L − nR·R at most + F added − F away.
+ * Joints, splices and parts may lose nothing; a pair that the reference took is
+ * at most the figure of its declared grade, whatever the policy of the limit.
+ */
+function floorOf(
+  link: LinkModel,
+  path: FlatPath,
+  arrangement: Arrangement,
+  wavelength: Picometres,
+): Floor {
+  const own = fibresOf(path.pieces).map((piece) => {
+    const rate = ownRate(piece.type, wavelength, 'min')?.each ?? 0;
+    return fibreLoss(rate as RatePerKm, piece.length ?? (0 as typeof piece.length & {}));
+  });
+  const fibre = addDb(...own);
+  const added = arrangement.added.map((cord) => {
+    const rate = ownRate(cord.fibreType, wavelength, 'min')?.each ?? 0;
+    return cord.length ? fibreLoss(rate as RatePerKm, cord.length) : zeroDb;
+  });
+  const away = arrangement.away.map((cord) => {
+    const rate = ownRate(cord.fibreType, wavelength, 'max')?.each ?? 0;
+    return cord.length ? fibreLoss(rate as RatePerKm, cord.length) : zeroDb;
+  });
+  const cord = arrangement.connectors.A ?? arrangement.connectors.B;
+  const graded = cord && { ...cord, grade: arrangement.grade };
+  const figure = graded ? (pairFigure(graded, link, wavelength) ?? 0) : 0;
+  const taken = timesDb(exactDb(figure as MicroDb), arrangement.referencePairs);
+  return {
+    fibre,
+    lowest: subtractDb(addDb(fibre, ...added), addDb(taken, ...away)),
+  };
+}
+
+/** Work on a link ages every object that holds the fibre; work on a channel ages the channel alone. */
+function workOn(input: EvaluationInput): readonly WorkEvent[] {
+  const own = input.evidence.work;
+  if (input.link.kind !== 'channel') return own;
+  const { fibres } = input.link;
+  const below = input.link.path.flatMap((element) => {
+    if (element.kind !== 'link' || !element.link) return [];
+    const taken = element.fibres ?? element.link.fibres;
+    const sharing = sharingOf(element.link, flatten(element.link));
+    const work = input.crossed?.(element.name)?.work ?? [];
+    return work.map((event): WorkEvent => {
+      const touched = event.fibres?.flatMap(sharing);
+      return {
+        ...event,
+        fibres: touched && fibres.filter((_, place) => touched.includes(taken[place] ?? NaN)),
+      };
+    });
+  });
+  return [...own, ...below];
+}
+
+/** Fibres of one array connector share a joint: they are taken in order, as many as it has places. */
+function sharingOf(link: LinkModel, path: FlatPath): (fibre: number) => readonly number[] {
+  const places = path.pieces.flatMap((piece) =>
+    piece.kind === 'pair' || piece.kind === 'plug' ? (piece.type?.positions ?? 1) : 1,
+  );
+  const most = Math.max(1, ...places);
+  // Two in one housing are still two joints; more than that share one ferrule.
+  if (most <= 2) return (fibre) => [fibre];
+  const index = new Map(link.fibres.map((fibre, at) => [fibre, at]));
+  return (fibre) => {
+    const at = index.get(fibre);
+    if (at === undefined) return [fibre];
+    const first = Math.floor(at / most) * most;
+    return link.fibres.slice(first, first + most);
+  };
+}
+
+function remembered<Args extends readonly unknown[], Value>(
+  compute: (...args: Args) => Value,
+  keyOf: (...args: Args) => string,
+): (...args: Args) => Value {
+  const known = new Map<string, Value>();
+  return (...args) => {
+    const key = keyOf(...args);
+    const hit = known.get(key);
+    if (hit !== undefined) return hit;
+    const value = compute(...args);
+    known.set(key, value);
+    return value;
+  };
+}

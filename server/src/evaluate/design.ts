@@ -1,0 +1,105 @@
+/** What the plan itself says at each wavelength: expected, greatest and least loss, and the limits beside them. */
+
+import type { Picometres } from '../../../grammar/src/quantity/index.ts';
+import { type ExactDb, subtractDb, zeroDb } from '../../../grammar/src/quantity/index.ts';
+import type { Direction, PairPolicy, ReferenceMethod } from '../model/types.ts';
+import { type Arrangement, plannedArrangement } from './arrangement.ts';
+import type { Context } from './context.ts';
+import { ownFigures } from './figures.ts';
+import { governing } from './limits.ts';
+import { fibresOf } from './path.ts';
+import type { Term, WavelengthResult } from './result.ts';
+import type { Settled } from './settle.ts';
+import { readingSum, type Sum } from './sums.ts';
+
+/** One result per wavelength measured; two where the directions differ. */
+export function designOf(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+): readonly WavelengthResult[] {
+  return context.link.terms.measure.flatMap((wavelength) => {
+    const arrangement = arrangementAt(context, settled, wavelength);
+    const forward = resultAt(context, arrangement, wavelength, 'A>B');
+    const back = resultAt(context, arrangement, wavelength, 'B>A');
+    const same = forward.governing?.value === back.governing?.value && forward.worst === back.worst;
+    return same ? [{ ...forward, direction: undefined }] : [forward, back];
+  });
+}
+
+/** As read where that is how it was wanted; as planned otherwise. */
+function arrangementAt(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+  wavelength: Picometres,
+): Arrangement | undefined {
+  const wanted: ReferenceMethod | undefined = context.link.terms.reference;
+  for (const { current } of settled.values()) {
+    const used = current?.arrangement;
+    if (!used || current.measurement.cell.wavelength !== wavelength) continue;
+    if (wanted === undefined || used.method === wanted) return used;
+  }
+  return wanted && plannedArrangement(wanted);
+}
+
+function resultAt(
+  context: Context,
+  arrangement: Arrangement | undefined,
+  wavelength: Picometres,
+  direction: Direction,
+): WavelengthResult {
+  const { link, path, settings } = context;
+  const sets = link.terms.limits;
+  // Without a method no limit can be built: what a reading would hold is not known.
+  const limits = arrangement ? context.limits(arrangement, wavelength, direction) : [];
+  const assumed = arrangement ?? plannedArrangement('one-cord');
+  const policy: PairPolicy = sets[0]?.policy ?? link.terms.policy ?? settings.policy ?? 'counting';
+  const sum = (which: 'typ' | 'max') =>
+    readingSum(
+      path,
+      assumed,
+      ownFigures(sets, wavelength, link.mode, which),
+      policy,
+      direction,
+      wavelength,
+    );
+  const [expected, worst] = [sum('typ'), sum('max')];
+  const governs = governing(limits);
+  const greatest = total(worst);
+  return {
+    wavelength,
+    direction,
+    reference: arrangement?.method,
+    receiveCord: assumed.receiveCord,
+    expected: total(expected),
+    expectedTerms: expected.terms,
+    worst: greatest,
+    worstTerms: worst.terms,
+    limits,
+    governing: governs,
+    designMargin:
+      governs?.value !== undefined && greatest !== undefined
+        ? subtractDb(governs.value, greatest)
+        : undefined,
+    lowest: lowestOf(context, assumed, wavelength),
+  };
+}
+
+function total(sum: Sum): ExactDb | undefined {
+  return 'value' in sum ? sum.value : undefined;
+}
+
+/** Nothing taken into the reference: a reading cannot lie below zero, whatever the sum says. */
+function lowestOf(
+  context: Context,
+  arrangement: Arrangement,
+  wavelength: Picometres,
+): ExactDb | undefined {
+  if (fibresOf(context.path.pieces).some((piece) => piece.length === undefined)) return undefined;
+  const { lowest } = context.floor(arrangement, wavelength);
+  return arrangement.referencePairs === 0 && lowest < 0n ? zeroDb : lowest;
+}
+
+/** Terms by what they weigh, heaviest first. */
+export function heaviest(terms: readonly Term[]): readonly Term[] {
+  return [...terms].sort((a, b) => (a.total < b.total ? 1 : a.total > b.total ? -1 : 0));
+}

@@ -1,0 +1,74 @@
+/** A channel foretold from readings of the links it crosses and the greatest figures of what it adds. */
+import { addDb, type ExactDb, exactDb } from '../../../grammar/src/quantity/index.ts';
+import type { ApplicationType, Direction, PathElement } from '../model/types.ts';
+import type { Context } from './context.ts';
+import { ownFigures } from './figures.ts';
+import { channelOnly } from './path.ts';
+import { wholeSum } from './sums.ts';
+import { sameWindow } from './thresholds.ts';
+
+type Crossing = Extract<PathElement, { kind: 'link' }>;
+
+/** Losses per fibre, direction and wavelength; incomplete where a reading of a link is missing. */
+export function predictedFromLinks(
+  context: Context,
+  application: ApplicationType,
+): { readonly complete: boolean; readonly losses: readonly ExactDb[] } {
+  const { link, input } = context;
+  const crossings = link.path.filter((element) => element.kind === 'link');
+  if (crossings.length === 0 || !input.crossed) return { complete: false, losses: [] };
+  const losses: ExactDb[] = [];
+  let complete = link.fibres.length > 0;
+  for (const [place] of link.fibres.entries()) {
+    for (const light of application.wavelengths) {
+      const directions: readonly Direction[] = light.direction ? [light.direction] : ['A>B', 'B>A'];
+      const read = directions.flatMap((direction) => {
+        const sum = crossedAt(context, crossings, place, light.wavelength, direction);
+        return sum === undefined ? [] : [sum];
+      });
+      losses.push(...read);
+      // Each fibre of a duplex or parallel service carries light one way: one reading of each is the least.
+      if (read.length < (light.direction || application.count > 1 ? 1 : 2)) complete = false;
+    }
+  }
+  return { complete, losses };
+}
+
+function crossedAt(
+  context: Context,
+  crossings: readonly Crossing[],
+  place: number,
+  wavelength: number,
+  direction: Direction,
+): ExactDb | undefined {
+  const parts: ExactDb[] = [];
+  for (const crossing of crossings) {
+    const result = context.input.crossed?.(crossing.name)?.result;
+    const fibre = (crossing.fibres ?? result?.link.fibres)?.[place];
+    const way: Direction = crossing.turned ? (direction === 'A>B' ? 'B>A' : 'A>B') : direction;
+    const reading = result?.fibres
+      .find((one) => one.fibre === fibre)
+      ?.current.find(
+        (one) =>
+          one.direction === way &&
+          // A reading with more than one cord lacks pairs that the channel has.
+          one.method === 'one-cord' &&
+          one.loss !== undefined &&
+          sameWindow(one.wavelength, wavelength as typeof one.wavelength) &&
+          !['invalid', 'stale', 'untested'].includes(one.verdict),
+      );
+    if (reading?.loss === undefined) return undefined;
+    parts.push(exactDb(reading.loss));
+    if (parts.length === crossings.length) {
+      const figures = ownFigures(
+        context.link.terms.limits,
+        reading.wavelength,
+        context.link.mode,
+        'max',
+      );
+      const rest = wholeSum(channelOnly(context.link), figures, direction, reading.wavelength);
+      return 'value' in rest ? addDb(...parts, rest.value) : undefined;
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,397 @@
+/**
+ * The four words of support. By design: the greatest figures of all parts hold
+ * a row. Predicted: readings of the link and the greatest figures of what is
+ * not in them do. By measurement: readings of the channel itself do. Not
+ * supported: none of that. Duplex needs one fibre each way, parallel all lanes.
+ */
+import {
+  addDb,
+  type ExactDb,
+  exactDb,
+  fibreLoss,
+  type Picometres,
+  printExactDb,
+  type RatePerKm,
+  subtractDb,
+  zeroDb,
+} from '../../../grammar/src/quantity/index.ts';
+import type { ApplicationRow, ApplicationType, Carried, Direction } from '../model/types.ts';
+import type { Context } from './context.ts';
+import { type Figures, ownFigures, ownRate, trustOf } from './figures.ts';
+import { outsidePieces, takenAway } from './limits.ts';
+import { fibresOf, lengthsOf, type Piece } from './path.ts';
+import { predictedFromLinks } from './prediction.ts';
+import type { ApplicationResult, SupportWord } from './result.ts';
+import {
+  brokenTerms,
+  lengthInWords,
+  limitingRow,
+  type RowTerm,
+  rowInWords,
+  usableRows,
+} from './rows.ts';
+import type { Settled } from './settle.ts';
+import { connectionsSum, wholeSum } from './sums.ts';
+import { sameWindow } from './thresholds.ts';
+
+/** The application's answer and what a finding needs if it is no. */
+export interface Support extends ApplicationResult {
+  readonly carried: Carried;
+  readonly broken: readonly RowTerm[];
+  readonly length?: number;
+  readonly reach?: number;
+  /** Greatest loss that was compared, and where it came from. */
+  readonly loss?: ExactDb;
+  readonly from?: 'design' | 'reading';
+  readonly wavelength?: Picometres;
+  readonly fibres: readonly number[];
+}
+
+/** Loss at one wavelength and direction for one fibre of the object, brought to the whole channel. */
+interface Known {
+  readonly fibre: number;
+  readonly wavelength: Picometres;
+  readonly direction: Direction;
+  /** Undefined: no light, more than could be seen. */
+  readonly loss?: ExactDb;
+}
+
+interface Question {
+  readonly context: Context;
+  readonly carried: Carried;
+  readonly application: ApplicationType;
+  readonly pieces: readonly Piece[];
+  readonly known: readonly Known[];
+}
+
+export function supportOf(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+): readonly Support[] {
+  return context.link.terms.carries.flatMap((carried) => {
+    const { application } = carried;
+    if (!application) return [];
+    const channels = context.input.channels ?? [];
+    const answers = outsidePieces(carried, context.link, context.path, channels).map((outside) =>
+      answer({
+        context,
+        carried,
+        application,
+        pieces: [...context.path.pieces, ...outside],
+        known: knownLosses(context, settled, application, outside),
+      }),
+    );
+    const worst = answers.sort((a, b) => strength[a.support] - strength[b.support])[0];
+    return worst ? [worst] : [];
+  });
+}
+
+const strength: Readonly<Record<SupportWord, number>> = {
+  'not supported': 0,
+  'by design': 1,
+  predicted: 2,
+  'by measurement': 3,
+};
+
+function answer(question: Question): Support {
+  const { context, carried, application, pieces } = question;
+  const rows = usableRows(application, pieces);
+  const { along: length } = lengthsOf(pieces);
+  const nearest = limitingRow(rows, length) ?? rows[0];
+  const base = {
+    carried,
+    name: application.name,
+    place: carried.place,
+    recalled: trustOf(application) === 'recalled',
+    length,
+    reach: rows.reduce((most, row) => Math.max(most, row.reach ?? 0), 0) || undefined,
+    fibres: [] as readonly number[],
+    broken: [] as readonly RowTerm[],
+  };
+  const withRow = (row: ApplicationRow | undefined) => ({
+    row: row && rowInWords(row),
+    lengthLimit: row?.reach,
+    lossLimit: row?.loss,
+  });
+  if (rows.length === 0) {
+    const names = [...new Set(fibresOf(pieces).map((piece) => piece.name))].join(', ');
+    const because = `${application.name} has no row that ${names || 'this path'} meets`;
+    return { ...base, ...withRow(undefined), support: 'not supported', because };
+  }
+  const design = designFacts(question);
+  const byDesign = rows.find((row) =>
+    design.every((facts) => brokenTerms(row, facts).length === 0),
+  );
+  const read = byReadings(question, rows);
+  const word: SupportWord = context.link.kind === 'channel' ? 'by measurement' : 'predicted';
+
+  if (read.row) {
+    const only = byDesign
+      ? 'also by design'
+      : 'this mating only: not by design at the greatest figures';
+    const because = `${greatestInWords(read.greatest)} at most, ${only}`;
+    const row = withRow(read.row);
+    return { ...base, ...row, support: word, because, loss: read.greatest?.loss, from: 'reading' };
+  }
+  if (read.failing.length > 0) {
+    const over = read.failing[0];
+    const because =
+      over?.loss === undefined
+        ? `no light on fibre ${over?.fibre}`
+        : `fibre ${over.fibre} ${over.direction} would lose ${printExactDb(over.loss)} dB`;
+    return {
+      ...base,
+      ...withRow(nearest),
+      support: 'not supported',
+      because,
+      broken: ['loss'],
+      loss: over?.loss,
+      from: 'reading',
+      wavelength: over?.wavelength,
+      fibres: [...new Set(read.failing.map((known) => known.fibre))],
+    };
+  }
+  const foretold =
+    context.link.kind === 'channel' ? predictedFromLinks(context, application) : undefined;
+  if (foretold?.complete) {
+    const row = rows.find((candidate) =>
+      foretold.losses.every(
+        (loss) =>
+          brokenTerms({ ...candidate, connections: undefined, min: undefined }, { length, loss })
+            .length === 0,
+      ),
+    );
+    if (row) {
+      const greatest = greatestOf(foretold.losses);
+      const because = `${printExactDb(greatest)} dB at most, from the readings of its links and the greatest figures of its cords`;
+      return {
+        ...base,
+        ...withRow(row),
+        support: 'predicted',
+        because,
+        loss: greatest,
+        from: 'reading',
+      };
+    }
+  }
+  if (byDesign) {
+    const greatest = design.reduce<ExactDb>(
+      (a, facts) => (facts.loss !== undefined && facts.loss > a ? facts.loss : a),
+      zeroDb,
+    );
+    const because = `${printExactDb(greatest)} dB at the greatest figures of all parts`;
+    return {
+      ...base,
+      ...withRow(byDesign),
+      support: 'by design',
+      because,
+      loss: greatest,
+      from: 'design',
+    };
+  }
+  return { ...base, ...withRow(nearest), ...refused(question, rows, nearest, design) };
+}
+
+/** Why no row holds by design: what breaks the row that comes nearest. */
+function refused(
+  question: Question,
+  rows: readonly ApplicationRow[],
+  nearest: ApplicationRow | undefined,
+  design: ReturnType<typeof designFacts>,
+): Pick<Support, 'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength'> {
+  const row = nearest ?? rows[0];
+  const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
+  const worst = design.reduce<(typeof design)[number] | undefined>(
+    (a, facts) => (a?.loss === undefined || (facts.loss ?? 0n) > a.loss ? facts : a),
+    undefined,
+  );
+  const { along } = lengthsOf(question.pieces);
+  const parts = broken.map((term) => {
+    if (term === 'reach') {
+      return along === undefined
+        ? 'its length is not known'
+        : `${lengthInWords(along)} is longer than its reach`;
+    }
+    if (term === 'loss') {
+      return worst?.loss === undefined
+        ? 'its loss is not known'
+        : `${printExactDb(worst.loss)} dB at the greatest figures is more than its loss`;
+    }
+    return term === 'connections' ? 'its connections may lose too much' : 'it may lose too little';
+  });
+  return {
+    support: 'not supported',
+    because: parts.join('; '),
+    broken,
+    loss: worst?.loss,
+    from: 'design',
+    wavelength: worst?.wavelength,
+  };
+}
+
+/** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
+function designFacts({ context, application, pieces }: Question) {
+  const { link } = context;
+  const length = lengthsOf(pieces).along;
+  const directions: readonly Direction[] = ['A>B', 'B>A'];
+  return application.wavelengths.flatMap((light) =>
+    (light.direction ? [light.direction] : directions).map((direction) => {
+      const wavelength = figuresAt(context, pieces, light.wavelength);
+      const figures = ownFigures(link.terms.limits, wavelength, link.mode, 'max');
+      const sum = wholeSum(pieces, figures, direction, wavelength);
+      return {
+        wavelength: light.wavelength,
+        length,
+        loss: 'value' in sum ? sum.value : undefined,
+        connections: connectionsSum(pieces, figures),
+        least: leastLoss(pieces, wavelength),
+      };
+    }),
+  );
+}
+
+/** The wavelength at which figures are known: the application's own, else one that is measured in the same window. */
+function figuresAt(context: Context, pieces: readonly Piece[], wavelength: Picometres): Picometres {
+  const { link } = context;
+  const complete = (figures: Figures) =>
+    fibresOf(pieces).every((piece) => figures.rate(piece.name, piece.type) !== undefined);
+  const candidates = [
+    wavelength,
+    ...link.terms.measure.filter((measured) => sameWindow(measured, wavelength)),
+    ...link.terms.limits
+      .flatMap((set) => set.fibre.map((entry) => entry.wavelength))
+      .filter((known) => sameWindow(known, wavelength)),
+  ];
+  return (
+    candidates.find((candidate) =>
+      complete(ownFigures(link.terms.limits, candidate, link.mode, 'max')),
+    ) ?? wavelength
+  );
+}
+
+function leastLoss(pieces: readonly Piece[], wavelength: Picometres): ExactDb {
+  const own = fibresOf(pieces).map((piece) => {
+    const rate = ownRate(piece.type, wavelength, 'min', true)?.each ?? 0;
+    return piece.length === undefined ? zeroDb : fibreLoss(rate as RatePerKm, piece.length);
+  });
+  return addDb(...own);
+}
+
+/** Standing readings of the application's windows, with what lies outside them added. */
+function knownLosses(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+  application: ApplicationType,
+  outside: readonly Piece[],
+): readonly Known[] {
+  const known: Known[] = [];
+  for (const { current } of settled.values()) {
+    if (!current?.valid || current.result.verdict === 'stale') continue;
+    const { fibre, wavelength, direction } = current.measurement.cell;
+    const { loss, lossBound } = current.result;
+    if (direction === undefined || !current.arrangement) continue;
+    if (!application.wavelengths.some((light) => sameWindow(light.wavelength, wavelength)))
+      continue;
+    if (loss === undefined) {
+      if (lossBound !== undefined) known.push({ fibre, wavelength, direction });
+      continue;
+    }
+    const figures = ownFigures(context.link.terms.limits, wavelength, context.link.mode, 'max');
+    const taken = takenAway(outside, figures, {
+      link: context.link,
+      path: context.path,
+      arrangement: current.arrangement,
+      wavelength,
+      direction,
+      settings: context.settings,
+      channels: [],
+    });
+    if ('because' in taken) continue;
+    known.push({ fibre, wavelength, direction, loss: subtractDb(exactDb(loss), taken.value) });
+  }
+  return known;
+}
+
+function byReadings(
+  question: Question,
+  rows: readonly ApplicationRow[],
+): {
+  readonly row?: ApplicationRow;
+  readonly failing: readonly Known[];
+  readonly greatest?: Known;
+} {
+  const units = unitsOf(question);
+  const lit = new Set(units.flat());
+  const known = question.known.filter((one) => lit.has(one.fibre));
+  const length = lengthsOf(question.pieces).along;
+  // Connections are within a measured loss already; a least loss is asked of the reading itself.
+  const breaks = (row: ApplicationRow, one: Known) =>
+    one.loss === undefined ||
+    brokenTerms({ ...row, connections: undefined }, { length, loss: one.loss, least: one.loss })
+      .length > 0;
+  const holding = rows.find((row) => known.every((one) => !breaks(row, one)));
+  if (!holding) {
+    const overLoss = rows.filter(
+      (row) => row.reach === undefined || (length ?? Infinity) <= row.reach,
+    );
+    const failing = known.filter((one) => overLoss.every((row) => breaks(row, one)));
+    return { failing: overLoss.length > 0 ? failing : [] };
+  }
+  const complete = units.length > 0 && units.every((unit) => isRead(unit, question, known));
+  const greatest = known.reduce<Known | undefined>(
+    (a, b) => (a?.loss === undefined || (b.loss ?? 0n) > a.loss ? b : a),
+    undefined,
+  );
+  return complete ? { row: holding, failing: [], greatest } : { failing: [] };
+}
+
+/** Groups of fibres that one service takes: as many as the application needs, in order. */
+function unitsOf({ context, carried, application }: Question): readonly (readonly number[])[] {
+  const { link } = context;
+  const out = new Set([
+    ...link.dead.map((entry) => entry.fibre),
+    ...(carried.fibres ? [] : link.spare),
+  ]);
+  const fibres = (carried.fibres ?? link.fibres).filter((fibre) => !out.has(fibre));
+  const units: (readonly number[])[] = [];
+  for (let at = 0; at + application.count <= fibres.length; at += application.count) {
+    units.push(fibres.slice(at, at + application.count));
+  }
+  return units;
+}
+
+/** Whether a unit was read in the directions its light takes: half of its fibres each way, or as each wavelength goes. */
+function isRead(
+  unit: readonly number[],
+  { application }: Question,
+  known: readonly Known[],
+): boolean {
+  const has = (fibre: number, wavelength: Picometres, direction: Direction) =>
+    known.some(
+      (one) =>
+        one.fibre === fibre &&
+        one.direction === direction &&
+        sameWindow(one.wavelength, wavelength),
+    );
+  const half = Math.ceil(unit.length / 2);
+  return application.wavelengths.every((light) => {
+    const { wavelength, direction } = light;
+    if (direction) return unit.every((fibre) => has(fibre, wavelength, direction));
+    if (unit.length === 1) {
+      return unit.every((fibre) => has(fibre, wavelength, 'A>B') && has(fibre, wavelength, 'B>A'));
+    }
+    const way = (first: Direction, second: Direction) =>
+      unit.every((fibre, place) => has(fibre, wavelength, place < half ? first : second));
+    return way('A>B', 'B>A') || way('B>A', 'A>B');
+  });
+}
+
+function greatestOf(losses: readonly ExactDb[]): ExactDb {
+  let greatest = zeroDb;
+  for (const loss of losses) if (loss > greatest) greatest = loss;
+  return greatest;
+}
+
+function greatestInWords(known: Known | undefined): string {
+  return known?.loss === undefined ? 'nothing read' : `${printExactDb(known.loss)} dB`;
+}
