@@ -76,7 +76,7 @@ const table = {
   ),
   'hole-misfit': mistake(
     (d) =>
-      `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not one. Give it ${d.wanted}.`,
+      `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not that. Give it ${d.wanted}.`,
   ),
   'count-mismatch': contradiction((d) => {
     const fibres = `${d.link} has ${counted(Number(d.fibres), 'fibre')}`;

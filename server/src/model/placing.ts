@@ -7,14 +7,7 @@
 
 import { describeKinds } from '../../../grammar/src/binding.ts';
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
-import {
-  type Context,
-  choicesOf,
-  K,
-  type Slot,
-  slotsOf,
-  W,
-} from '../../../grammar/src/vocabulary/index.ts';
+import { choicesOf, findWord, K, type Slot, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration } from './declaration.ts';
 import { holeValues } from './declare.ts';
 import type { ModelFinding } from './finding.ts';
@@ -197,7 +190,7 @@ class Laying {
     if (value.kind === 'hole' || value.kind === 'spoilt') return undefined;
     const block = filling.blocks.get(value);
     const place = { block: block ?? use.place.block, span: value.span };
-    const wanted = slotsOf(entry.word, W.pattern as Context).filter(({ name }) => name === slot);
+    const wanted = slotsWritten(entry).filter(({ name }) => name === slot);
     const made = wanted.length === 0 ? value : fitting(value, wanted);
     if (!made) {
       const kinds = wanted.flatMap(({ kinds: of }) => of);
@@ -228,6 +221,16 @@ class Laying {
       );
     }
   }
+}
+
+/** Slots of the form in which an entry of a pattern is written. */
+function slotsWritten(entry: BoundEntry): readonly Slot[] {
+  const forms = findWord(entry.word, W.pattern)?.forms ?? [];
+  const written = Object.keys(entry.slots);
+  const form = forms.find(({ slots, holes }) =>
+    written.every((slot) => holes || slots.some(({ name }) => name === slot)),
+  );
+  return form?.slots ?? [];
 }
 
 /** The value, if one of the slots takes its kind. */
