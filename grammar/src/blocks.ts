@@ -7,7 +7,15 @@
  * brace (empty lines, comments, `include` lines) ends that block; what stands
  * before the first declaration is a block of its own.
  */
-import { byteOrderMark, Class, classAt, isRun, readQuoted, widthAt } from './characters.ts';
+import {
+  byteOrderMark,
+  Class,
+  classAt,
+  endOfRun,
+  isRun,
+  readQuoted,
+  widthAt,
+} from './characters.ts';
 import { W } from './vocabulary/spelling.ts';
 
 /** Words that open a block inside a declaration only, so never begin one at the margin. */
@@ -32,7 +40,7 @@ export function isMargin(text: string, start: number, end: number): boolean {
   let at = text.charCodeAt(start) === byteOrderMark ? start + 1 : start;
   if (at >= end || !isRun(classAt(text, at))) return false;
   const word = at;
-  while (at < end && isRun(classAt(text, at))) at += widthAt(text, at);
+  at = endOfRun(text, at, end);
   return !innerWords.has(text.slice(word, at)) && holdsOpen(text, at, end);
 }
 

@@ -44,6 +44,8 @@ assign('<', Class.less);
 assign('=;()[]|', Class.separator);
 assign('\n\r', Class.lineEnd);
 
+const inRun = asciiClass.map((kind) => Number(isRun(kind)));
+
 /** Quotes that are read as `"`, with a finding. */
 const otherQuotes = '“”„‟‘’‚‛';
 const joiners = '·²√°\u2212';
@@ -77,6 +79,22 @@ export function isRun(characterClass: number): boolean {
     characterClass === Class.digit ||
     characterClass === Class.joiner
   );
+}
+
+/** Where the run that starts at `from` ends, at most at `end`. */
+export function endOfRun(text: string, from: number, end: number): number {
+  let at = from;
+  while (at < end) {
+    const code = text.charCodeAt(at);
+    if (code < 128) {
+      if (!inRun[code]) return at;
+      at++;
+    } else {
+      if (!isRun(classOfWide(text, at))) return at;
+      at += widthAt(text, at);
+    }
+  }
+  return at;
 }
 
 /** Start of the next line after `from`, or -1; LF, CRLF and CR end a line. */
@@ -145,6 +163,14 @@ function trimBlanks(text: string, start: number, end: number): number {
   let at = end;
   while (at > start && classAt(text, at - 1) === Class.blank) at--;
   return at;
+}
+
+/** The composed form (NFC), in which names are compared. */
+export function composed(text: string): string {
+  for (let at = 0; at < text.length; at++) {
+    if (text.charCodeAt(at) > 127) return text.normalize('NFC');
+  }
+  return text;
 }
 
 /** A string that does not keep the document it was cut from alive. */

@@ -11,7 +11,7 @@
  */
 import { EmbeddedActionsParser } from 'chevrotain';
 import { balance } from './braces.ts';
-import { copied } from './characters.ts';
+import { composed, copied } from './characters.ts';
 import { inRows, toFindings } from './findings.ts';
 import {
   Close,
@@ -166,7 +166,7 @@ class PlanParser extends EmbeddedActionsParser {
   #wordText(piece: Piece): string {
     const argument = piece.argument;
     if (argument?.kind === 'name') return argument.text;
-    return copied(this.#text.slice(piece.startOffset, piece.endOffset).normalize('NFC'));
+    return copied(composed(this.#text.slice(piece.startOffset, piece.endOffset)));
   }
 }
 

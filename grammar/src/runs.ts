@@ -2,7 +2,7 @@
  * What one run of characters says: a number, a date, a range, a pair, a number
  * with its unit, else a name. A run is read whole, or is one finding.
  */
-import { copied } from './characters.ts';
+import { composed, copied } from './characters.ts';
 import { type Decimal, findUnit, readDecimal } from './quantity/index.ts';
 import type { Argument, Span } from './tree.ts';
 
@@ -67,7 +67,7 @@ export function readRun(text: string, span: Span): ReadRun {
   const number = readNumber(text, span);
   if (number) return { argument: number };
   if (text === '-' || text === '−') return { argument: { kind: 'absent', span } };
-  const day = date.exec(text);
+  const day = text.length === 10 ? date.exec(text) : null;
   if (day) return readDay(text, span, day);
   const range = plainRange.exec(text);
   if (range) return readRange(text, span, '', range[1]!, range[2]!);
@@ -101,6 +101,7 @@ function isAsciiLetter(code: number): boolean {
 }
 
 function readName(text: string, span: Span): ReadRun {
+  if (isAsciiLetter(text.charCodeAt(0))) return name(text, span);
   if (text.startsWith('+')) {
     const number = readNumber(text.slice(1), { start: span.start + 1, end: span.end });
     if (number) {
@@ -111,10 +112,11 @@ function readName(text: string, span: Span): ReadRun {
       return spoilt(text, span, { name: 'needs-quotes', instead: `"${text}"` });
     }
   }
-  if (holdsLetter.test(text)) {
-    return { argument: { kind: 'name', span, text: copied(text.normalize('NFC')) } };
-  }
-  return spoilt(text, span, unreadable(text));
+  return holdsLetter.test(text) ? name(text, span) : spoilt(text, span, unreadable(text));
+}
+
+function name(text: string, span: Span): ReadRun {
+  return { argument: { kind: 'name', span, text: copied(composed(text)) } };
 }
 
 function readGlued(span: Span, digits: string, unitText: string): Argument | undefined {
@@ -152,7 +154,7 @@ function readRange(text: string, span: Span, prefix: string, from: string, to: s
   const last = Number(to);
   if (prefix === '') return { argument: { kind: 'range', span, first, last, step: 1 } };
   const width = from.length > 1 && from.startsWith('0') ? from.length : 0;
-  const name = copied(prefix.normalize('NFC'));
+  const name = copied(composed(prefix));
   return { argument: { kind: 'name-range', span, prefix: name, first, last, step: 1, width } };
 }
 

@@ -6,7 +6,9 @@ import {
   byteOrderMark,
   Class,
   classAt,
+  composed,
   copied,
+  endOfRun,
   isBinary,
   isRun,
   nextLine,
@@ -119,8 +121,11 @@ class Lexer {
     let at = start;
     let indent = 0;
     if (text.charCodeAt(at) === byteOrderMark) at++;
-    for (; at < end && classAt(text, at) === Class.blank; at++) {
-      indent += text.charCodeAt(at) === 9 ? 2 - (indent % 2) : 1;
+    for (; at < end; at++) {
+      const code = text.charCodeAt(at);
+      if (code === 32 || code === 160) indent++;
+      else if (code === 9) indent += 2 - (indent % 2);
+      else break;
     }
     const comment = this.#readPieces(at, end);
     const holds = this.#pieces.length > this.#lineFrom;
@@ -165,7 +170,8 @@ class Lexer {
       const start = at;
       switch (kind) {
         case Class.blank:
-          at++;
+          do at++;
+          while (text.charCodeAt(at) === 32);
           break;
         case Class.digit:
         case Class.letter:
@@ -242,6 +248,7 @@ class Lexer {
   #joined(last: Piece, run: string, span: Span): boolean {
     const before = last.argument!;
     if (before.kind === 'number') {
+      if (startsNumber(run)) return false;
       const unit = findUnit(run);
       if (!unit) return false;
       const whole = { start: before.span.start, end: span.end };
@@ -339,7 +346,7 @@ class Lexer {
     const quoted = readQuoted(text, start, end);
     const span = { start, end: quoted.end };
     const inner = text.slice(quoted.innerStart, quoted.innerEnd);
-    this.#addItem({ kind: 'text', span, text: copied(unescaped(inner).normalize('NFC')) });
+    this.#addItem({ kind: 'text', span, text: copied(composed(unescaped(inner))) });
     if (quoted.open) {
       const edits = [{ span: { start: quoted.end, end: quoted.end }, text: '"' }];
       if (quoted.odd) edits.unshift({ span: { start, end: start + 1 }, text: '"' });
@@ -369,7 +376,7 @@ class Lexer {
       return this.#skipStrays(start, end);
     }
     const span = { start, end: nameEnd + 1 };
-    this.#addItem({ kind: 'hole', span, name: copied(name.normalize('NFC')) });
+    this.#addItem({ kind: 'hole', span, name: copied(composed(name)) });
     return span.end;
   }
 
@@ -477,12 +484,6 @@ function markerAt(text: string, start: number, end: number): string | undefined 
   return start + 7 === end || classAt(text, start + 7) === Class.blank ? sign : undefined;
 }
 
-function endOfRun(text: string, from: number, end: number): number {
-  let at = from;
-  while (at < end && isRun(classAt(text, at))) at += widthAt(text, at);
-  return at;
-}
-
 /** Characters that spoil a run they stand in; separators and braces part runs instead. */
 function joinsRuns(text: string, at: number, kind: number): boolean {
   return (
@@ -490,6 +491,12 @@ function joinsRuns(text: string, at: number, kind: number): boolean {
     kind === Class.hash ||
     (kind === Class.quote && text.charCodeAt(at) !== 34)
   );
+}
+
+/** True for a run that cannot be a unit: it begins like a number. */
+function startsNumber(run: string): boolean {
+  const code = run.charCodeAt(0);
+  return (code >= 45 && code <= 57) || code === 58;
 }
 
 function isDigitAt(text: string, at: number): boolean {

@@ -103,5 +103,12 @@ export function asciiUnit(text: string): string {
 
 /** The unit that a text spells, or undefined. Case counts. */
 export function findUnit(text: string): Unit | undefined {
-  return byName.get(text) ?? byName.get(asciiUnit(text));
+  const known = byName.get(text);
+  if (known || isAscii(text)) return known;
+  return byName.get(asciiUnit(text));
+}
+
+function isAscii(text: string): boolean {
+  for (let at = 0; at < text.length; at++) if (text.charCodeAt(at) > 127) return false;
+  return true;
 }
