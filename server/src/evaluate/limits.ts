@@ -146,28 +146,53 @@ function requiredLimit(required: Requirement, wavelength: Picometres): readonly 
   ];
 }
 
-/** Stretches outside the link for one application: a crossing channel's, else the planned cords. */
+/** What lies outside the link for some of its fibres, or for all. */
+export interface Outside {
+  readonly pieces: readonly Piece[];
+  readonly fibres?: ReadonlySet<number>;
+}
+
+/**
+ * Stretches outside the link for one application: for the fibres that a channel
+ * crosses the channel's own, for the others the planned cords.
+ */
 export function outsidePieces(
   carried: Carried,
   link: LinkModel,
   path: FlatPath,
   channels: readonly LinkModel[],
-): readonly (readonly Piece[])[] {
-  if (link.kind === 'channel') return [[]];
-  const crossing = channels.flatMap((channel) => {
-    const outside = outsideOf(channel, link.name);
-    return outside ? [outside] : [];
+): readonly Outside[] {
+  if (link.kind === 'channel')
+    return [{ pieces: [], fibres: carried.fibres && new Set(carried.fibres) }];
+  const rest = new Set(carried.fibres ?? link.fibres);
+  const crossing = channels.flatMap((channel): Outside[] => {
+    const pieces = outsideOf(channel, link.name);
+    const fibres = crossedFibres(channel, link).filter((fibre) =>
+      (carried.fibres ?? link.fibres).includes(fibre),
+    );
+    for (const fibre of fibres) rest.delete(fibre);
+    return pieces && fibres.length > 0 ? [{ pieces, fibres: new Set(fibres) }] : [];
   });
-  if (crossing.length > 0) return crossing;
+  if (rest.size === 0) return crossing;
+  const fibres = crossing.length > 0 ? rest : carried.fibres && rest;
+  return [...crossing, { pieces: plannedCords(carried, path), fibres }];
+}
+
+/** Fibres of the link that the channel takes. */
+function crossedFibres(channel: LinkModel, link: LinkModel): readonly number[] {
+  return channel.path.flatMap((element) =>
+    element.kind === 'link' && element.name === link.name ? (element.fibres ?? link.fibres) : [],
+  );
+}
+
+function plannedCords(carried: Carried, path: FlatPath): readonly Piece[] {
   const fibres = path.pieces.filter((piece) => piece.kind === 'fibre');
   const [first, last] = [fibres[0], fibres.at(-1)];
-  if (!first || !last) return [[]];
-  return [
-    carried.cords.map((length, index): Piece => {
-      const near = index === 0 ? first : last;
-      return { ...near, length, along: length, cord: true, place: carried.place };
-    }),
-  ];
+  if (!first || !last) return [];
+  return carried.cords.map((length, index): Piece => {
+    const near = index === 0 ? first : last;
+    return { ...near, length, along: length, cord: true, place: carried.place };
+  });
 }
 
 /**
@@ -181,8 +206,7 @@ function applicationLimit(carried: Carried, question: LimitQuestion): readonly R
   const { application } = carried;
   if (!application) return [];
   if (!application.wavelengths.some((light) => sameWindow(light.wavelength, wavelength))) return [];
-  const fibres = carried.fibres && new Set(carried.fibres);
-  return outsidePieces(carried, link, path, channels).flatMap((outside) => {
+  return outsidePieces(carried, link, path, channels).flatMap(({ pieces: outside, fibres }) => {
     const all = [...path.pieces, ...outside];
     const row = limitingRow(usableRows(application, all), lengthsOf(all).along);
     if (row?.loss === undefined) return [];

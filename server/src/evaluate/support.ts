@@ -61,6 +61,8 @@ interface Question {
   readonly carried: Carried;
   readonly application: ApplicationType;
   readonly pieces: readonly Piece[];
+  /** Fibres that the answer is about; undefined: all that the application was given. */
+  readonly only?: ReadonlySet<number>;
   readonly known: readonly Known[];
 }
 
@@ -77,8 +79,9 @@ export function supportOf(
         context,
         carried,
         application,
-        pieces: [...context.path.pieces, ...outside],
-        known: knownLosses(context, settled, application, outside),
+        pieces: [...context.path.pieces, ...outside.pieces],
+        only: outside.fibres,
+        known: knownLosses(context, settled, application, outside.pieces),
       }),
     );
     const worst = answers.sort((a, b) => strength[a.support] - strength[b.support])[0];
@@ -346,13 +349,20 @@ function byReadings(
 }
 
 /** Groups of fibres that one service takes: as many as the application needs, in order. */
-function unitsOf({ context, carried, application }: Question): readonly (readonly number[])[] {
+function unitsOf({
+  context,
+  carried,
+  application,
+  only,
+}: Question): readonly (readonly number[])[] {
   const { link } = context;
   const out = new Set([
     ...link.dead.map((entry) => entry.fibre),
     ...(carried.fibres ? [] : link.spare),
   ]);
-  const fibres = (carried.fibres ?? link.fibres).filter((fibre) => !out.has(fibre));
+  const fibres = (carried.fibres ?? link.fibres).filter(
+    (fibre) => !out.has(fibre) && (only?.has(fibre) ?? true),
+  );
   const units: (readonly number[])[] = [];
   for (let at = 0; at + application.count <= fibres.length; at += application.count) {
     units.push(fibres.slice(at, at + application.count));
