@@ -35,6 +35,7 @@ import { type Bench, Judgement } from './judgement.ts';
 import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
 import { NameChecks } from './name-checks.ts';
 import { ReaderIndex, readKey } from './readers.ts';
+import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
 
 /** What the engine asks of the documents of its plan. */
@@ -57,6 +58,7 @@ export class Engine {
   readonly #judgements = new Map<string, Judgement>();
   readonly #tasks = new Map<Declaration | EvidencePart, Task>();
   readonly #crossings: Crossings;
+  readonly #suspicions: Suspicions;
   readonly #nameChecks: NameChecks;
   readonly #planTask: Task;
   readonly #bench: Bench;
@@ -75,11 +77,11 @@ export class Engine {
       (a, b) => ground.order(a, b),
       (kind, name) => this.#touch(kind, name),
     );
-    this.#crossings = new Crossings(
-      (a, b) =>
-        ground.order(a.declaration.block, b.declaration.block) ||
-        a.declaration.place.span.start - b.declaration.place.span.start,
-    );
+    const inOrder = (a: Judgement, b: Judgement) =>
+      ground.order(a.declaration.block, b.declaration.block) ||
+      a.declaration.place.span.start - b.declaration.place.span.start;
+    this.#crossings = new Crossings(inOrder);
+    this.#suspicions = new Suspicions(inOrder);
     this.#nameChecks = new NameChecks(this.names, this.#crossings, this.findings);
     this.#planTask = {
       stage: stages.rest,
@@ -229,12 +231,14 @@ export class Engine {
       },
       judgementOf: (name) => this.#judgements.get(name),
       found: (owner, findings) => this.findings.set(owner, findings),
+      suspect: (judgement, raised) => this.#suspect(judgement, raised),
+      suspicions: (setup, judgement) => this.#suspicions.raisedElsewhere(setup, judgement),
       modelChanged: (judgement) => this.#modelChanged(judgement),
       resultChanged: (judgement, before) => this.#resultChanged(judgement, before),
     };
   }
 
-  #touch(kind: ReadKind | 'crossing' | 'result', name: string): void {
+  #touch(kind: ReadKind | 'crossing' | 'result' | 'suspected', name: string): void {
     if (kind === 'plan') this.#settings = undefined;
     for (const task of this.#readers.of(readKey(kind, name))) this.#agenda.add(task);
   }
@@ -303,11 +307,18 @@ export class Engine {
     this.findings.set(judgement, noFindings);
     this.#judgements.delete(judgement.name);
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
+    this.#suspect(judgement, []);
     if (judgement.result) removeTotals(this.#totals, judgement.result);
   }
 
   #modelChanged(judgement: Judgement): void {
     for (const link of this.#crossings.change(judgement)) this.#touch('crossing', link);
+  }
+
+  #suspect(judgement: Judgement, raised: readonly SuspicionOf[]): void {
+    for (const setup of this.#suspicions.change(judgement, raised)) {
+      this.#touch('suspected', setup);
+    }
   }
 
   #resultChanged(judgement: Judgement, before: LinkResult | undefined): void {

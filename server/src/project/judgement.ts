@@ -4,7 +4,13 @@
  */
 import { checkLink } from '../checks/index.ts';
 import type { Finding } from '../checks/finding.ts';
-import { type EvaluationInput, evaluateLink, type LinkResult } from '../evaluate/index.ts';
+import {
+  type EvaluationInput,
+  evaluateLink,
+  type LinkResult,
+  type Suspicion,
+  suspicionsIn,
+} from '../evaluate/index.ts';
 import {
   buildLink,
   buildSetup,
@@ -14,8 +20,9 @@ import {
   evidenceOf,
   type Scope,
 } from '../model/api.ts';
-import type { LinkModel, PlanSettings, Setup, WorkEvent } from '../model/types.ts';
+import type { Evidence, LinkModel, PlanSettings, Setup, WorkEvent } from '../model/types.ts';
 import { readKey } from './readers.ts';
+import type { SuspicionOf } from './suspicions.ts';
 import { stages, type Task } from './tasks.ts';
 
 /** What a judgement needs of its plan. */
@@ -34,6 +41,10 @@ export interface Bench {
   channels(link: string, reads: Set<string>): readonly LinkModel[];
   judgementOf(name: string): Judgement | undefined;
   modelChanged(judgement: Judgement): void;
+  /** Notes what the readings of an object raise about their set-ups. */
+  suspect(judgement: Judgement, raised: readonly SuspicionOf[]): void;
+  /** What other objects raise about a set-up. */
+  suspicions(setup: string, judgement: Judgement): readonly Suspicion[];
   resultChanged(judgement: Judgement, before: LinkResult | undefined): void;
   found(owner: Judgement, findings: readonly Finding[]): void;
 }
@@ -117,7 +128,7 @@ export class Judgement {
       };
       this.work = evidence.work;
       this.result = undefined;
-      const result = evaluateLink({
+      const input: EvaluationInput = {
         link,
         evidence,
         setup,
@@ -125,13 +136,36 @@ export class Judgement {
         asOf: bench.asOf,
         channels: link.kind === 'link' ? bench.channels(this.name, reads) : undefined,
         crossed: (name) => this.#crossed(name, reads),
-      });
+      };
+      // What a reading raises about its set-up follows from its own object alone, so that
+      // objects which suspect each other come out the same whoever was judged first.
+      const alone = evaluateLink(input);
+      bench.suspect(this, suspicionsIn(alone.readings));
+      const suspected = this.#suspected(evidence, reads);
+      const result =
+        suspected.size === 0
+          ? alone
+          : evaluateLink({
+              ...input,
+              suspected: (name) => suspected.get(name) ?? [],
+            });
       this.result = result;
       bench.found(this, checkLink({ link, result, evidence, settings, setup }));
     } finally {
       bench.record(this.judging, reads);
       bench.resultChanged(this, before);
     }
+  }
+
+  /** Suspicions that other objects raise about the set-ups of this one's readings. */
+  #suspected(evidence: Evidence, reads: Set<string>): ReadonlyMap<string, readonly Suspicion[]> {
+    const suspected = new Map<string, readonly Suspicion[]>();
+    for (const setup of new Set(evidence.readings.map((reading) => reading.setup))) {
+      reads.add(readKey('suspected', setup));
+      const raised = this.#bench.suspicions(setup, this);
+      if (raised.length > 0) suspected.set(setup, raised);
+    }
+    return suspected;
   }
 
   #crossed(link: string, reads: Set<string>): CrossedLink | undefined {

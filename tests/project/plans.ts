@@ -1,0 +1,181 @@
+/** Texts that the project's tests put together: every kind of declaration, so that every kind of name is read. */
+
+export const planBlock = `plan "Kestrel Quay" {
+  client      "Harbour board"
+  limits      TIA-568.3-E
+  measure     850 nm, 1300 nm for multimode
+  directions  both
+  reference   one-cord
+  uncertainty 0.15 dB
+  drift       0.10 dB
+}
+`;
+
+export const blocks: readonly string[] = [
+  planBlock,
+  `plan "A second one" {
+  measure     850 nm for multimode
+}
+`,
+  `cable C-101 {
+  fibre       OM4
+  count       24
+  length      142 m
+}
+`,
+  `fibre OM4 {
+  like        OM4
+  attenuation 850 nm typ 2.3 dB/km max 2.7 dB/km
+  basis       "contract clause 7.2" read
+}
+`,
+  `limits KQ-OWNER {
+  like        TIA-568.3-E
+  edition     "clause 7.4, 2026" contract
+  connector   any 0.5 dB
+  splice      any 0.15 dB
+}
+`,
+  `pattern tail {
+  connector   LC
+  segment     <length> OM4
+  connector   LC
+}
+`,
+  `links "From the pattern" as tail {
+  fibres      1..2
+  columns link,   length in m
+  T-1             23
+  T-2             64
+}
+`,
+  `link KQ-1 "Operations room to berth 3" {
+  from        OPS/A:01..04
+  to          B3/A:01..04
+  connector   LC
+  segment     C-101 fibres 1..4
+  splice      fusion at "closure"
+  segment     38 m OM4
+  connector   LC
+  carries     10GBASE-SR
+}
+`,
+  `link KQ-2 {
+  was         KQ-OLD
+  fibres      1..2
+  connector   LC
+  segment     C-101 fibres 4..5
+  connector   LC
+  limits      KQ-OWNER
+  silence     budget-over-limit because "agreed"
+}
+`,
+  `channel CH-1 {
+  cord        3 m OM4 crossed
+  link        KQ-1 fibres 1..2
+  cord        2 m OM4 straight
+  carries     10GBASE-SR
+  measure     850 nm
+}
+`,
+  `setup MM-1 {
+  reference   one-cord
+  source      "S-3" LED calibrated 2026-01-12 due 2027-01-12
+  meter       "M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12
+  launch      encircled-flux
+  cord        TC-1 launch LC OM4 reference-grade
+  cord        TC-2 receive LC OM4 reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 850 nm -20.05 dBm
+  taken       2026-03-14 08:10 1300 nm -20.31 dBm
+}
+`,
+  `setup MM-2 {
+  like        MM-1
+  taken       2026-03-21 09:40 850 nm -20.02 dBm
+  checked     2026-03-21 11:10 850 nm -20.19 dBm
+}
+`,
+  `readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns fibre, 850 nm A>B, 850 nm B>A, 1300 nm A>B, 1300 nm B>A, remark
+  1                1.12        1.15        0.84         0.80
+  2                1.31        -           0.92         0.95
+  3                2.66        2.63        1.44         1.41
+  4              dark        dark        dark         dark         "wrong cabinet?"
+}
+`,
+  `readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 10:30 by "R. Vale"
+  values      loss in dB
+  columns fibre, 850 nm A>B, 850 nm B>A
+  3                2.60        2.57
+}
+`,
+  `readings {
+  setup       MM-1
+  tested      2026-03-15 09:20 by "R. Vale"
+  values      loss in dB
+  columns link,   fibre,  850 nm A>B, 850 nm B>A
+  T-1               1       0.61        0.64
+  T-2               1       0.71        0.74
+  KQ-OLD            1       0.81        0.84
+}
+`,
+  `work KQ-1 {
+  done        cleaned
+  fibres      3
+  on          2026-03-14 10:20
+}
+`,
+  `withdraw KQ-1 {
+  fibres      2
+  because     "far plug was in the neighbouring panel"
+  by          "R. Vale" on 2026-03-14
+}
+`,
+  `concession KQ-1 {
+  fibres      3
+  wavelength  850 nm
+  accepted    2.61 dB
+  because     "rework booked"
+  by          "M. Ashdown" on 2026-03-20
+}
+`,
+  '# only a comment\n\n',
+];
+
+/** What a hand changes in such a text: each finds a place of its own. */
+export const slips: readonly (readonly [RegExp, string])[] = [
+  [/850 nm/, '1310 nm'],
+  [/OM4/, 'OM3'],
+  [/OM3/, 'OM4'],
+  [/LC/, 'SC'],
+  [/LC/, 'LX'],
+  [/142 m/, '1420 m'],
+  [/38 m/, '380 m'],
+  [/KQ-1/, 'KQ-2'],
+  [/KQ-2/, 'KQ-1'],
+  [/T-1/, 'T-2'],
+  [/MM-1/, 'MM-2'],
+  [/C-101/, 'C-102'],
+  [/1\.\.4/, '1..12'],
+  [/one-cord/, 'two-cord'],
+  [/0\.15 dB/, '0.20 dB'],
+  [/"Harbour board"/, '"Port authority"'],
+  [/1\.12/, '9.12'],
+  [/0\.61/, '-0.61'],
+  [/\{/, ''],
+  [/\}/, ''],
+  [/\n/, '\n\n'],
+  [/\n/, '\n# a remark\n'],
+  [/^/, '# first\n'],
+  [/\s{2,}/, '   '],
+  [/fusion/, 'fusionn'],
+  [/reference-grade/, 'ordinary'],
+  [/3/, '4'],
+  [/2026-03-14/, '2026-03-13'],
+  [/both/, 'A>B'],
+];
