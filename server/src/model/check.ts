@@ -6,7 +6,6 @@ import type { Declaration, EvidencePart } from './declaration.ts';
 import { testedOf } from './evidence.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
 import { layOut } from './placing.ts';
@@ -17,40 +16,31 @@ import type { Place } from './types.ts';
 import { whenOf } from './values.ts';
 
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
-export const checkDeclaration = keeping(
-  (declaration: Declaration, scope: Scope): readonly ModelFinding[] => {
-    const { kind, entries, block, name, misread } = declaration;
-    switch (kind) {
-      case W.link:
-      case W.channel:
-        return buildLink(declaration, scope).findings;
-      case W.pattern:
-        return [
-          ...unknownNames(entries, kind, block, scope, misread),
-          ...patternCycles(declaration, scope),
-        ];
-      case W.ring: {
-        const about = { what: 'A ring', about: name };
-        return [
-          ...unknownNames(entries, kind, block, scope, misread),
-          finding('not-yet-judged', declaration.namePlace, about, { about: name }),
-        ];
-      }
-      default: {
-        const own = unknownNames(entries, kind, block, scope, misread);
-        return [...own, ...structureOf(declaration, scope)].map((found) => ({
-          about: name,
-          ...found,
-        }));
-      }
-    }
-  },
-);
+export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
+  const { kind, entries, block, name, misread } = declaration;
+  if (kind === W.link || kind === W.channel) return buildLink(declaration, scope).findings;
+  const own = unknownNames(entries, kind, block, scope, misread);
+  return [...own, ...structureOf(declaration, scope)].map((found) => ({ about: name, ...found }));
+}
 
 function structureOf(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
-  if (declaration.kind === W.setup) return buildSetup(declaration, scope).findings;
-  if (declaration.kind === W.cable) return buildCable(declaration, scope).findings;
-  return entriesOf(declaration, scope).findings;
+  switch (declaration.kind) {
+    case W.setup:
+      return buildSetup(declaration, scope).findings;
+    case W.cable:
+      return buildCable(declaration, scope).findings;
+    case W.pattern:
+      return patternCycles(declaration, scope);
+    case W.ring:
+      return [
+        finding('not-yet-judged', declaration.namePlace, {
+          what: 'A ring',
+          about: declaration.name,
+        }),
+      ];
+    default:
+      return entriesOf(declaration, scope).findings;
+  }
 }
 
 /** Holes are filled where a pattern is used; that it contains itself is wrong wherever it is. */

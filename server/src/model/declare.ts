@@ -22,7 +22,13 @@ import type {
   StatementPart,
   TableDeclaration,
 } from './declaration.ts';
-import { moveSpans, sameContent } from './moved.ts';
+import {
+  formerDeclarations,
+  formerEntries,
+  formerEvidence,
+  formerHead,
+  formerTable,
+} from './former.ts';
 import type { BlockId } from './types.ts';
 import { nameOf, nameOfValue, namesOf, placeIn, textOf } from './values.ts';
 
@@ -90,43 +96,11 @@ export function declareBlock(
   return {
     block,
     origin,
-    declarations: keepEqual(declarations, previous?.declarations, (d) => `${d.kind} ${d.name}`),
+    declarations: formerDeclarations(declarations, previous?.declarations),
     plan,
     includes,
-    evidence: keepEqual(
-      evidence,
-      previous?.evidence,
-      (part) => `${part.content.kind} ${part.object}`,
-    ),
+    evidence: formerEvidence(evidence, previous?.evidence),
   };
-}
-
-/** Takes the former object for each new one of equal content; matched by key, in order. */
-function keepEqual<Item>(
-  items: readonly Item[],
-  former: readonly Item[] | undefined,
-  keyOf: (item: Item) => string,
-): readonly Item[] {
-  if (!former || former.length === 0) return items;
-  const byKey = new Map<string, Item[]>();
-  for (const item of former) {
-    const key = keyOf(item);
-    const same = byKey.get(key);
-    if (same) same.push(item);
-    else byKey.set(key, [item]);
-  }
-  return items.map((item) => {
-    const candidates = byKey.get(keyOf(item));
-    const index = candidates?.findIndex((candidate) => sameContent(candidate, item)) ?? -1;
-    if (!candidates || index < 0) return item;
-    const [kept] = candidates.splice(index, 1);
-    moveSpans(kept, item);
-    return kept!;
-  });
-}
-
-function distinct<Item>(items: readonly (Item | undefined)[] = []): Item[] {
-  return [...new Set(items)].filter((item) => item !== undefined);
 }
 
 function declareNamed(
@@ -190,13 +164,7 @@ function declarePlan(
   }
   const kept = new Map<string, readonly BoundEntry[]>();
   for (const [word, entries] of fields) {
-    const before = former?.fields.get(word);
-    if (before && sameContent(before, entries)) {
-      moveSpans(before, entries);
-      kept.set(word, before);
-    } else {
-      kept.set(word, entries);
-    }
+    kept.set(word, formerEntries(entries, former?.fields.get(word)));
   }
   return {
     title: textOf(entry.slots.title),
@@ -233,11 +201,7 @@ function declareRows(
     misread: misreadAmong(entry.body?.entries ?? [], mistakes),
     open: entry.body?.open ?? true,
   };
-  const former = distinct(previous?.declarations.map((declaration) => declaration.table)).find(
-    (before) => sameContent(before, fresh),
-  );
-  if (former) moveSpans(former, fresh);
-  const table = former ?? fresh;
+  const table = formerTable(fresh, previous?.declarations);
   const context = kind === 'link' ? W.link : W.channel;
   return (entry.body?.table?.rows ?? []).flatMap(
     (row, index) => declareRow(row, index, table, context, block, origin) ?? [],
@@ -347,13 +311,7 @@ function declareReadings(
     entries: entry.body?.entries ?? [],
     headings: table?.headings ?? [],
   };
-  const former = distinct(
-    previous?.evidence.map(({ content }) =>
-      content.kind === 'readings' ? content.head : undefined,
-    ),
-  ).find((before) => sameContent(before, fresh));
-  if (former) moveSpans(former, fresh);
-  const head = former ?? fresh;
+  const head = formerHead(fresh, previous?.evidence);
   const object = entry.slots.object?.[0];
   const name = object && nameOfValue(object);
   if (object && name !== undefined) {

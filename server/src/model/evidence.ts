@@ -3,8 +3,13 @@
  * time, set-up and sign; what was untestable and why; work, withdrawals and
  * concessions.
  */
-import type { BoundEntry, Heading, Value } from '../../../grammar/src/bound.ts';
-import { microDb, microDbm, picometres } from '../../../grammar/src/quantity/index.ts';
+import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import {
+  microDb,
+  microDbm,
+  type Picometres,
+  picometres,
+} from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type {
   Declaration,
@@ -34,6 +39,7 @@ import {
   lossOf,
   MINUTES_PER_DAY,
   nameOf,
+  nameOfValue,
   placeIn,
   textOf,
   wavelengthOf,
@@ -115,7 +121,49 @@ function readPart(
   into: Gathered,
 ): void {
   const facts = factsOf(content.head, part, scope);
-  for (const row of content.rows) readRow(object, part, content.head.headings, row, facts, into);
+  const columns = columnsOf(content.head, facts);
+  for (const row of content.rows) readRow(object, part, columns, row, facts, into);
+}
+
+/** Where in a row each thing stands; -1 where it does not. */
+interface Columns {
+  readonly fibre: number;
+  readonly time: number;
+  readonly by: number;
+  readonly seen: number;
+  readonly remark: number;
+  readonly readings: readonly {
+    readonly column: number;
+    readonly wavelength: Picometres;
+    readonly direction: Direction | undefined;
+    readonly quantity: ReadingQuantity;
+    readonly setup: string;
+  }[];
+}
+
+function columnsOf({ headings }: ReadingsHead, facts: BlockFacts): Columns {
+  const at = (word: string) =>
+    headings.findIndex((heading) => heading.kind === 'word' && heading.word === word);
+  return {
+    fibre: at(W.fibre),
+    time: at(W.time),
+    by: at(W.by),
+    seen: at(W.seen),
+    remark: at(W.remark),
+    readings: headings.flatMap((heading, column) => {
+      if (heading.kind !== 'reading') return [];
+      const { direction } = heading;
+      return [
+        {
+          column,
+          wavelength: picometres(heading.wavelength),
+          direction,
+          quantity: heading.quantity as ReadingQuantity,
+          setup: facts.setup(direction),
+        },
+      ];
+    }),
+  };
 }
 
 function factsOf(head: ReadingsHead, part: EvidencePart, scope: Scope): BlockFacts {
@@ -162,51 +210,38 @@ export function testedOf(tested: PlacedEntry): When | undefined {
 function readRow(
   object: string,
   part: EvidencePart,
-  headings: readonly Heading[],
+  columns: Columns,
   row: EvidenceRow,
   facts: BlockFacts,
   into: Gathered,
 ): void {
   const { block } = part;
-  const cell = (word: string): Value | undefined => {
-    const column = headings.findIndex(
-      (heading) => heading.kind === 'word' && heading.word === word,
-    );
-    const value = column < 0 ? undefined : row.cells[column];
-    return value?.kind === 'absent' ? undefined : value;
-  };
-  const words = (word: string): string | undefined => {
-    const value = cell(word);
-    return value && nameOf([value]);
-  };
-  const fibre = cell(W.fibre);
-  const at = whenOfRow(cell(W.time), part, facts);
+  const fibre = row.cells[columns.fibre];
+  const at = whenOfRow(row.cells[columns.time], part, facts);
   if (fibre?.kind !== 'whole' || !at) return;
-  const by = words(W.by) ?? facts.by;
-  const seen = words(W.seen);
-  const remark = words(W.remark);
+  const by = wordsOf(row.cells[columns.by]) ?? facts.by;
+  const seen = wordsOf(row.cells[columns.seen]);
+  const remark = wordsOf(row.cells[columns.remark]);
   const rowPlace = placeIn(block, row.span);
-  for (const [column, heading] of headings.entries()) {
+  for (const { column, wavelength, direction, quantity, setup } of columns.readings) {
     const value = row.cells[column];
-    if (heading.kind !== 'reading' || !value) continue;
-    const { direction } = heading;
-    const wavelength = picometres(heading.wavelength);
+    if (!value) continue;
     const place = placeIn(block, value.span);
     if (value.kind === 'absent') {
       if (remark === undefined) continue;
       into.absences.push({ object, fibre: fibre.value, wavelength, direction, remark, place });
       continue;
     }
-    const measured = measuredOf(value, heading.quantity as ReadingQuantity, facts);
+    const measured = measuredOf(value, quantity, facts);
     if (!measured) continue;
     into.readings.push({
       object,
       fibre: fibre.value,
-      quantity: heading.quantity as ReadingQuantity,
+      quantity,
       wavelength,
       direction,
       ...measured,
-      setup: facts.setup(direction),
+      setup,
       at,
       by,
       seen,
@@ -216,6 +251,10 @@ function readRow(
       order: into.readings.length,
     });
   }
+}
+
+function wordsOf(cell: Value | undefined): string | undefined {
+  return cell && nameOfValue(cell);
 }
 
 type Measured = Pick<ReadingCell, 'typed' | 'loss' | 'power'>;

@@ -4,15 +4,19 @@
  * compared, and on a hit the reads are reported as if they had been made.
  */
 import type { Declaration, Namespace } from './declaration.ts';
-import { type Names, type ReadKind, type Scope, scopeOf } from './scope.ts';
+import type { Names, PlacedEntry, ReadKind, Scope } from './scope.ts';
 
-interface Read {
+/** One thing read, and the answer to it: nothing, one object, or a list of several. */
+export interface Read {
   readonly kind: ReadKind;
   readonly name: string;
-  /** Asks again; tells the reader. */
-  readonly ask: (names: Names) => readonly unknown[] | undefined;
-  readonly answer: readonly unknown[] | undefined;
+  /** Namespace of a name had before. */
+  readonly namespace?: Namespace;
+  readonly answer: object | undefined;
 }
+
+/** Reads by what they ask, each once. */
+export type ReadLog = Map<string, Read>;
 
 interface Kept<Model> {
   readonly model: Model;
@@ -27,61 +31,61 @@ export function keeping<Model>(
   return (declaration, scope) => {
     const before = kept.get(declaration);
     if (before && stillHolds(before.reads, scope)) return before.model;
-    const reads: Read[] = [];
-    const model = build(declaration, scopeOf(recorded(scope.names, reads), scope.read));
-    kept.set(declaration, { model, reads });
-    return model;
+    const outer = scope.log;
+    const log: ReadLog = new Map();
+    scope.log = log;
+    try {
+      const model = build(declaration, scope);
+      kept.set(declaration, { model, reads: [...log.values()] });
+      return model;
+    } finally {
+      scope.log = outer;
+      if (outer) for (const [key, read] of log) outer.set(key, read);
+    }
   };
 }
 
 function stillHolds(reads: readonly Read[], scope: Scope): boolean {
   for (const read of reads) {
-    scope.read(read.kind, read.name);
-    const now = read.ask(scope.names);
-    // A list of all names is never compared: it is asked for only beside a mistake.
-    if (!now || !read.answer || now.length !== read.answer.length) return false;
-    for (let index = 0; index < now.length; index++) {
-      if (now[index] !== read.answer[index]) return false;
-    }
+    scope.report(read);
+    // Which names there are is never compared: it is asked for only beside a mistake.
+    if (read.kind === 'names' || !sameAnswer(read.answer, askAgain(read, scope.names)))
+      return false;
   }
   return true;
 }
 
-function recorded(names: Names, reads: Read[]): Names {
-  const record = <Answer extends readonly unknown[]>(
-    kind: ReadKind,
-    name: string,
-    answer: Answer,
-    ask: Read['ask'],
-  ): Answer => {
-    reads.push({ kind, name, answer: ask === never ? undefined : identities(answer), ask });
-    return answer;
-  };
-  return {
-    declared: (namespace, name) =>
-      record(namespace, name, names.declared(namespace, name), (asked) =>
-        asked.declared(namespace, name),
-      ),
-    former: (namespace, name) =>
-      record('former', name, names.former(namespace, name), (asked) =>
-        asked.former(namespace, name),
-      ),
-    plan: (field) =>
-      record('plan', field, names.plan(field), (asked) => identities(asked.plan(field))),
-    evidence: (object) =>
-      record('evidence', object, names.evidence(object), (asked) => asked.evidence(object)),
-    names: (namespace: Namespace) => {
-      reads.push({ kind: 'names', name: namespace, answer: undefined, ask: never });
-      return names.names(namespace);
-    },
-  };
+function askAgain({ kind, name, namespace }: Read, names: Names): readonly object[] {
+  switch (kind) {
+    case 'plan':
+      return names.plan(name);
+    case 'evidence':
+      return names.evidence(name);
+    case 'former':
+      return namespace ? names.former(namespace, name) : [];
+    case 'names':
+      return [];
+    default:
+      return names.declared(kind, name);
+  }
 }
 
-/** Plan entries are wrapped with their block; the entry itself tells whether it is the same. */
-function identities(answer: readonly unknown[]): readonly unknown[] {
-  return answer.map((item) =>
-    typeof item === 'object' && item !== null && 'entry' in item ? item.entry : item,
+/** Most answers hold one object, or none: no list is kept for them. */
+export function answerOf(list: readonly object[]): object | undefined {
+  if (list.length <= 1) return list[0] && identityOf(list[0]);
+  return list.map(identityOf);
+}
+
+function sameAnswer(before: object | undefined, list: readonly object[]): boolean {
+  if (list.length <= 1) return before === (list[0] && identityOf(list[0]));
+  return (
+    Array.isArray(before) &&
+    before.length === list.length &&
+    list.every((item, index) => identityOf(item) === before[index])
   );
 }
 
-const never = (): undefined => undefined;
+/** Plan entries come wrapped with their block: the entry itself tells whether it is the same. */
+function identityOf(item: object): object {
+  return 'entry' in item ? (item as PlacedEntry).entry : item;
+}

@@ -46,7 +46,10 @@ export const pathWords: ReadonlySet<string> = new Set([
 /** Kinds whose blocks hold a path. */
 const pathKinds: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.pattern]);
 
-export const entriesOf = keeping((declaration: Declaration, scope: Scope): Entries => {
+/** As {@link readEntries}, kept for what many take over or use. */
+export const entriesOf = keeping(readEntries);
+
+export function readEntries(declaration: Declaration, scope: Scope): Entries {
   const own = declaration.entries.map((entry) => ({ block: declaration.block, entry }));
   const line = own.find(({ entry }) => entry.word === W.like);
   const name = line && nameOf(line.entry.slots.name);
@@ -81,7 +84,7 @@ export const entriesOf = keeping((declaration: Declaration, scope: Scope): Entri
     base = next && baseOf(base, { block, entry: next }, scope, []);
   }
   return { lines: [...own, ...taken], findings };
-});
+}
 
 function baseOf(
   declaration: Declaration,

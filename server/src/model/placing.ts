@@ -12,7 +12,7 @@ import type { Declaration } from './declaration.ts';
 import { holeValues } from './declare.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { entriesOf, pathWords } from './like.ts';
+import { entriesOf, pathWords, readEntries } from './like.ts';
 import { nameKinds } from './references.ts';
 import { resolve, unknownName } from './resolve.ts';
 import { nearestSpelling, type PlacedEntry, type Scope } from './scope.ts';
@@ -43,7 +43,7 @@ export function layOut(declaration: Declaration, scope: Scope): Layout {
   const layers: PlacedEntry[][] = [];
   const { table } = declaration;
   if (!table) {
-    const own = entriesOf(declaration, scope);
+    const own = readEntries(declaration, scope);
     findings.push(...own.findings);
     const terms = own.lines.filter(({ entry }) => !pathWords.has(entry.word));
     layers.push(terms);

@@ -5,6 +5,7 @@
  */
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import type { Declaration, DeclaredKind, EvidencePart, Namespace } from './declaration.ts';
+import { answerOf, type Read, type ReadLog } from './kept.ts';
 import type { BlockId } from './types.ts';
 
 /** An entry with the block it stands in. */
@@ -51,7 +52,10 @@ export interface Scope {
   /** The known name that is spelt nearest to an unknown one, if any is near. */
   nearest(kind: DeclaredKind | 'object', name: string): string | undefined;
   readonly names: Names;
-  readonly read: (kind: ReadKind, name: string) => void;
+  /** Tells the reader, and what is being built, of a read. */
+  report(read: Read): void;
+  /** Reads of what is being built now. */
+  log: ReadLog | undefined;
 }
 
 export function namespaceOf(kind: DeclaredKind | 'object'): Namespace {
@@ -60,46 +64,69 @@ export function namespaceOf(kind: DeclaredKind | 'object'): Namespace {
     : kind;
 }
 
-/** A scope over an index. `read` is told every read, also those whose answer came from a cache. */
+/** A scope over an index. `read` is told every read, also those whose answer was kept. */
 export function scopeOf(
   names: Names,
   read: (kind: ReadKind, name: string) => void = () => {},
 ): Scope {
-  const find = (kind: DeclaredKind | 'object', name: string): Declaration | undefined => {
+  return new ReportingScope(names, read);
+}
+
+class ReportingScope implements Scope {
+  readonly names: Names;
+  log: ReadLog | undefined;
+  readonly #read: (kind: ReadKind, name: string) => void;
+
+  constructor(names: Names, read: (kind: ReadKind, name: string) => void) {
+    this.names = names;
+    this.#read = read;
+  }
+
+  report(read: Read): void {
+    this.#read(read.kind, read.name);
+    this.log?.set(`${read.kind} ${read.namespace ?? ''} ${read.name}`, read);
+  }
+
+  find(kind: DeclaredKind | 'object', name: string): Declaration | undefined {
     const namespace = namespaceOf(kind);
     const fits = (declaration: Declaration) => kind === 'object' || declaration.kind === kind;
-    read(namespace, name);
-    const declared = names.declared(namespace, name).find(fits);
+    const declared = this.#declared(namespace, name).find(fits);
     if (declared) return declared;
-    read('former', name);
-    return names.former(namespace, name).find(fits);
-  };
-  return {
-    names,
-    read,
-    find,
-    beneath(declaration) {
-      const namespace = namespaceOf(declaration.kind);
-      read(namespace, declaration.name);
-      if (declaration.origin === 'library') return undefined;
-      return names
-        .declared(namespace, declaration.name)
-        .find((other) => other.origin === 'library' && other.kind === declaration.kind);
-    },
-    plan(field) {
-      read('plan', field);
-      return names.plan(field);
-    },
-    evidence(object) {
-      read('evidence', object);
-      return names.evidence(object);
-    },
-    nearest(kind, name) {
-      const namespace = namespaceOf(kind);
-      read('names', namespace);
-      return nearestSpelling(name, names.names(namespace));
-    },
-  };
+    const former = this.names.former(namespace, name);
+    this.report({ kind: 'former', name, namespace, answer: answerOf(former) });
+    return former.find(fits);
+  }
+
+  beneath(declaration: Declaration): Declaration | undefined {
+    const namespace = namespaceOf(declaration.kind);
+    const all = this.#declared(namespace, declaration.name);
+    if (declaration.origin === 'library') return undefined;
+    return all.find(({ origin, kind }) => origin === 'library' && kind === declaration.kind);
+  }
+
+  plan(field: string): readonly PlacedEntry[] {
+    const entries = this.names.plan(field);
+    this.report({ kind: 'plan', name: field, answer: answerOf(entries) });
+    return entries;
+  }
+
+  evidence(object: string): readonly EvidencePart[] {
+    const parts = this.names.evidence(object);
+    this.report({ kind: 'evidence', name: object, answer: answerOf(parts) });
+    return parts;
+  }
+
+  nearest(kind: DeclaredKind | 'object', name: string): string | undefined {
+    const namespace = namespaceOf(kind);
+    this.report({ kind: 'names', name: namespace, answer: undefined });
+    return nearestSpelling(name, this.names.names(namespace));
+  }
+
+  #declared(namespace: Namespace, name: string): readonly Declaration[] {
+    const declared = this.names.declared(namespace, name);
+    this.report({ kind: namespace, name, answer: answerOf(declared) });
+    return declared;
+  }
 }
 
 /**

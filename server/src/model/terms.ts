@@ -83,22 +83,37 @@ export function buildTerms(
 const bothDirections: readonly Direction[] = ['A>B', 'B>A'];
 
 class Wanted {
-  readonly #layers: Layers;
+  /** Lines of a word, a list for each layer that has any. */
+  readonly #lines = new Map<string, PlacedEntry[][]>();
   readonly #path: FibresOfPath;
   readonly #scope: Scope;
 
   constructor(layers: Layers, path: FibresOfPath, scope: Scope) {
-    this.#layers = layers;
     this.#path = path;
     this.#scope = scope;
+    for (const layer of layers) this.#add(layer);
   }
 
-  *#of(word: string, withPlan = true): Iterable<readonly PlacedEntry[]> {
-    for (const layer of this.#layers) {
-      const lines = layer.filter(({ entry }) => entry.word === word);
-      if (lines.length > 0) yield lines;
+  #add(layer: readonly PlacedEntry[]): void {
+    const own = new Map<string, PlacedEntry[]>();
+    for (const line of layer) {
+      const { word } = line.entry;
+      const same = own.get(word);
+      if (same) {
+        same.push(line);
+        continue;
+      }
+      const lines = [line];
+      own.set(word, lines);
+      const all = this.#lines.get(word);
+      if (all) all.push(lines);
+      else this.#lines.set(word, [lines]);
     }
-    if (withPlan) yield this.#scope.plan(word);
+  }
+
+  #of(word: string, withPlan = true): readonly (readonly PlacedEntry[])[] {
+    const own = this.#lines.get(word) ?? [];
+    return withPlan ? [...own, this.#scope.plan(word)] : own;
   }
 
   nearest(word: string): PlacedEntry | undefined {
