@@ -183,7 +183,7 @@ function misfitOf(question: CordQuestion): Reason | undefined {
       return reason(
         'cord-fibre-mismatch',
         because,
-        { ...details, cordFibre: type.name, fibre: at.fibre?.name ?? '' },
+        { ...details, cordFibre: type.name, pathFibre: at.fibre?.name ?? '' },
         related,
       );
     }
