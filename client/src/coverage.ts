@@ -50,6 +50,7 @@ export function showCoverage(server: Server): vscode.Disposable {
       : 'Readings made and expected.';
     item.show();
   });
+  void update();
   return vscode.Disposable.from(
     item,
     vscode.window.onDidChangeTextEditorSelection(update),
@@ -59,7 +60,7 @@ export function showCoverage(server: Server): vscode.Disposable {
 }
 
 /** Runs the work once for any number of calls that came while it ran. */
-function newestOnly(work: () => Promise<void>): () => void {
+function newestOnly(work: () => Promise<void>): () => Promise<void> {
   let running = false;
   let again = false;
   return async function call() {

@@ -79,9 +79,7 @@ describe('in the text', () => {
     const findings = await workbench.findings(file, (names) =>
       names.includes('core-size-mismatch'),
     );
-    expect(findings.find(({ name }) => name === 'core-size-mismatch')?.message).toMatch(
-      /50.*62\.5/,
-    );
+    expect(findings.find(({ name }) => name === 'core-size-mismatch')?.message).toMatch(/62\.5 µm/);
     await workbench.page.locator('.squiggly-error, .squiggly-warning').first().waitFor();
     await workbench.command('workbench.actions.view.problems');
     await workbench.page.locator('.markers-panel .monaco-list-row').first().waitFor();

@@ -1,8 +1,8 @@
 import type { Location, TextDocumentPositionParams } from 'vscode-languageserver-protocol';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
-import type { Place } from '../model/types.ts';
-import type { Plan } from '../project/types.ts';
-import { feature, subject } from './feature.ts';
+import type { Place, ReadingCell } from '../model/types.ts';
+import type { Located, Plan, Range } from '../project/types.ts';
+import { feature, type Session, subject } from './feature.ts';
 import { keyInWords } from './wording.ts';
 
 /** How far the readings at a place have come. */
@@ -37,14 +37,14 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
       here[0];
     if (result) {
       const { present, expected, link } = result;
-      return { object: link.name, present, expected, next: nextIn(plan, result) };
+      return { object: link.name, present, expected, next: nextIn(session, plan, result) };
     }
     const { totals, title } = plan.result;
     return {
       object: title ?? 'plan',
       present: totals.present,
       expected: totals.expected,
-      next: nextInPlan(plan),
+      next: nextInPlan(session, plan),
     };
   },
 });
@@ -54,28 +54,49 @@ function resultOf(plan: Plan, name: string): LinkResult[] {
   return result ? [result] : [];
 }
 
-function nextInPlan(plan: Plan): Coverage['next'] {
+function nextInPlan(session: Session, plan: Plan): Coverage['next'] {
   if (plan.result.totals.present >= plan.result.totals.expected) return null;
   for (const name of plan.result.order) {
     const [result] = resultOf(plan, name);
-    const next = result ? nextIn(plan, result) : null;
+    const next = result ? nextIn(session, plan, result) : null;
     if (next) return next;
   }
   return null;
 }
 
-function nextIn(plan: Plan, result: LinkResult): Coverage['next'] {
+function nextIn(session: Session, plan: Plan, result: LinkResult): Coverage['next'] {
   const missing = result.readings.find((each) => each.attempt === null && each.expectedSet);
   if (!missing) return null;
-  const located = plan.locate(whereToType(result, missing));
-  if (!located) return null;
-  const what = `fibre ${missing.fibre} ${keyInWords(missing)}`;
-  return { what, uri: located.uri, range: { start: located.range.end, end: located.range.end } };
-}
-
-/** The fibre's own row, else the last row of the link's readings, else the link itself. */
-function whereToType(result: LinkResult, missing: ReadingResult): Place {
   const made = result.readings.flatMap(({ reading }) => (reading ? [reading] : []));
   const ofFibre = made.findLast(({ fibre }) => fibre === missing.fibre);
-  return (ofFibre ?? made.at(-1))?.row ?? result.link.namePlace;
+  // The fibre's own row, else the last row of the link's readings, else the link itself.
+  const row = plan.locate((ofFibre ?? made.at(-1))?.row ?? result.link.namePlace);
+  if (!row) return null;
+  const what = `fibre ${missing.fibre} ${keyInWords(missing)}`;
+  const end = { start: row.range.end, end: row.range.end };
+  const range = (ofFibre && blankIn(session, plan, row, made, missing)) ?? end;
+  return { what, uri: row.uri, range };
+}
+
+/** The `-` of a row that stands under the heading of the missing reading: nearest to where other rows have theirs. */
+function blankIn(
+  session: Session,
+  plan: Plan,
+  row: Located,
+  made: readonly ReadingCell[],
+  missing: ReadingResult,
+): Range | undefined {
+  const alike = made.find(
+    ({ wavelength, direction }) =>
+      wavelength === missing.wavelength && direction === missing.direction,
+  );
+  const column = alike && plan.locate(alike.place)?.range.end.character;
+  const { line } = row.range.start;
+  const text = session.project.document(row.uri)?.line(line);
+  if (column === undefined || text === undefined) return undefined;
+  const blanks = [...text.matchAll(/(?<=\s)-(?=\s|$)/g)].map(({ index }) => index);
+  const distance = (at: number) => Math.abs(at + 1 - column);
+  const nearest = blanks.sort((a, b) => distance(a) - distance(b))[0];
+  if (nearest === undefined) return undefined;
+  return { start: { line, character: nearest }, end: { line, character: nearest + 1 } };
 }
