@@ -87,6 +87,21 @@ const cases: readonly Case[] = [
     says: 'The hole <length> wants a length in `m` or `unknown` here, and 5 dB is not that. Give it a length in `m` or `unknown`.',
   },
   {
+    name: 'hole-name-taken',
+    text: 'pattern tail {\n  segment     ^<turned>^ OM4\n  connector   LC\n}\n',
+    says: "A hole cannot be called turned: behind a pattern's name that word has a meaning of its own. Give the hole another name.",
+  },
+  {
+    name: 'unknown-reference',
+    text: 'links as ^leaf^ {\n  columns link,   from\n  L-1             A:01..02\n  L-2             A:03..04\n}\n',
+    says: 'There is no pattern leaf in this plan or the library. Declare it, or correct the name.',
+  },
+  {
+    name: 'unknown-reference',
+    text: link(`${fibres}\n  connector   LC\n  as          ^tail^ length 5 m`),
+    says: 'There is no pattern tail in this plan or the library. Declare it, or correct the name.',
+  },
+  {
     name: 'count-mismatch',
     text: link(`from        A:01..05\n  ^to          B:01..03^\n  ${path}`),
     says: 'to names 3 ports, and KQ-1 has 5 fibres. Name as many ports, or a number that divides 5.',

@@ -1,6 +1,6 @@
 /** What there is to say about declarations, evidence and the plan's own words, each judged by itself. */
 import type { BoundEntry } from '../../../grammar/src/bound.ts';
-import { type Context, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import { type Context, slotsOf, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
 import { buildCable } from './cable.ts';
 import type { Declaration, EvidencePart } from './declaration.ts';
 import { testedOf } from './evidence.ts';
@@ -30,7 +30,7 @@ function structureOf(declaration: Declaration, scope: Scope): readonly ModelFind
     case W.cable:
       return buildCable(declaration, scope).findings;
     case W.pattern:
-      return patternCycles(declaration, scope);
+      return [...patternCycles(declaration, scope), ...holesMisnamed(declaration)];
     case W.ring:
       return [
         finding('not-yet-judged', declaration.namePlace, {
@@ -46,6 +46,18 @@ function structureOf(declaration: Declaration, scope: Scope): readonly ModelFind
 /** Holes are filled where a pattern is used; that it contains itself is wrong wherever it is. */
 function patternCycles(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
   return layOut(declaration, scope).findings.filter(({ name }) => name === 'pattern-cycle');
+}
+
+/** Words that stand behind a pattern's name and cannot be the name of a hole. */
+const wordsBehindPattern: ReadonlySet<string> = new Set(
+  [...slotsOf(W.as, W.pattern), ...slotsOf(W.out, W.split)].flatMap(({ keyword }) => keyword ?? []),
+);
+
+function* holesMisnamed({ entries, block }: Declaration): Iterable<ModelFinding> {
+  for (const value of entries.flatMap(({ slots }) => Object.values(slots).flat())) {
+    if (value.kind !== 'hole' || !wordsBehindPattern.has(value.name)) continue;
+    yield finding('hole-name-taken', { block, span: value.span }, { hole: value.name });
+  }
 }
 
 /** Findings about names in the `plan` block. */

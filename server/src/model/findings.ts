@@ -74,6 +74,10 @@ const table = {
         ? ` Did you mean ${d.nearest}?`
         : ' Take the value out, or put the hole into the pattern.'),
   ),
+  'hole-name-taken': mistake(
+    (d) =>
+      `A hole cannot be called ${d.hole}: behind a pattern's name that word has a meaning of its own. Give the hole another name.`,
+  ),
   'hole-misfit': mistake(
     (d) =>
       `The hole <${d.hole}> wants ${d.wanted} here, and ${d.given} is not that. Give it ${d.wanted}.`,

@@ -6,7 +6,7 @@ import type { Built, ModelFinding } from './finding.ts';
 import { keeping } from './kept.ts';
 import { elementsOf } from './path.ts';
 import { layOut, type PathLine } from './placing.ts';
-import { resolve, unknownNames } from './resolve.ts';
+import { resolve, unknownName, unknownNames } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
@@ -19,8 +19,9 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const isChannel = declaration.kind === W.channel;
   const n = placesOf(layout.layers, layout.path, isChannel, scope);
   const elements = elementsOf(layout.path, n, declaration.name, scope, buildLink);
-  const fibreTypes = fibreTypesOf(elements.path);
-  const mode = modeOf(elements.path, fibreTypes);
+  const path = layout.broken ? [...elements.path, unknownPart(declaration)] : elements.path;
+  const fibreTypes = fibreTypesOf(path);
+  const mode = modeOf(path, fibreTypes);
   const layers = layout.layers;
   const own = layers.flat();
   const dead = nearestOf(layers, W.dead);
@@ -40,7 +41,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       fibre,
       because: deadBecause,
     })),
-    path: elements.path,
+    path,
     terms: buildTerms(layers, isChannel, { mode, fibres: fibreTypes }, scope),
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>
@@ -58,13 +59,18 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       model,
       n,
       open: declaration.open || isMisread(declaration, layout.layers),
-      unjudged: elements.unjudged,
+      unjudged: elements.unjudged || layout.broken,
       layers,
       lines: layout.path,
     }),
   ];
   return { model, findings };
 });
+
+/** Stands for what a missing pattern would hold: of unknown length, so that no sum over the path comes out. */
+function unknownPart({ place }: Declaration): PathElement {
+  return { kind: 'segment', deliberate: false, fibreName: '', place };
+}
 
 /** Some line could not be read, so that what seems to be missing may stand there. */
 function isMisread(declaration: Declaration, layers: Layers): boolean {
@@ -85,7 +91,16 @@ function namesUnknown(declaration: Declaration, scope: Scope): readonly ModelFin
     scope,
     table.misread,
   );
-  return [...shared, ...own];
+  const pattern = table.pattern;
+  const unknown =
+    pattern &&
+    unknownName(
+      [W.pattern],
+      { kind: 'name', span: pattern.place.span, text: pattern.name },
+      pattern.place,
+      scope,
+    );
+  return [...(unknown ? [unknown] : []), ...shared, ...own];
 }
 
 function nearestOf(layers: Layers, word: string): PlacedEntry | undefined {

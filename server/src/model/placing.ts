@@ -30,6 +30,8 @@ export interface Layout {
   /** Lines that are no path: of the link or row, its table, its patterns. The plan is not among them. */
   readonly layers: readonly (readonly PlacedEntry[])[];
   readonly findings: readonly ModelFinding[];
+  /** A pattern of it is unknown, or contains itself: part of the path is missing. */
+  readonly broken: boolean;
 }
 
 interface Filling {
@@ -50,13 +52,13 @@ export function layOut(declaration: Declaration, scope: Scope): Layout {
     const laid = new Laying(scope, layers, findings);
     const within = declaration.kind === W.pattern ? [declaration] : [];
     const path = laid.path(own.lines, false, within);
-    return { path, layers, findings };
+    return { path, layers, findings, broken: laid.broken };
   }
   const { block } = declaration;
   layers.push(declaration.entries.map((entry) => ({ block, entry })));
   layers.push(table.entries.map((entry) => ({ block, entry })));
   const pattern = table.pattern && scope.find(W.pattern, table.pattern.name);
-  if (!table.pattern || !pattern) return { path: [], layers, findings };
+  if (!table.pattern || !pattern) return { path: [], layers, findings, broken: true };
   const values = new Map([...table.holes, ...(declaration.holes ?? [])]);
   const blocks = new Map([...values.values()].map((value) => [value, block]));
   const laid = new Laying(scope, layers, findings);
@@ -66,7 +68,7 @@ export function layOut(declaration: Declaration, scope: Scope): Layout {
     speaksOfUnknown: declaration.first === true,
     about: declaration.name,
   });
-  return { path, layers, findings };
+  return { path, layers, findings, broken: laid.broken };
 }
 
 /** Where a pattern is used, for what there is to say about its holes. */
@@ -78,6 +80,7 @@ interface Use {
 }
 
 class Laying {
+  broken = false;
   readonly #scope: Scope;
   readonly #layers: PlacedEntry[][];
   readonly #findings: ModelFinding[];
@@ -101,7 +104,10 @@ class Laying {
 
   #as(line: PlacedEntry, turned: boolean, within: readonly Declaration[]): PathLine[] {
     const pattern = resolve(W.pattern, line.entry.slots.pattern?.[0], this.#scope);
-    if (!pattern) return [];
+    if (!pattern) {
+      this.broken = true;
+      return [];
+    }
     const values = holeValues(line.entry);
     const blocks = new Map(
       [...values.values()].map((value) => [value, line.filled?.get(value) ?? line.block]),
@@ -121,6 +127,7 @@ class Laying {
     use: Use,
   ): PathLine[] {
     if (within.includes(pattern)) {
+      this.broken = true;
       const chain = [...within.slice(within.indexOf(pattern)), pattern].map(({ name }) => name);
       this.#findings.push(
         finding('pattern-cycle', use.place, { name: pattern.name, chain: chain.join(' as ') }),

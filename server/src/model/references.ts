@@ -17,6 +17,7 @@ import {
   type SlotKind,
   tableOf,
   W,
+  type WordEntry,
 } from '../../../grammar/src/vocabulary/index.ts';
 import type { Reference } from './declaration.ts';
 import type { BlockId } from './types.ts';
@@ -41,22 +42,43 @@ export function referencesIn(bound: BoundBlock, block: BlockId): readonly Refere
   return references;
 }
 
+interface NameSlot {
+  readonly kinds: readonly NameKind[];
+  readonly choices: readonly string[];
+  readonly takesText: boolean;
+}
+
+const nameSlotsOf = new Map<WordEntry, ReadonlyMap<string, NameSlot>>();
+
+/** Slots of a word that hold names. */
+function nameSlots(word: WordEntry): ReadonlyMap<string, NameSlot> {
+  const known = nameSlotsOf.get(word);
+  if (known) return known;
+  const slots = new Map<string, NameSlot>();
+  for (const { name } of word.forms.flatMap((form) => form.slots)) {
+    const all = word.forms.flatMap((form) => form.slots).filter((slot) => slot.name === name);
+    const kinds = all.flatMap((slot) => slot.kinds);
+    if (nameKinds(kinds).length === 0) continue;
+    const takesText = kinds.some(({ kind }) => kind === 'text');
+    slots.set(name, { kinds: nameKinds(kinds), choices: choicesOf(kinds), takesText });
+  }
+  nameSlotsOf.set(word, slots);
+  return slots;
+}
+
 /** Names used in entries that stand in a context, and in all below them. */
 export function* namesUsed(entries: readonly BoundEntry[], context: Context): Iterable<NameUse> {
   for (const entry of entries) {
     const word = findWord(entry.word, context);
     if (!word) continue;
-    for (const [slot, values] of Object.entries(entry.slots)) {
-      const found = word.forms.flatMap((form) => form.slots).filter(({ name }) => name === slot);
-      const slotKinds = found.flatMap(({ kinds }) => kinds);
-      const kinds = entry.word === W.like ? likeKinds(context) : nameKinds(slotKinds);
+    for (const [slot, wanted] of nameSlots(word)) {
+      const kinds = entry.word === W.like ? likeKinds(context) : wanted.kinds;
       if (kinds.length === 0) continue;
-      const choices = choicesOf(slotKinds);
-      for (const value of values) {
+      for (const value of entry.slots[slot] ?? []) {
         if (value.kind !== 'name' && value.kind !== 'text') continue;
-        if (choices.includes(value.text)) continue;
+        if (wanted.choices.includes(value.text)) continue;
         // A place may be a text, which names nothing.
-        if (value.kind === 'text' && slotKinds.some(({ kind }) => kind === 'text')) continue;
+        if (value.kind === 'text' && wanted.takesText) continue;
         yield { kinds, value, entry };
       }
     }

@@ -37,9 +37,9 @@ export function checkStructure(structure: Structure): readonly ModelFinding[] {
 // ---- counts
 
 /** How many places there are, and whether the ports go into them. */
-function* checkPlaces({ model, n, open, layers }: Structure): Iterable<ModelFinding> {
+function* checkPlaces({ model, n, open, unjudged, layers }: Structure): Iterable<ModelFinding> {
   if (n === undefined) {
-    if (!open) yield finding('fibres-missing', model.namePlace, { link: model.name });
+    if (!open && !unjudged) yield finding('fibres-missing', model.namePlace, { link: model.name });
     return;
   }
   for (const [ports, word] of [
