@@ -106,6 +106,20 @@ class BracePass {
     );
   }
 
+  /** The same inside a declaration whose braces do not balance, for the words that open blocks there. */
+  #innerLacksOpen(at: number): boolean {
+    const statement = this.#statements[at]!;
+    const next = this.#statements[at + 1];
+    return (
+      this.#body()?.columns === undefined &&
+      innerWords.has(this.#firstText(statement)) &&
+      next !== undefined &&
+      !next.close &&
+      !next.afterBlank &&
+      next.indent > statement.indent
+    );
+  }
+
   #addOpen(statement: Statement): void {
     const end = this.#tokens.pieces[statement.to - 1]!.endOffset;
     statement.open = new Piece(Open, end, end);
@@ -159,6 +173,7 @@ class BracePass {
         if (this.#closeByIndentation(statement, index)) return index + 1;
       } else {
         if (this.#endBefore(statement)) return index;
+        if (!statement.open && this.#innerLacksOpen(index)) this.#addOpen(statement);
         this.#line(statement);
       }
       if (this.#stack.length === 0) return index + 1;
@@ -409,7 +424,9 @@ class BracePass {
           this.#reportComma(piece, statement.open ? 'comma-alone' : 'comma-at-end');
           continue;
         }
-        if (at === from + 1 || pieces[at + 1]!.tokenType === Comma) {
+        const follows =
+          this.#out.at(-1)!.argument !== undefined && this.#out.at(-1) !== pieces[from];
+        if (!follows || pieces[at + 1]!.tokenType === Comma) {
           this.#reportComma(piece, 'comma-alone');
           continue;
         }

@@ -46,7 +46,9 @@ export function inRows(
       .slice(from, to)
       .filter((piece) => piece.argument?.kind === 'spoilt')
       .flatMap((piece) => pointsIn(text, piece));
-    return { ...mistake, name: 'decimal-comma-in-row', edits };
+    const point = mistake.details?.point ?? mistake.details?.written;
+    const details = { point: String(point).replaceAll(',', '.') };
+    return { ...mistake, name: 'decimal-comma-in-row', details, edits };
   });
 }
 

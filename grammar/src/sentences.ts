@@ -24,13 +24,19 @@ const warning = (message: Sentence['message'], fix?: Sentence['fix']): Sentence 
   message,
   ...(fix && { fix }),
 });
+const grouped = (count: string | number | undefined) =>
+  String(count).replace(/\B(?=(?:\d{3})+$)/gu, ',');
 const writeInstead = (d: Details) => `Write ${d.instead}`;
 
 /** Findings of single characters, texts and numbers. */
 const lexical = {
   'stray-character': error(
-    (d) => `${d.written} has no meaning here and is skipped. Remove it, or put the name in quotes.`,
-    (d) => (d.instead === undefined ? `Remove ${d.written}` : `Write ${d.instead}`),
+    (d) => {
+      if (d.unseen) return `A character that cannot be seen, ${d.written}, is skipped. Remove it.`;
+      if (d.instead) return `${d.written} has no meaning here and is skipped. Write ${d.instead}.`;
+      return `${d.written} has no meaning here and is skipped. Remove it, or put the name in quotes.`;
+    },
+    (d) => (d.instead === undefined ? 'Remove what has no meaning' : `Write ${d.instead}`),
   ),
   'needs-quotes': error(
     (d) =>
@@ -39,11 +45,16 @@ const lexical = {
   ),
   'decimal-comma': error(
     (d) =>
-      `${d.written} can be a decimal comma or a list. Write ${d.point} for one number, or ${d.list} for a list.`,
+      d.point === undefined
+        ? `In a list a blank follows each comma. Write ${d.list}.`
+        : `${d.written} can be a decimal comma or a list. Write ${d.point} for one number, or ${d.list} for a list.`,
     () => 'Write the comma as it is meant',
   ),
   'decimal-comma-in-row': error(
-    (d) => `A decimal is written with a point. Write ${d.point}.`,
+    (d) =>
+      d.rows === undefined
+        ? `A decimal is written with a point. Write ${d.point}.`
+        : `Decimals are written with a point, ${d.point} here, and so on in ${d.rows} rows.`,
     (d) => (d.rows === undefined ? `Write ${d.point}` : `Write points in ${d.rows} rows`),
   ),
   'plus-sign': error(
@@ -78,7 +89,7 @@ const lexical = {
       `${d.written}: with leading zeros both numbers have as many digits. Write ${d.instead}, or leave the zeros out.`,
     writeInstead,
   ),
-  'range-too-long': error((d) => `${d.written}: a range names at most ${d.most} members.`),
+  'range-too-long': error((d) => `${d.written}: a range names at most ${grouped(d.most)} members.`),
   'range-step': error(
     (d) =>
       `From ${d.first} in steps of ${d.step}, ${d.last} is not met. Choose a step that divides ${Number(d.last) - Number(d.first)}.`,
@@ -102,7 +113,8 @@ const lexical = {
     () => 'Put a blank before #',
   ),
   'line-too-long': error(
-    (d) => `This line has more than ${d.most} characters and is skipped. Break it after a comma.`,
+    (d) =>
+      `This line has more than ${grouped(d.most)} characters and is skipped. Break it after a comma.`,
   ),
   binary: error(() => 'This is not text of a plan: it holds control characters. It is skipped.'),
   'merge-conflict': error(

@@ -231,7 +231,7 @@ class Lexer {
     const run = text.slice(start, at);
     const span = { start, end: at };
     if (strays > 0) this.#addGlued(run, span);
-    else if (commas > 0) this.#addDecimalComma(run, span, end);
+    else if (commas > 0) return this.#addDecimalComma(run, span, end);
     else this.#addRun(run, span);
     return at;
   }
@@ -299,25 +299,28 @@ class Lexer {
     return true;
   }
 
-  /** A comma between two digits: a decimal comma and a list cannot be told apart. */
-  #addDecimalComma(run: string, span: Span, end: number): void {
+  /**
+   * A comma between two digits: a decimal comma and a list cannot be told apart.
+   * Gives where it ends, with the unit behind it.
+   */
+  #addDecimalComma(run: string, span: Span, end: number): number {
+    const text = this.#text;
     const list = run.replaceAll(',', ', ');
-    const point = run.replaceAll(',', '.');
-    const once = /^[-−]?\d+,\d+\D*$/u.test(run);
-    const followed = /^[ \t\u00a0]*([^\s,{}#"]+)/u.exec(
-      this.#text.slice(span.end, Math.min(end, span.end + 24)),
-    );
-    const isQuantity =
-      /\D$/u.test(run) || (followed !== null && findUnit(followed[1]!) !== undefined);
-    const likely = once && (isQuantity || /^[-−]?0,/u.test(run)) ? point : list;
-    let whole = span;
-    if (followed && isQuantity && !/\D$/u.test(run)) {
-      whole = { start: span.start, end: span.end + followed[0].length };
-    }
-    const problem = { name: 'decimal-comma', details: { written: shortened(run), point, list } };
-    const written = this.#text.slice(whole.start, whole.end);
-    this.#addItem(spoilt(written, whole, problem).argument);
-    this.#report(problem.name, span, problem.details, [{ span, text: likely }]);
+    const single = /^([-−]?\d+),(\d+)\D*$/u.exec(run);
+    const point = single ? run.replace(',', '.') : undefined;
+    const unit = /\D$/u.test(run) ? undefined : unitBehind(text, span.end, end);
+    const isQuantity = unit !== undefined || /\d[^\d,.]+$/u.test(run);
+    // Three digits may be thousands, or a number from 0 to 1 with its leading zero.
+    const thousands = single && /^[-−]?[1-9]\d{0,2}$/u.test(single[1]!) && single[2]!.length === 3;
+    const likely = single && (isQuantity || /^[-−]?0$/u.test(single[1]!)) ? point : list;
+    const whole = { start: span.start, end: unit ?? span.end };
+    const details: Record<string, string> = { written: shortened(run), list };
+    if (point !== undefined) details.point = point;
+    const name = 'decimal-comma';
+    this.#addItem(spoilt(text.slice(whole.start, whole.end), whole, { name }).argument);
+    const edits = likely === undefined || thousands ? undefined : [{ span, text: likely }];
+    this.#report(name, span, details, edits);
+    return whole.end;
   }
 
   /** A run with a character in it that no run has: `A#01`, `A->B`, `1–12`. */
@@ -392,20 +395,18 @@ class Lexer {
     const span = { start, end: at };
     this.#skip(span);
     const characters = text.slice(start, at);
-    const dash = /^[–—]$/u.test(characters);
-    const edit = { span, text: dash ? '-' : this.#between(start, at) ? ' ' : '' };
-    const code = text.codePointAt(start)!.toString(16).toUpperCase().padStart(4, '0');
-    const written = isShown(characters) ? shortened(characters) : `U+${code}`;
-    const details: Record<string, string> = dash ? { written, instead: '-' } : { written };
-    this.#report('stray-character', span, details, [edit]);
+    this.#report('stray-character', span, strayDetails(characters), [
+      { span, text: this.#insteadOfStrays(characters, span) },
+    ]);
     return at;
   }
 
-  #between(start: number, end: number): boolean {
+  #insteadOfStrays(characters: string, { start, end }: Span): string {
+    if (isDash(characters)) return '-';
+    if (!/^[\p{Z}=;|()[\]]+$/u.test(characters)) return '';
     const text = this.#text;
-    return (
-      start > 0 && isRun(classAt(text, start - 1)) && end < text.length && isRun(classAt(text, end))
-    );
+    const between = start > 0 && isRun(classAt(text, start - 1));
+    return between && end < text.length && isRun(classAt(text, end)) ? ' ' : '';
   }
 
   #lastItem(): Piece | undefined {
@@ -449,8 +450,18 @@ class Lexer {
   ): void {
     const line = this.#lines.length;
     // The first of a line is shown, the others wait for it to be put right.
-    if (this.#mistakes.at(-1)?.line === line) return;
+    const shown = this.#mistakes.at(-1);
+    if (shown?.line === line) {
+      if (shown.name === name && name === 'stray-character') this.#addEdits(shown, details, edits);
+      return;
+    }
     this.#mistakes.push({ line, name, span, details, edits });
+  }
+
+  /** One fix takes out all characters of a line that mean nothing. */
+  #addEdits(shown: Mistake, details?: Mistake['details'], edits: readonly TextEdit[] = []): void {
+    if (shown.details?.instead !== details?.instead || !shown.edits) return;
+    this.#mistakes[this.#mistakes.length - 1] = { ...shown, edits: shown.edits.concat(edits) };
   }
 
   #skip(span: Span): void {
@@ -484,10 +495,18 @@ function markerAt(text: string, start: number, end: number): string | undefined 
   return start + 7 === end || classAt(text, start + 7) === Class.blank ? sign : undefined;
 }
 
+/** End of the unit that stands behind a number, if one does. */
+function unitBehind(text: string, from: number, end: number): number | undefined {
+  let at = from;
+  while (at < end && classAt(text, at) === Class.blank) at++;
+  const unitEnd = endOfRun(text, at, end);
+  return unitEnd > at && findUnit(text.slice(at, unitEnd)) ? unitEnd : undefined;
+}
+
 /** Characters that spoil a run they stand in; separators and braces part runs instead. */
 function joinsRuns(text: string, at: number, kind: number): boolean {
   return (
-    kind === Class.stray ||
+    (kind === Class.stray && isShown(String.fromCodePoint(text.codePointAt(at)!))) ||
     kind === Class.hash ||
     (kind === Class.quote && text.charCodeAt(at) !== 34)
   );
@@ -507,6 +526,17 @@ function isDigitAt(text: string, at: number): boolean {
 /** The text between quotes: `\"` and `\\` are the only escapes. */
 function unescaped(inner: string): string {
   return inner.includes('\\') ? inner.replace(/\\(["\\])/gu, '$1') : inner;
+}
+
+function isDash(characters: string): boolean {
+  return characters === '–' || characters === '—';
+}
+
+function strayDetails(characters: string): Record<string, string> {
+  if (isDash(characters)) return { written: characters, instead: '-' };
+  if (isShown(characters)) return { written: shortened(characters) };
+  const code = characters.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0');
+  return { written: `U+${code}`, unseen: 'yes' };
 }
 
 /** True where the characters can be shown in a sentence as they are. */

@@ -110,3 +110,12 @@ const block: fc.Arbitrary<string> = fc
 export const soundText: fc.Arbitrary<string> = fc
   .array(fc.oneof(block, fc.constantFrom(...soundTops)), { maxLength: 5 })
   .map((parts) => parts.join('\n'));
+
+/** Five declarations that between them hold every shape of the notation. */
+export const declarations: readonly string[] = [
+  'link KQ-OPS-B3 "Operations room to berth 3" {\n  from        OPS/R2/A:01..12\n  to          B3/R1/A:01..12\n  connector   LC\n  segment     C-101 fibres 1..12\n  splice      fusion at "closure under ramp 3"\n  carries     10GBASE-SR\n}\n',
+  'readings KQ-OPS-B3 {\n  setup       MM-1\n  tested      2026-03-14 09:05 to 09:40 by "R. Vale"\n  values      loss in dB\n  columns fibre, 850 nm A>B, 850 nm B>A, remark\n  1                1.12        1.15        -\n  2              dark        -           "patched?"\n}\n',
+  'cable OSP-1 {\n  fibre       G.652.D\n  count       96 tubes 8\n  repair REP-1 {\n    fibres      37..38\n    at          7.4 km\n    on          2026-05-02\n  }\n}\n',
+  'component CASSETTE-T {\n  like        CASSETTE-A  # turned\n  map         11, 12, 9, 10, 7, 8,\n              5, 6, 3, 4, 1, 2\n}\n',
+  'link HALL-1 {\n  from        CORE/1:01\n  split SP-1 PLC-1x4 {\n    out 1 {\n      splice      fusion\n    }\n    out         2..4 spare\n  }\n}\n',
+];
