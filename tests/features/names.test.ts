@@ -46,19 +46,27 @@ describe('definition', () => {
     const asked = ask(plan('KQ-1', 'KQ-1').replace('90 m OM4', '90 m OM$04'));
     const [target] = answer(definition, asked) ?? [];
     expect(target?.targetUri).toMatch(/^linkwright-library:.*fibres\.lwl$/u);
-    expect(asked.session.project.libraryText(target?.targetUri ?? '')?.split('\n')[target?.targetRange.start.line ?? -1]).toBe('fibre OM4 {');
+    expect(
+      asked.session.project.libraryText(target?.targetUri ?? '')?.split('\n')[
+        target?.targetRange.start.line ?? -1
+      ],
+    ).toBe('fibre OM4 {');
   });
 });
 
 test('references are the declaration and every use', () => {
   const asked = ask(plan('KQ$0-1', 'KQ-1'));
-  const lines = (answer(references, asked, { context: { includeDeclaration: true } }) ?? []).map(({ range }) => range.start.line);
+  const lines = (answer(references, asked, { context: { includeDeclaration: true } }) ?? []).map(
+    ({ range }) => range.start.line,
+  );
   expect(lines).toEqual([6, 20]);
 });
 
 test('highlights stay in the file', () => {
   const asked = ask(plan('KQ-1', 'KQ$0-1'));
-  expect((answer(documentHighlight, asked) ?? []).map(({ range }) => textIn(asked.text, range))).toEqual(['KQ-1', 'KQ-1']);
+  expect(
+    (answer(documentHighlight, asked) ?? []).map(({ range }) => textIn(asked.text, range)),
+  ).toEqual(['KQ-1', 'KQ-1']);
 });
 
 describe('rename', () => {
@@ -72,11 +80,15 @@ describe('rename', () => {
   test('quotes a name that cannot stand bare', () => {
     const asked = ask(plan('KQ-1', 'KQ$0-1'));
     const edit = answer(rename, asked, { newName: 'north gate' });
-    expect(applyEdits(asked.text, edit?.changes?.[asked.uri] ?? [])).toBe(plan('"north gate"', '"north gate"'));
+    expect(applyEdits(asked.text, edit?.changes?.[asked.uri] ?? [])).toBe(
+      plan('"north gate"', '"north gate"'),
+    );
   });
 
   test('refuses what stands in the library, and a name that is taken', () => {
-    expect(answer(prepareRename, ask(plan('KQ-1', 'KQ-1').replace('90 m OM4', '90 m OM$04')))).toBeNull();
+    expect(
+      answer(prepareRename, ask(plan('KQ-1', 'KQ-1').replace('90 m OM4', '90 m OM$04'))),
+    ).toBeNull();
     const two = `${plan('KQ-1', 'KQ$0-1')}\nlink KQ-2 {\n  fibres      1\n  connector   LC\n  segment     9 m OM4\n  connector   LC\n}\n`;
     expect(() => answer(rename, ask(two), { newName: 'KQ-2' })).toThrow('KQ-2 is taken');
   });

@@ -44,7 +44,8 @@ describe('completion', () => {
   });
 
   test('offers the columns that a link still wants', () => {
-    const text = 'link KQ-1 {\n  fibres      1\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n}\n\nreadings KQ-1 {\n  columns fibre, $0\n}\n';
+    const text =
+      'link KQ-1 {\n  fibres      1\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n}\n\nreadings KQ-1 {\n  columns fibre, $0\n}\n';
     expect(labels(text)).toEqual(expect.arrayContaining(['850 nm A>B', '1300 nm B>A', 'remark']));
   });
 

@@ -25,28 +25,53 @@ export function ask(marked: string, files: Readonly<Record<string, string>> = {}
 
 /** The answer of a feature at the cursor. */
 // biome-ignore lint/suspicious/noExplicitAny: parameters are those of whichever feature is asked
-export function answer<Result>(feature: Feature<any, Result>, asked: Asked, more: object = {}): Result {
-  return feature.answer(asked.session, { textDocument: { uri: asked.uri }, position: asked.position, ...more });
+export function answer<Result>(
+  feature: Feature<any, Result>,
+  asked: Asked,
+  more: object = {},
+): Result {
+  return feature.answer(asked.session, {
+    textDocument: { uri: asked.uri },
+    position: asked.position,
+    ...more,
+  });
 }
 
 /** Text of a range. */
-export function textIn(text: string, range: { start: { line: number; character: number }; end: { line: number; character: number } }): string {
+export function textIn(
+  text: string,
+  range: { start: { line: number; character: number }; end: { line: number; character: number } },
+): string {
   const lines = text.split('\n').slice(range.start.line, range.end.line + 1);
   const last = lines.length - 1;
   return lines
-    .map((line, index) => line.slice(index === 0 ? range.start.character : 0, index === last ? range.end.character : undefined))
+    .map((line, index) =>
+      line.slice(
+        index === 0 ? range.start.character : 0,
+        index === last ? range.end.character : undefined,
+      ),
+    )
     .join('\n');
 }
 
 /** Applies edits of one file, last first. */
 export function applyEdits(
   text: string,
-  edits: readonly { range: { start: { line: number; character: number }; end: { line: number; character: number } }; newText: string }[],
+  edits: readonly {
+    range: { start: { line: number; character: number }; end: { line: number; character: number } };
+    newText: string;
+  }[],
 ): string {
   const starts = [0];
-  for (let index = 0; index < text.length; index += 1) if (text[index] === '\n') starts.push(index + 1);
-  const offset = ({ line, character }: { line: number; character: number }) => (starts[line] ?? text.length) + character;
+  for (let index = 0; index < text.length; index += 1)
+    if (text[index] === '\n') starts.push(index + 1);
+  const offset = ({ line, character }: { line: number; character: number }) =>
+    (starts[line] ?? text.length) + character;
   return [...edits]
     .sort((a, b) => offset(b.range.start) - offset(a.range.start))
-    .reduce((now, { range, newText }) => now.slice(0, offset(range.start)) + newText + now.slice(offset(range.end)), text);
+    .reduce(
+      (now, { range, newText }) =>
+        now.slice(0, offset(range.start)) + newText + now.slice(offset(range.end)),
+      text,
+    );
 }

@@ -18,7 +18,11 @@ interface Kind {
   readonly connector: string;
   readonly wavelengths: readonly [number, number];
   /** Loss that such parts have when they are well made: dB/km, dB per pair, dB per splice. Invented. */
-  readonly usual: { readonly rate: readonly [number, number]; readonly pair: number; readonly splice: number };
+  readonly usual: {
+    readonly rate: readonly [number, number];
+    readonly pair: number;
+    readonly splice: number;
+  };
   readonly length: readonly [number, number];
   readonly setup: string;
   readonly uncertainty: string;
@@ -88,7 +92,8 @@ export function cleanPlan(seed: number): string {
     const second = whole(20, 90);
     const lines = [`  connector   ${kind.connector}`, `  segment     ${first} m ${kind.fibre}`];
     if (spliced) lines.push('  splice      fusion', `  segment     ${second} m ${kind.fibre}`);
-    if (middle) lines.push(`  connector   ${kind.connector}`, `  segment     ${second} m ${kind.fibre}`);
+    if (middle)
+      lines.push(`  connector   ${kind.connector}`, `  segment     ${second} m ${kind.fibre}`);
     lines.push(`  connector   ${kind.connector}`);
     parts.push(`link KQ-${n} {
   from        OPS/R${n}/A:01..${String(fibres).padStart(2, '0')}
@@ -99,14 +104,19 @@ ${lines.join('\n')}
     const pairs = 2 + (middle ? 1 : 0);
     const rows: string[] = [];
     for (let fibre = 1; fibre <= fibres; fibre += 1) {
-      const joints = Array.from({ length: pairs }, () => kind.usual.pair * between(0.85, 1.2)).reduce((a, b) => a + b, 0);
+      const joints = Array.from(
+        { length: pairs },
+        () => kind.usual.pair * between(0.85, 1.2),
+      ).reduce((a, b) => a + b, 0);
       const cells = kind.usual.rate.flatMap((rate) => {
         const loss = rate * km + joints + (spliced ? kind.usual.splice : 0);
         return directions.map(() => (loss + between(-0.03, 0.03)).toFixed(2));
       });
       rows.push(`  ${fibre}  ${cells.join('  ')}`);
     }
-    const headings = kind.wavelengths.flatMap((wavelength) => directions.map((direction) => `${wavelength} nm ${direction}`));
+    const headings = kind.wavelengths.flatMap((wavelength) =>
+      directions.map((direction) => `${wavelength} nm ${direction}`),
+    );
     parts.push(`readings KQ-${n} {
   setup       ${kind.setup}
   tested      2026-03-14 ${String(9 + n).padStart(2, '0')}:05 to ${String(9 + n).padStart(2, '0')}:40 by "R. Vale"

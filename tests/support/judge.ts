@@ -13,7 +13,10 @@ export function judge(texts: string | Readonly<Record<string, string>>, asOf = '
   project.folders = ['file:///site'];
   const files = typeof texts === 'string' ? { 'plan.lwl': texts } : texts;
   project.putAll(
-    Object.entries(files).map(([name, text]) => [`file:///site/${name}`, decodeFile(new TextEncoder().encode(text))] as const),
+    Object.entries(files).map(
+      ([name, text]) =>
+        [`file:///site/${name}`, decodeFile(new TextEncoder().encode(text))] as const,
+    ),
   );
   const plan = project.planOf(planUri);
   if (!plan) throw new Error('the plan was not read');

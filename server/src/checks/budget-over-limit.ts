@@ -1,24 +1,5 @@
-import { compareDb, subtractDb } from '../../../grammar/src/quantity/index.ts';
-import { type Check, type Found, type LinkContext } from './check.ts';
-import { example, multimodePlan } from './examples.ts';
-import { inDb, inNm } from './figures.ts';
-
-function* find({ link, result }: LinkContext): Iterable<Found> {
-  for (const at of result.wavelengths) {
-    const { governing, worst } = at;
-    if (!governing?.value || !worst || compareDb(worst, governing.value) <= 0) continue;
-    const direction = at.direction ? ` ${at.direction}` : '';
-    yield {
-      place: link.namePlace,
-      message:
-        `With every part at its most allowed loss ${link.name} has ${inDb(worst)} at ${inNm(at.wavelength)}${direction}, ` +
-        `${inDb(subtractDb(worst, governing.value))} over its limit of ${inDb(governing.value)} (${governing.kind}, ${governing.name}). ` +
-        `Built to the letter it may fail; fewer pairs, better parts or a shorter path would close it.`,
-      details: { link: link.name, wavelength: at.wavelength },
-    };
-    return;
-  }
-}
+import { type Check, noticed } from './check.ts';
+import { example, multimodeLink, multimodePlan } from './examples.ts';
 
 export const budgetOverLimit: Check = {
   name: 'budget-over-limit',
@@ -26,32 +7,22 @@ export const budgetOverLimit: Check = {
   severity: 'warning',
   title: 'The sum of most allowed losses is over the limit',
   explanation:
-    'The design takes each part at the most it may lose. If that sum is over the governing limit (often an application’s), a link built entirely to specification can still fail. ' +
-    'It may pass as measured; that is then true for this mating only.',
-  source: 'Loss budget of IEC/TIA practice: attenuation times length plus pairs, splices and parts, compared with the channel loss of the application.',
+    'The design takes each part at the most it may lose. If that sum is over the governing limit (often an application’s), a link built entirely to specification can still fail. It may pass as measured; that is then true for this mating only.',
+  source:
+    'Loss budget of IEC and TIA practice: attenuation times length plus pairs, splices and parts, compared with the channel loss of the application.',
   bad: example(
     multimodePlan,
-    `link KQ-1 {
-  connector   LC
-  segment     200 m OM4
-  connector   LC
-  segment     90 m OM4
-  connector   LC
-  segment     30 m OM4
-  connector   LC
-  carries     10GBASE-SR
-}
-`,
+    multimodeLink
+      .replace(
+        '  segment     180 m OM4',
+        '  segment     90 m OM4\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n  segment     60 m OM4',
+      )
+      .replace('}', '  carries     10GBASE-SR\n}'),
   ),
-  good: example(
-    multimodePlan,
-    `link KQ-1 {
-  connector   LC
-  segment     120 m OM4
-  connector   LC
-  carries     10GBASE-SR
-}
-`,
+  good: example(multimodePlan, multimodeLink.replace('}', '  carries     10GBASE-SR\n}')),
+  link: noticed(
+    'budget-over-limit',
+    (d) =>
+      `With every part at its most allowed loss the path has ${d.db('worst')} at ${d.text('wavelength')} nm${d.has('direction') ? ` ${d.text('direction')}` : ''}, ${d.db('over')} over the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}). The largest terms are ${d.text('terms')}.${d.has('longest') ? ` At most ${Math.floor(d.number('longest'))} m of this fibre would close it.` : ''}`,
   ),
-  link: find,
 };

@@ -26,7 +26,8 @@ export const categoryStep: Check = {
     'An application may use a row of its table only where every fibre of the path is of that category or meets it. ' +
     'Two categories of which neither meets the other leave only the rows that both meet, often none. ' +
     'Check the types, or say with meets in the fibre block which category a fibre also fulfils.',
-  source: 'Application tables are stated per fibre category (IEEE 802.3, ISO/IEC 11801-1 annexes); the note is common practice, no source.',
+  source:
+    'Application tables are stated per fibre category (IEEE 802.3, ISO/IEC 11801-1 annexes); the note is common practice, no source.',
   bad: example(
     multimodePlan,
     `fibre SITE-50 {

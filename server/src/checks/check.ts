@@ -55,6 +55,74 @@ export function doubtsNamed(context: LinkContext, name: string): readonly Doubt[
   return context.result.doubts.filter((doubt) => doubt.name === name);
 }
 
+/** Numbers and words of a doubt, for its sentence. */
+export class Details {
+  readonly #details: Doubt['details'];
+
+  constructor(doubt: Doubt) {
+    this.#details = doubt.details;
+  }
+
+  has(name: string): boolean {
+    return this.#details[name] !== undefined;
+  }
+
+  text(name: string): string {
+    return String(this.#details[name] ?? '');
+  }
+
+  number(name: string): number {
+    return Number(this.#details[name] ?? 0);
+  }
+
+  /** `2.805 dB`: all the digits there are, two at least. */
+  db(name: string): string {
+    return `${decimals(this.number(name))} dB`;
+  }
+
+  dbm(name: string): string {
+    return `${decimals(this.number(name))} dBm`;
+  }
+
+  /** `fibre 7 at 850 nm A>B`. */
+  get key(): string {
+    const direction = this.has('direction') ? ` ${this.text('direction')}` : '';
+    return `fibre ${this.text('fibre')} at ${this.text('wavelength')} nm${direction}`;
+  }
+
+  /** `Fibre 7 at 850 nm A>B`, to begin a sentence. */
+  get Key(): string {
+    return `F${this.key.slice(1)}`;
+  }
+
+  /** `12 readings (fibres 1..6)`, or the key where it is one reading. */
+  get readings(): string {
+    const many = this.number('readings');
+    return many === 1 ? 'one reading' : `${many} readings (fibres ${this.text('fibres')})`;
+  }
+}
+
+/** A decimal with at least two places and at most six: what evaluation hands on is exact to a micro-decibel and better. */
+function decimals(value: number): string {
+  const text = value.toFixed(6).replace(/0+$/u, '');
+  const places = text.length - text.indexOf('.') - 1;
+  return places < 2 ? value.toFixed(2) : text;
+}
+
+/** A check whose condition is part of the evaluation: the sentence is all it adds. */
+export function noticed(name: string, sentence: (details: Details) => string) {
+  return function* find(context: LinkContext): Iterable<Found> {
+    for (const doubt of doubtsNamed(context, name)) {
+      yield {
+        place: doubt.place,
+        related: doubt.related,
+        details: doubt.details,
+        message: sentence(new Details(doubt)),
+      };
+    }
+  };
+}
+
 /** A check's find as a finding about a link or set-up, silenced where someone answered it in words. */
 export function makeFinding(check: Check, found: Found, about: string): Finding {
   return {

@@ -1,5 +1,11 @@
 import { type Check, type Found, type LinkContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 import { matings } from './test-cords.ts';
 
 /** The plug family without its polish: `LC` of `LC-APC`. Polish has a finding of its own. */
@@ -40,6 +46,11 @@ export const cordConnectorMismatch: Check = {
     multimodeSetup.replace('TC-1 launch LC', 'TC-1 launch SC'),
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  good: example(multimodePlan, multimodeLink, multimodeSetup, multimodeReadings('1  1.12  0.84', '2  1.08  0.80')),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
   link: find,
 };

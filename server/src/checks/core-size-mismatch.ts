@@ -21,8 +21,10 @@ export function* neighbours(
 
 function* find({ link }: LinkContext): Iterable<Found> {
   for (const { before, beforePlace, after, place } of neighbours(link)) {
-    if (before.mode !== after.mode || !before.core || !after.core || before.core === after.core) continue;
-    const [wide, narrow] = before.core > after.core ? (['A>B', 'B>A'] as const) : (['B>A', 'A>B'] as const);
+    if (before.mode !== after.mode || !before.core || !after.core || before.core === after.core)
+      continue;
+    const [wide, narrow] =
+      before.core > after.core ? (['A>B', 'B>A'] as const) : (['B>A', 'A>B'] as const);
     yield {
       place,
       message:

@@ -38,7 +38,8 @@ export const crossingNotSaid: Check = {
   title: 'A cord does not say whether it crosses the pair',
   explanation:
     'Segments, splices and mated pairs are straight unless they say otherwise. A cord may be either, so it is never assumed: without a word the polarity of the channel is not known.',
-  source: 'Duplex polarity of TIA-568 and ISO/IEC 11801 families; that nothing is assumed is our own rule.',
+  source:
+    'Duplex polarity of TIA-568 and ISO/IEC 11801 families; that nothing is assumed is our own rule.',
   bad: example(multimodePlan, path('')),
   good: example(multimodePlan, path(' crossed')),
   link: find,

@@ -46,7 +46,8 @@ export function inMetres(length: Micrometres): string {
 /** `fibre 7`, `fibres 7, 8 and 12`. */
 export function fibresInWords(numbers: readonly number[]): string {
   if (numbers.length === 1) return `fibre ${numbers[0]}`;
-  const shown = numbers.length > 6 ? [...numbers.slice(0, 5), `${numbers.length - 5} more`] : numbers;
+  const shown =
+    numbers.length > 6 ? [...numbers.slice(0, 5), `${numbers.length - 5} more`] : numbers;
   return `fibres ${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
 }
 

@@ -1,27 +1,60 @@
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
-import type { LinkContext, SetupContext } from './check.ts';
-import { type Check, makeFinding } from './check.ts';
+import { type Check, type LinkContext, makeFinding, type SetupContext } from './check.ts';
+import type { Finding } from './finding.ts';
+import { applicationLossExceeded } from './application-loss-exceeded.ts';
+import { arithmeticMismatch } from './arithmetic-mismatch.ts';
+import { batchOverLimit } from './batch-over-limit.ts';
+import { bendOrSwapMm } from './bend-or-swap-mm.ts';
+import { bendSignatureSm } from './bend-signature-sm.ts';
 import { budgetOverLimit } from './budget-over-limit.ts';
+import { calibrationExpired } from './calibration-expired.ts';
 import { categoryStep } from './category-step.ts';
+import { closingCheckMissing } from './closing-check-missing.ts';
+import { concessionSpent } from './concession-spent.ts';
 import { cordConnectorMismatch } from './cord-connector-mismatch.ts';
 import { cordFibreMismatch } from './cord-fibre-mismatch.ts';
+import { cordGradeMissing } from './cord-grade-missing.ts';
+import { cordNotVerified } from './cord-not-verified.ts';
+import { cordOutOfSpec } from './cord-out-of-spec.ts';
+import { cordPolishMismatch } from './cord-polish-mismatch.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
-import type { Finding } from './finding.ts';
+import { directionAsymmetry } from './direction-asymmetry.ts';
+import { directionFake } from './direction-fake.ts';
+import { jointSignature } from './joint-signature.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
+import { limitMissing } from './limit-missing.ts';
 import { limitsMissing } from './limits-missing.ts';
+import { lossNegative } from './loss-negative.ts';
+import { lossSlightlyNegative } from './loss-slightly-negative.ts';
+import { lossTooGood } from './loss-too-good.ts';
 import { marginBelowWanted } from './margin-below-wanted.ts';
+import { marginalFail } from './marginal-fail.ts';
+import { marginalPass } from './marginal-pass.ts';
+import { methodLimitMismatch } from './method-limit-mismatch.ts';
 import { methodUndeclared } from './method-undeclared.ts';
+import { notRepeatable } from './not-repeatable.ts';
 import { operatingWavelengthUntested } from './operating-wavelength-untested.ts';
+import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
-import { polishMismatch } from './polish-mismatch.ts';
+import { passButOutlier } from './pass-but-outlier.ts';
+import { reachExceeded } from './reach-exceeded.ts';
+import { readingsMissing } from './readings-missing.ts';
 import { receiveCordMissing } from './receive-cord-missing.ts';
+import { referenceDisturbed } from './reference-disturbed.ts';
+import { referenceDrift } from './reference-drift.ts';
+import { referenceExpired } from './reference-expired.ts';
+import { referenceMissing } from './reference-missing.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
-import { applySilence, silenceRefused } from './silence.ts';
+import { referenceSuspect } from './reference-suspect.ts';
+import { signSuspect } from './sign-suspect.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
+import { staleReading } from './stale-reading.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
+import { unitSuspect } from './unit-suspect.ts';
 import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
+import { applySilence, silenceRefused } from './silence.ts';
 
 export type { Check, Found, LinkContext, SetupContext } from './check.ts';
 export type { Finding, FindingKind, PlacedEdit, PlacedFix } from './finding.ts';
@@ -32,21 +65,55 @@ export const checks: readonly Check[] = [
   singleModeMultimodeJoint,
   categoryStep,
   limitsMissing,
+  limitMissing,
   budgetOverLimit,
-  pairOrderBroken,
-  crossingNotSaid,
+  reachExceeded,
+  applicationLossExceeded,
   tooFewFibres,
   operatingWavelengthUntested,
+  pairOrderBroken,
+  crossingNotSaid,
   methodUndeclared,
   receiveCordMissing,
   launchConditionMissing,
   referencePowerImplausible,
-  cordFibreMismatch,
   cordConnectorMismatch,
-  polishMismatch,
+  cordFibreMismatch,
+  cordPolishMismatch,
+  cordGradeMissing,
+  cordNotVerified,
+  cordOutOfSpec,
+  calibrationExpired,
+  referenceMissing,
+  referenceExpired,
+  referenceDrift,
+  referenceDisturbed,
+  referenceSuspect,
+  closingCheckMissing,
+  methodLimitMismatch,
   wavelengthPairWrong,
   uncertaintyMissing,
+  unitSuspect,
+  signSuspect,
+  arithmeticMismatch,
+  lossNegative,
+  lossSlightlyNegative,
+  lossTooGood,
+  overLimit,
+  marginalFail,
+  marginalPass,
   marginBelowWanted,
+  passButOutlier,
+  notRepeatable,
+  directionAsymmetry,
+  directionFake,
+  bendSignatureSm,
+  bendOrSwapMm,
+  jointSignature,
+  batchOverLimit,
+  staleReading,
+  concessionSpent,
+  readingsMissing,
   silenceRefused,
 ];
 
@@ -61,7 +128,8 @@ export function checkLink(context: LinkContext): readonly Finding[] {
   const findings: Finding[] = [];
   for (const check of checks) {
     if (!check.link) continue;
-    for (const found of check.link(context)) findings.push(makeFinding(check, found, context.link.name));
+    for (const found of check.link(context))
+      findings.push(makeFinding(check, found, context.link.name));
   }
   return findings.length === 0 ? findings : applySilence(findings, context.link, context.settings);
 }
@@ -71,7 +139,8 @@ export function checkSetup(context: SetupContext): readonly Finding[] {
   const findings: Finding[] = [];
   for (const check of checks) {
     if (!check.setup) continue;
-    for (const found of check.setup(context)) findings.push(makeFinding(check, found, context.setup.name));
+    for (const found of check.setup(context))
+      findings.push(makeFinding(check, found, context.setup.name));
   }
   return findings;
 }

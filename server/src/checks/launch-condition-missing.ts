@@ -1,5 +1,11 @@
 import { type Check, type Found, type SetupContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 
 function* find({ setup }: SetupContext): Iterable<Found> {
   const launch = setup.cords.find((cord) => cord.role === 'launch');
@@ -28,6 +34,11 @@ export const launchConditionMissing: Check = {
     multimodeSetup.replace(/ {2}launch .*\n/u, ''),
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  good: example(multimodePlan, multimodeLink, multimodeSetup, multimodeReadings('1  1.12  0.84', '2  1.08  0.80')),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
   setup: find,
 };

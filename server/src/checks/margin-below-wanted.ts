@@ -1,6 +1,12 @@
 import { compareDb, exactDb } from '../../../grammar/src/quantity/index.ts';
 import { type Check, type Found, type LinkContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 import { inDb, inNm, microInDb } from './figures.ts';
 
 function* find({ link, result }: LinkContext): Iterable<Found> {
@@ -27,7 +33,8 @@ export const marginBelowWanted: Check = {
   title: 'A reading passes with less margin than the plan wants',
   explanation:
     'The margin wanted is a wish of the design, for ageing and repair; it is not part of the acceptance limit and never turns a pass into a fail. Readings with less of it are where to look first.',
-  source: 'Common practice, no source: allowances for ageing and repair belong to the power budget, never to an acceptance limit.',
+  source:
+    'Common practice, no source: allowances for ageing and repair belong to the power budget, never to an acceptance limit.',
   bad: example(
     multimodePlan.replace('  uncertainty', '  margin      1 dB\n  uncertainty'),
     multimodeLink,

@@ -11,7 +11,8 @@ function* find({ link }: LinkContext): Iterable<Found> {
   if (link.kind !== 'link' || measured.length === 0) return;
   for (const carried of link.terms.carries) {
     const missing = carried.application?.wavelengths.find(
-      ({ wavelength }) => !measured.some((nm) => Math.abs(nm - toNanometres(wavelength)) <= WINDOW_NM),
+      ({ wavelength }) =>
+        !measured.some((nm) => Math.abs(nm - toNanometres(wavelength)) <= WINDOW_NM),
     );
     if (!missing) continue;
     yield {

@@ -8,13 +8,18 @@ export function cordsOf(channel: LinkModel) {
 }
 
 export function isDuplexChannel(link: LinkModel): boolean {
-  return link.kind === 'channel' && link.fibres.length === 2 && link.path.some((element) => element.kind === 'link');
+  return (
+    link.kind === 'channel' &&
+    link.fibres.length === 2 &&
+    link.path.some((element) => element.kind === 'link')
+  );
 }
 
 function* find({ link }: LinkContext): Iterable<Found> {
   if (!isDuplexChannel(link)) return;
   const cords = cordsOf(link);
-  if (cords.length === 0 || cords.some((cord) => cord.map !== 'straight' && cord.map !== 'crossed')) return;
+  if (cords.length === 0 || cords.some((cord) => cord.map !== 'straight' && cord.map !== 'crossed'))
+    return;
   const crossed = cords.filter((cord) => cord.map === 'crossed');
   if (crossed.length % 2 === 1) return;
   yield {
@@ -50,7 +55,8 @@ export const pairOrderBroken: Check = {
   explanation:
     'In a duplex channel what one end sends must arrive where the other end receives, so the pair is crossed an odd number of times end to end. ' +
     'An odd number is necessary, not enough: the light must also arrive at the right pair. A passed loss test proves neither.',
-  source: 'Duplex polarity of TIA-568 and ISO/IEC 11801 families (cords that cross); common practice for the count.',
+  source:
+    'Duplex polarity of TIA-568 and ISO/IEC 11801 families (cords that cross); common practice for the count.',
   bad: example(multimodePlan, path('straight')),
   good: example(multimodePlan, path('crossed')),
   link: find,

@@ -1,5 +1,11 @@
 import { type Check, type Found, type SetupContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 
 function* find({ setup }: SetupContext): Iterable<Found> {
   if (setup.reference !== 'one-cord' || setup.direct) return;
@@ -23,13 +29,19 @@ export const receiveCordMissing: Check = {
     'With a one-cord reference the receive cord is added after the reference, so that the far pair of the link is measured too. ' +
     'If the far plug goes straight onto the meter, the far pair is not measured and the limit must count one pair less. ' +
     'Nothing in the numbers tells the two apart, so the set-up must say which it was. Its readings are invalid until it does.',
-  source: 'Configuration A of IEC 61280-4-1 (one-cord method, receive cord added); common practice on the trap.',
+  source:
+    'Configuration A of IEC 61280-4-1 (one-cord method, receive cord added); common practice on the trap.',
   bad: example(
     multimodePlan,
     multimodeLink,
     multimodeSetup.replace(/ {2}cord {8}TC-2.*\n/u, ''),
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  good: example(multimodePlan, multimodeLink, multimodeSetup, multimodeReadings('1  1.12  0.84', '2  1.08  0.80')),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
   setup: find,
 };

@@ -1,6 +1,12 @@
 import { microInDbm, inNm } from './figures.ts';
 import { type Check, type Found, type SetupContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 
 /** Bounds in micro-dBm: +5 and −35 dBm. Common practice, no source. */
 const GREATEST = 5_000_000;
@@ -32,6 +38,11 @@ export const referencePowerImplausible: Check = {
     multimodeLink,
     multimodeSetup.replace('850 nm -20.05 dBm', '850 nm 9.88 dBm'),
   ),
-  good: example(multimodePlan, multimodeLink, multimodeSetup, multimodeReadings('1  1.12  0.84', '2  1.08  0.80')),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
   setup: find,
 };

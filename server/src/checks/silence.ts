@@ -55,7 +55,11 @@ readings KQ-1 {
 };
 
 /** Takes out the doubts and notes that someone answered in words; says where an answer is not accepted. */
-export function applySilence(findings: readonly Finding[], link: LinkModel, settings: PlanSettings): readonly Finding[] {
+export function applySilence(
+  findings: readonly Finding[],
+  link: LinkModel,
+  settings: PlanSettings,
+): readonly Finding[] {
   const answers = [...link.silence, ...settings.silence];
   if (answers.length === 0) return findings;
   const kept: Finding[] = [];

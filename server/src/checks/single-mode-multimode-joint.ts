@@ -24,7 +24,8 @@ export const singleModeMultimodeJoint: Check = {
     'A multimode core is five to seven times as wide as a single-mode core. Light going into the narrow one loses some 17 to 20 dB. ' +
     'Nearly always one of the two fibre types is written wrongly, or the wrong cord was taken from the box. ' +
     'A mode-conditioning cord is the one deliberate exception: silence the doubt with that reason.',
-  source: 'Loss of 17 to 20 dB from multimode into single-mode: published trade tables (read in secondary texts).',
+  source:
+    'Loss of 17 to 20 dB from multimode into single-mode: published trade tables (read in secondary texts).',
   bad: `plan "Mixed" {
   limits      TIA-568.3-E
   measure     1310 nm for single-mode

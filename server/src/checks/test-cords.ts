@@ -31,7 +31,10 @@ export function* matings({ link, evidence, setup }: LinkContext): Iterable<Matin
   }
 }
 
-function matingAt(link: LinkModel, side: 'start' | 'finish'): Pick<Mating, 'end' | 'endType' | 'fibre'> | undefined {
+function matingAt(
+  link: LinkModel,
+  side: 'start' | 'finish',
+): Pick<Mating, 'end' | 'endType' | 'fibre'> | undefined {
   const path = side === 'start' ? link.path : [...link.path].reverse();
   const end = path[0];
   if (!end || (end.kind !== 'connector' && end.kind !== 'plug')) return undefined;

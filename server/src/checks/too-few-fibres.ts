@@ -32,8 +32,10 @@ export const tooFewFibres: Check = {
   kind: 'doubt',
   severity: 'error',
   title: 'An application needs more fibres than it is given',
-  explanation: 'A duplex application takes two fibres, a parallel one eight or more. With fewer it cannot run.',
-  source: 'Fibres per physical layer: IEEE 802.3 clauses of each application, as the library cites them.',
+  explanation:
+    'A duplex application takes two fibres, a parallel one eight or more. With fewer it cannot run.',
+  source:
+    'Fibres per physical layer: IEEE 802.3 clauses of each application, as the library cites them.',
   bad: example(multimodePlan, link('1')),
   good: example(multimodePlan, link('1..2')),
   link: find,

@@ -1,9 +1,17 @@
 import { type Check, type Found, type LinkContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, multimodeReadings, multimodeSetup } from './examples.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
 
 function* find({ link, evidence, settings, result }: LinkContext): Iterable<Found> {
   if (settings.decision.rule === 'simple' || evidence.readings.length === 0) return;
-  const without = result.readings.find((reading) => reading.attempt !== null && reading.uncertainty === 0);
+  const without = result.readings.find(
+    (reading) => reading.attempt !== null && reading.uncertainty === 0,
+  );
   if (!without?.reading) return;
   yield {
     place: without.reading.place,
@@ -30,6 +38,11 @@ export const uncertaintyMissing: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  good: example(multimodePlan, multimodeLink, multimodeSetup, multimodeReadings('1  1.12  0.84', '2  1.08  0.80')),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
   link: find,
 };

@@ -28,7 +28,12 @@ function* find({ link, evidence }: LinkContext): Iterable<Found> {
     const nanometres = toNanometres(reading.wavelength);
     if (said.has(reading.wavelength) || fits(link.mode, nanometres)) continue;
     said.add(reading.wavelength);
-    const usual = link.mode === 'multimode' ? '850 and 1300 nm' : link.mode === 'plastic' ? '650 nm' : '1310, 1550 and 1625 nm';
+    const usual =
+      link.mode === 'multimode'
+        ? '850 and 1300 nm'
+        : link.mode === 'plastic'
+          ? '650 nm'
+          : '1310, 1550 and 1625 nm';
     yield {
       place: reading.place,
       message:
@@ -48,7 +53,12 @@ export const wavelengthPairWrong: Check = {
     'Multimode links are tested at 850 and 1300 nm, single-mode at 1310 and 1550 nm (and 1625 nm). ' +
     'A wavelength of the other family means a wrong heading, a wrong source, or a wrong link.',
   source: 'IEC 61280-4-1 and IEC 61280-4-2 (nominal wavelengths); tolerance of ±30 nm from memory.',
-  bad: example(multimodePlan, multimodeLink, multimodeSetup, readings('MM-1', '1310 nm A>B', ['1  1.12', '2  1.08'])),
+  bad: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    readings('MM-1', '1310 nm A>B', ['1  1.12', '2  1.08']),
+  ),
   good: example(
     multimodePlan,
     multimodeLink,

@@ -1,4 +1,10 @@
-import { type CodeAction, CodeActionKind, type CodeActionParams, type Diagnostic, type TextEdit } from 'vscode-languageserver-protocol';
+import {
+  type CodeAction,
+  CodeActionKind,
+  type CodeActionParams,
+  type Diagnostic,
+  type TextEdit,
+} from 'vscode-languageserver-protocol';
 import type { Finding } from '../checks/finding.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
@@ -6,7 +12,9 @@ import { feature, subject } from './feature.ts';
 /** Fixes of the findings in a range, each as the check that found it wrote it. */
 export const codeActions = feature<CodeActionParams, CodeAction[]>({
   method: 'textDocument/codeAction',
-  capabilities: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix], resolveProvider: false } },
+  capabilities: {
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix], resolveProvider: false },
+  },
   answer(session, { textDocument, range, context }) {
     const plan = subject(session, textDocument.uri)?.plan;
     if (!plan || (context.only && !context.only.includes(CodeActionKind.QuickFix))) return [];
@@ -19,7 +27,9 @@ export const codeActions = feature<CodeActionParams, CodeAction[]>({
         {
           title: finding.fix.title,
           kind: CodeActionKind.QuickFix,
-          diagnostics: context.diagnostics.filter((shown) => isShown(shown, finding, located.range)),
+          diagnostics: context.diagnostics.filter((shown) =>
+            isShown(shown, finding, located.range),
+          ),
           isPreferred: true,
           edit: { changes },
         },
@@ -47,5 +57,9 @@ function isBefore(a: Range['start'], b: Range['start']): boolean {
 }
 
 function isShown(shown: Diagnostic, finding: Finding, range: Range): boolean {
-  return shown.code === finding.name && shown.range.start.line === range.start.line && shown.range.start.character === range.start.character;
+  return (
+    shown.code === finding.name &&
+    shown.range.start.line === range.start.line &&
+    shown.range.start.character === range.start.character
+  );
 }

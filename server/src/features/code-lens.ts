@@ -29,7 +29,8 @@ export const codeLens = feature<CodeLensParams, CodeLens[]>({
         });
         if (lenses.length >= MOST) {
           const last = lenses[MOST - 1];
-          if (last?.command) last.command.title += ` · lenses end here, after ${MOST}; the results view has all links`;
+          if (last?.command)
+            last.command.title += ` · lenses end here, after ${MOST}; the results view has all links`;
           return lenses;
         }
       }

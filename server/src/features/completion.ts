@@ -11,7 +11,14 @@ import { contextAt } from '../../../grammar/src/binding.ts';
 import type { NameKind } from '../../../grammar/src/bound.ts';
 import { toNanometres, units } from '../../../grammar/src/quantity/index.ts';
 import { checks } from '../checks/index.ts';
-import { type Form, K, type Slot, tableOf, type WordEntry, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  type Form,
+  K,
+  type Slot,
+  tableOf,
+  type WordEntry,
+  wordsIn,
+} from '../../../grammar/src/vocabulary/index.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 import { wordAsMarkdown } from './word-help.ts';
@@ -42,18 +49,22 @@ export const completion = feature<CompletionParams, CompletionList | null>({
     const offer = new Offer(replaced);
     if (at.inTable === 'row') {
       for (const slot of at.expected) offerSlot(offer, slot, plan);
-      if (at.heading?.kind === 'reading') offer.add(K.dark, CompletionItemKind.EnumMember, 'no light seen', '1');
+      if (at.heading?.kind === 'reading')
+        offer.add(K.dark, CompletionItemKind.EnumMember, 'no light seen', '1');
     } else if (at.inTable === 'headings') {
       const table = at.context && tableOf(at.context);
-      for (const column of table?.columns ?? []) offer.add(column.word, CompletionItemKind.Property, column.doc, '1');
-      if (table?.readings) offerReadings(offer, plan, at.enclosing.length > 0 ? plan?.objectsIn(block.id) : []);
+      for (const column of table?.columns ?? [])
+        offer.add(column.word, CompletionItemKind.Property, column.doc, '1');
+      if (table?.readings)
+        offerReadings(offer, plan, at.enclosing.length > 0 ? plan?.objectsIn(block.id) : []);
     } else if (at.word) {
       // Before the first argument every form of the word is still open.
       const slots = at.slotIndex === 0 ? at.word.forms.flatMap(firstSlots) : at.expected;
       for (const slot of slots) offerSlot(offer, slot, plan);
     } else if (at.context && (context?.triggerCharacter === undefined || line.trim() === '')) {
       // At the margin only declarations stand; inside, the words of the block.
-      for (const entry of wordsIn(at.context)) offerWord(offer, entry, session.snippets, at.context !== 'file');
+      for (const entry of wordsIn(at.context))
+        offerWord(offer, entry, session.snippets, at.context !== 'file');
     }
     return { isIncomplete: offer.cut, items: offer.items };
   },
@@ -75,11 +86,24 @@ class Offer {
     this.#range = range;
   }
 
-  add(label: string, kind: CompletionItemKind, detail: string | undefined, rank: string, extra: Partial<CompletionItem> = {}): void {
+  add(
+    label: string,
+    kind: CompletionItemKind,
+    detail: string | undefined,
+    rank: string,
+    extra: Partial<CompletionItem> = {},
+  ): void {
     if (this.#seen.has(label)) return;
     this.#seen.add(label);
     const textEdit: TextEdit = { range: this.#range, newText: label };
-    this.items.push({ label, kind, detail, sortText: `${rank}${String(this.items.length).padStart(4, '0')}`, textEdit, ...extra });
+    this.items.push({
+      label,
+      kind,
+      detail,
+      sortText: `${rank}${String(this.items.length).padStart(4, '0')}`,
+      textEdit,
+      ...extra,
+    });
   }
 
   insert(newText: string): TextEdit {
@@ -89,15 +113,21 @@ class Offer {
 
 function offerWord(offer: Offer, entry: WordEntry, snippets: boolean, inside: boolean): void {
   const required = entry.times === '1' || entry.times === '+' ? '0' : '1';
-  const name = entry.forms[0].slots.find(({ kinds }) => kinds.some((kind) => kind.kind === 'name' && kind.declares));
+  const name = entry.forms[0].slots.find(({ kinds }) =>
+    kinds.some((kind) => kind.kind === 'name' && kind.declares),
+  );
   const opens = entry.block && !entry.blockOptional;
   const gap = inside && !opens ? ' '.repeat(Math.max(1, 12 - entry.word.length)) : ' ';
-  const body = opens && snippets ? `${entry.word}${name ? ` \${1:NAME}` : ''} {\n  $0\n}` : undefined;
+  const body =
+    opens && snippets ? `${entry.word}${name ? ` \${1:NAME}` : ''} {\n  $0\n}` : undefined;
   offer.add(entry.word, CompletionItemKind.Keyword, entry.example, required, {
     documentation: { kind: MarkupKind.Markdown, value: wordAsMarkdown(entry) },
     textEdit: offer.insert(body ?? `${entry.word}${entry.forms[0].slots.length > 0 ? gap : ''}`),
     insertTextFormat: body ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
-    command: body || entry.forms[0].slots.length === 0 ? undefined : { title: 'Suggest', command: 'editor.action.triggerSuggest' },
+    command:
+      body || entry.forms[0].slots.length === 0
+        ? undefined
+        : { title: 'Suggest', command: 'editor.action.triggerSuggest' },
   });
 }
 
@@ -107,12 +137,23 @@ function offerSlot(offer: Offer, slot: Slot, plan: Plan | undefined): void {
     return;
   }
   for (const kind of slot.kinds) {
-    if (kind.kind === 'choice') for (const choice of kind.choices) offer.add(choice, CompletionItemKind.EnumMember, undefined, '0');
-    if (kind.kind === 'name' && !kind.declares) for (const of of kind.of) offerNames(offer, of, plan);
-    if (kind.kind === 'direction') for (const direction of ['A>B', 'B>A']) offer.add(direction, CompletionItemKind.EnumMember, undefined, '1');
+    if (kind.kind === 'choice')
+      for (const choice of kind.choices)
+        offer.add(choice, CompletionItemKind.EnumMember, undefined, '0');
+    if (kind.kind === 'name' && !kind.declares)
+      for (const of of kind.of) offerNames(offer, of, plan);
+    if (kind.kind === 'direction')
+      for (const direction of ['A>B', 'B>A'])
+        offer.add(direction, CompletionItemKind.EnumMember, undefined, '1');
     if (kind.kind === 'quantity') {
       for (const unit of units) {
-        if (unit.dimension === kind.dimension) offer.add(unit.name, CompletionItemKind.Unit, kind.dimension, unit.name === kind.unit ? '3' : '4');
+        if (unit.dimension === kind.dimension)
+          offer.add(
+            unit.name,
+            CompletionItemKind.Unit,
+            kind.dimension,
+            unit.name === kind.unit ? '3' : '4',
+          );
       }
     }
   }
@@ -122,7 +163,8 @@ const objects: readonly NameKind[] = ['link', 'channel', 'ring', 'cable'];
 
 function offerNames(offer: Offer, kind: NameKind, plan: Plan | undefined): void {
   if (kind === 'finding') {
-    for (const check of checks) offer.add(check.name, CompletionItemKind.Reference, check.title, '1');
+    for (const check of checks)
+      offer.add(check.name, CompletionItemKind.Reference, check.title, '1');
     return;
   }
   for (const one of kind === 'object' ? objects : [kind]) {
@@ -132,7 +174,12 @@ function offerNames(offer: Offer, kind: NameKind, plan: Plan | undefined): void 
         return;
       }
       const library = thing.origin === 'library';
-      offer.add(thing.name, CompletionItemKind.Reference, library ? 'library' : thing.title, library ? '1' : '0');
+      offer.add(
+        thing.name,
+        CompletionItemKind.Reference,
+        library ? 'library' : thing.title,
+        library ? '1' : '0',
+      );
     }
   }
 }
@@ -143,7 +190,12 @@ function offerReadings(offer: Offer, plan: Plan | undefined, names: readonly str
     const { measure, directions } = plan?.result.link(name)?.link.terms ?? {};
     for (const wavelength of measure ?? []) {
       for (const direction of directions?.wanted ?? []) {
-        offer.add(`${toNanometres(wavelength)} nm ${direction}`, CompletionItemKind.Property, 'a reading the plan wants', '0');
+        offer.add(
+          `${toNanometres(wavelength)} nm ${direction}`,
+          CompletionItemKind.Property,
+          'a reading the plan wants',
+          '0',
+        );
       }
     }
   }
@@ -156,7 +208,8 @@ function isInTextOrComment(before: string): boolean {
     const character = before[index];
     if (quoted && character === '\\') index += 1;
     else if (character === '"') quoted = !quoted;
-    else if (character === '#' && !quoted && (index === 0 || /\s/u.test(before[index - 1] ?? ''))) return true;
+    else if (character === '#' && !quoted && (index === 0 || /\s/u.test(before[index - 1] ?? '')))
+      return true;
   }
   return quoted;
 }

@@ -1,4 +1,8 @@
-import { type DocumentHighlight, DocumentHighlightKind, type DocumentHighlightParams } from 'vscode-languageserver-protocol';
+import {
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type DocumentHighlightParams,
+} from 'vscode-languageserver-protocol';
 import { feature } from './feature.ts';
 import { nameAt, placesOf } from './names.ts';
 
@@ -12,7 +16,8 @@ export const documentHighlight = feature<DocumentHighlightParams, DocumentHighli
     return placesOf(at, true).flatMap((place) => {
       const located = at.plan.locate(place);
       if (located?.uri !== textDocument.uri) return [];
-      const kind = place === at.thing?.namePlace ? DocumentHighlightKind.Write : DocumentHighlightKind.Read;
+      const kind =
+        place === at.thing?.namePlace ? DocumentHighlightKind.Write : DocumentHighlightKind.Read;
       return [{ range: located.range, kind }];
     });
   },

@@ -1,4 +1,8 @@
-import { type FoldingRange, FoldingRangeKind, type FoldingRangeParams } from 'vscode-languageserver-protocol';
+import {
+  type FoldingRange,
+  FoldingRangeKind,
+  type FoldingRangeParams,
+} from 'vscode-languageserver-protocol';
 import type { Entry } from '../../../grammar/src/tree.ts';
 import type { BlockView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
@@ -17,7 +21,11 @@ export const folding = feature<FoldingRangeParams, FoldingRange[]>({
     for (const block of document.blocks()) {
       if (ranges.length >= MOST) break;
       for (const range of foldsOf(block)) {
-        ranges.push({ ...range, startLine: range.startLine + block.line, endLine: range.endLine + block.line });
+        ranges.push({
+          ...range,
+          startLine: range.startLine + block.line,
+          endLine: range.endLine + block.line,
+        });
       }
     }
     return ranges.slice(0, MOST);
@@ -43,12 +51,18 @@ function foldsOf(block: BlockView): readonly FoldingRange[] {
     }
   };
   visit(key.entries);
-  const comments = key.comments.filter(({ span }) => isAlone(block.text, span.start)).map(({ span }) => lineOf(starts, span.start));
+  const comments = key.comments
+    .filter(({ span }) => isAlone(block.text, span.start))
+    .map(({ span }) => lineOf(starts, span.start));
   for (let first = 0; first < comments.length; ) {
     let last = first;
     while (comments[last + 1] === (comments[last] ?? 0) + 1) last += 1;
     if (last > first) {
-      folds.push({ startLine: comments[first] ?? 0, endLine: comments[last] ?? 0, kind: FoldingRangeKind.Comment });
+      folds.push({
+        startLine: comments[first] ?? 0,
+        endLine: comments[last] ?? 0,
+        kind: FoldingRangeKind.Comment,
+      });
     }
     first = last + 1;
   }
@@ -76,4 +90,3 @@ function lineOf(starts: readonly number[], offset: number): number {
   }
   return low;
 }
-

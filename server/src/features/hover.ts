@@ -28,47 +28,79 @@ export const hover = feature<HoverParams, Hover | null>({
   },
 });
 
-function readingHover(session: Session, document: DocumentView, plan: Plan, block: BlockView, offset: number): Hover | undefined {
+function readingHover(
+  session: Session,
+  document: DocumentView,
+  plan: Plan,
+  block: BlockView,
+  offset: number,
+): Hover | undefined {
   for (const name of plan.objectsIn(block.id)) {
     const result = plan.result.link(name);
     const reading = result?.readings.find(
-      ({ reading: cell }) => cell?.place.block === block.id && cell.place.span.start <= offset && offset <= cell.place.span.end,
+      ({ reading: cell }) =>
+        cell?.place.block === block.id &&
+        cell.place.span.start <= offset &&
+        offset <= cell.place.span.end,
     );
     if (!result || !reading?.reading) continue;
-    return shown(readingAsMarkdown(reading, result, session.settings.precision), document, block, reading.reading.place.span);
+    return shown(
+      readingAsMarkdown(reading, result, session.settings.precision),
+      document,
+      block,
+      reading.reading.place.span,
+    );
   }
   return undefined;
 }
 
-function nameHover(session: Session, uri: string, position: HoverParams['position']): Hover | undefined {
+function nameHover(
+  session: Session,
+  uri: string,
+  position: HoverParams['position'],
+): Hover | undefined {
   const at = nameAt(session, uri, position);
   if (!at) return undefined;
   const { plan, use, thing, document, block } = at;
   const span = use.place.span;
   const result = plan.result.link(use.name);
-  if (result) return shown(linkAsMarkdown(result, session.settings.precision), document, block, span);
+  if (result)
+    return shown(linkAsMarkdown(result, session.settings.precision), document, block, span);
   if (!thing) return undefined;
   const parts: string[] = [];
   for (const owner of plan.objectsIn(block.id)) {
     for (const application of plan.result.link(owner)?.applications ?? []) {
       const { place } = application;
-      const here = place.block === block.id && place.span.start <= span.start && span.end <= place.span.end;
+      const here =
+        place.block === block.id && place.span.start <= span.start && span.end <= place.span.end;
       if (here && application.name === use.name) parts.push(applicationAsMarkdown(application));
     }
   }
   const text = declarationText(session, plan, thing.place);
-  if (text) parts.push(`${thing.origin === 'library' ? 'From the library:' : 'Declared in the plan:'}\n\`\`\`linkwright\n${text}\n\`\`\``);
+  if (text)
+    parts.push(
+      `${thing.origin === 'library' ? 'From the library:' : 'Declared in the plan:'}\n\`\`\`linkwright\n${text}\n\`\`\``,
+    );
   return parts.length > 0 ? shown(parts.join('\n\n'), document, block, span) : undefined;
 }
 
 /** The declaration as it is written, without the comments around it; long tables are cut. */
-function declarationText(session: Session, plan: Plan, place: Parameters<Plan['locate']>[0]): string | undefined {
+function declarationText(
+  session: Session,
+  plan: Plan,
+  place: Parameters<Plan['locate']>[0],
+): string | undefined {
   const located = plan.locate(place);
   if (!located) return undefined;
-  const text = session.project.libraryText(located.uri) ?? session.project.document(located.uri)?.text();
-  const lines = text?.split(/\r\n|\n|\r/u).slice(located.range.start.line, located.range.end.line + 1);
+  const text =
+    session.project.libraryText(located.uri) ?? session.project.document(located.uri)?.text();
+  const lines = text
+    ?.split(/\r\n|\n|\r/u)
+    .slice(located.range.start.line, located.range.end.line + 1);
   if (!lines) return undefined;
-  return (lines.length > 40 ? [...lines.slice(0, 40), `# … ${lines.length - 40} more lines`] : lines).join('\n');
+  return (
+    lines.length > 40 ? [...lines.slice(0, 40), `# … ${lines.length - 40} more lines`] : lines
+  ).join('\n');
 }
 
 function wordHover(document: DocumentView, block: BlockView, offset: number): Hover | undefined {
@@ -76,6 +108,11 @@ function wordHover(document: DocumentView, block: BlockView, offset: number): Ho
   return word && shown(wordAsMarkdown(word.entry), document, block, word.span);
 }
 
-function shown(value: string, document: DocumentView, block: BlockView, span: { start: number; end: number }): Hover {
+function shown(
+  value: string,
+  document: DocumentView,
+  block: BlockView,
+  span: { start: number; end: number },
+): Hover {
   return { contents: { kind: MarkupKind.Markdown, value }, range: document.rangeOf(block, span) };
 }

@@ -1,4 +1,8 @@
-import { type InlayHint, InlayHintKind, type InlayHintParams } from 'vscode-languageserver-protocol';
+import {
+  type InlayHint,
+  InlayHintKind,
+  type InlayHintParams,
+} from 'vscode-languageserver-protocol';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place } from '../model/types.ts';
 import type { BlockView, DocumentView, Plan } from '../project/types.ts';
@@ -19,7 +23,9 @@ export const inlayHints = feature<InlayHintParams, InlayHint[]>({
     const { document, plan } = found;
     const hints: InlayHint[] = [];
     for (const block of document.blocks(range.start.line, range.end.line)) {
-      for (const hint of hintsOf(session, document, plan, block)) {
+      const ofBlock = [...hintsOf(session, document, plan, block)];
+      ofBlock.sort((a, b) => a.position.line - b.position.line);
+      for (const hint of ofBlock) {
         if (hint.position.line < range.start.line || hint.position.line > range.end.line) continue;
         hints.push(hint);
         if (hints.length >= session.settings.hints.most) return hints;
@@ -29,7 +35,12 @@ export const inlayHints = feature<InlayHintParams, InlayHint[]>({
   },
 });
 
-function* hintsOf(session: Session, document: DocumentView, plan: Plan, block: BlockView): Iterable<InlayHint> {
+function* hintsOf(
+  session: Session,
+  document: DocumentView,
+  plan: Plan,
+  block: BlockView,
+): Iterable<InlayHint> {
   const places = session.settings.precision;
   const columns = new Map<number, Set<string>>();
   for (const name of plan.objectsIn(block.id)) {
@@ -48,7 +59,12 @@ function* hintsOf(session: Session, document: DocumentView, plan: Plan, block: B
     const limits = limitsInWords(result, places);
     if (!limits) continue;
     for (const table of tablesIn(block)) {
-      if (!result.readings.some(({ reading }) => reading?.place.block === block.id && inside(table, reading.place))) continue;
+      if (
+        !result.readings.some(
+          ({ reading }) => reading?.place.block === block.id && inside(table, reading.place),
+        )
+      )
+        continue;
       const known = columns.get(table.word.start) ?? new Set();
       columns.set(table.word.start, known.add(limits));
     }
@@ -56,7 +72,8 @@ function* hintsOf(session: Session, document: DocumentView, plan: Plan, block: B
   // One object has one row of limits; a table of many links has as many, and they stand at the links.
   for (const [start, limits] of columns) {
     const [only] = limits;
-    if (limits.size === 1 && only) yield atLineEnd(document, block, { block: block.id, span: { start, end: start } }, only);
+    if (limits.size === 1 && only)
+      yield atLineEnd(document, block, { block: block.id, span: { start, end: start } }, only);
   }
 }
 
@@ -69,7 +86,10 @@ function inside(table: { span: { start: number; end: number } }, place: Place): 
 }
 
 /** Readings of an object that are typed in this block, by row. */
-function rowsIn(block: BlockView, result: LinkResult): Iterable<readonly [Place, readonly ReadingResult[]]> {
+function rowsIn(
+  block: BlockView,
+  result: LinkResult,
+): Iterable<readonly [Place, readonly ReadingResult[]]> {
   const rows = new Map<number, [Place, ReadingResult[]]>();
   for (const reading of result.readings) {
     const row = reading.reading?.row;
@@ -81,7 +101,12 @@ function rowsIn(block: BlockView, result: LinkResult): Iterable<readonly [Place,
   return rows.values();
 }
 
-function atLineEnd(document: DocumentView, block: BlockView, place: Place, words: string): InlayHint {
+function atLineEnd(
+  document: DocumentView,
+  block: BlockView,
+  place: Place,
+  words: string,
+): InlayHint {
   const { line } = document.rangeOf(block, place.span).start;
   return {
     position: { line, character: document.line(line).length },

@@ -1,6 +1,13 @@
 /** The name under the cursor, and where else it stands: shared by definition, references, highlight and rename. */
 import type { Place } from '../model/types.ts';
-import type { BlockView, DocumentView, NameUse, NamedThing, Plan, Position } from '../project/types.ts';
+import type {
+  BlockView,
+  DocumentView,
+  NameUse,
+  NamedThing,
+  Plan,
+  Position,
+} from '../project/types.ts';
 import { type Session, subject } from './feature.ts';
 
 export interface NameAt {

@@ -1,4 +1,12 @@
-import { ErrorCodes, type PrepareRenameParams, type Range, type RenameParams, ResponseError, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver-protocol';
+import {
+  ErrorCodes,
+  type PrepareRenameParams,
+  type Range,
+  type RenameParams,
+  ResponseError,
+  type TextEdit,
+  type WorkspaceEdit,
+} from 'vscode-languageserver-protocol';
 import { parseBlock } from '../../../grammar/src/parser.ts';
 import { feature } from './feature.ts';
 import { type NameAt, nameAt, placesOf } from './names.ts';
@@ -8,7 +16,10 @@ import { type NameAt, nameAt, placesOf } from './names.ts';
  * names it is renamed with it: the reading cells are untouched. What the
  * library declares cannot be renamed, since its text is not the user's.
  */
-export const prepareRename = feature<PrepareRenameParams, { range: Range; placeholder: string } | null>({
+export const prepareRename = feature<
+  PrepareRenameParams,
+  { range: Range; placeholder: string } | null
+>({
   method: 'textDocument/prepareRename',
   capabilities: { renameProvider: { prepareProvider: true } },
   answer(session, { textDocument, position }) {
@@ -57,6 +68,10 @@ function taken({ plan, use }: NameAt, newName: string): string | undefined {
 function spelt(name: string): string {
   const [entry] = parseBlock(`note ${name}\n`).entries;
   const [argument, ...more] = entry?.lists[0]?.arguments ?? [];
-  const bare = argument?.kind === 'name' && argument.text === name && more.length === 0 && entry?.lists.length === 1;
+  const bare =
+    argument?.kind === 'name' &&
+    argument.text === name &&
+    more.length === 0 &&
+    entry?.lists.length === 1;
   return bare ? name : `"${name.replaceAll('\\', '\\\\').replaceAll('"', '\\"')}"`;
 }

@@ -5,7 +5,19 @@ import type { BlockView } from '../project/types.ts';
 import { feature, type Session, subject } from './feature.ts';
 
 /** Token types in the order of the legend. Standard ones, so that every theme colours them. */
-const types = ['keyword', 'class', 'function', 'variable', 'number', 'string', 'enumMember', 'property', 'type', 'event', 'macro'] as const;
+const types = [
+  'keyword',
+  'class',
+  'function',
+  'variable',
+  'number',
+  'string',
+  'enumMember',
+  'property',
+  'type',
+  'event',
+  'macro',
+] as const;
 const modifiers = ['declaration', 'defaultLibrary'] as const;
 
 type TokenType = (typeof types)[number];
@@ -36,9 +48,14 @@ interface Token extends Span {
 export const semanticTokensRange = feature<SemanticTokensRangeParams, SemanticTokens>({
   method: 'textDocument/semanticTokens/range',
   capabilities: {
-    semanticTokensProvider: { legend: { tokenTypes: [...types], tokenModifiers: [...modifiers] }, range: true, full: false },
+    semanticTokensProvider: {
+      legend: { tokenTypes: [...types], tokenModifiers: [...modifiers] },
+      range: true,
+      full: false,
+    },
   },
-  answer: (session, { textDocument, range }) => tokensIn(session, textDocument.uri, range.start.line, range.end.line),
+  answer: (session, { textDocument, range }) =>
+    tokensIn(session, textDocument.uri, range.start.line, range.end.line),
 });
 
 function tokensIn(session: Session, uri: string, from: number, to: number): SemanticTokens {
@@ -49,7 +66,9 @@ function tokensIn(session: Session, uri: string, from: number, to: number): Sema
   let lastLine = 0;
   let lastCharacter = 0;
   for (const block of document.blocks(from, to)) {
-    const names = new Map((plan?.namesIn(block.id) ?? []).map((name) => [name.place.span.start, name]));
+    const names = new Map(
+      (plan?.namesIn(block.id) ?? []).map((name) => [name.place.span.start, name]),
+    );
     for (const token of tokensOf(block)) {
       const { start, end } = document.rangeOf(block, token);
       if (start.line < from || start.line > to || start.line !== end.line) continue;
@@ -58,7 +77,13 @@ function tokensIn(session: Session, uri: string, from: number, to: number): Sema
       const library = name && plan?.find(name.kind, name.name)?.origin === 'library' ? 2 : 0;
       const modifier = token.modifier | (name?.declares ? 1 : 0) | library;
       const line = start.line - lastLine;
-      data.push(line, line === 0 ? start.character - lastCharacter : start.character, end.character - start.character, types.indexOf(type), modifier);
+      data.push(
+        line,
+        line === 0 ? start.character - lastCharacter : start.character,
+        end.character - start.character,
+        types.indexOf(type),
+        modifier,
+      );
       lastLine = start.line;
       lastCharacter = start.character;
     }
@@ -74,18 +99,22 @@ function tokensOf(block: BlockView): readonly Token[] {
   };
   const visit = (entry: BoundEntry) => {
     if (entry.word) add(entry.wordSpan, 'keyword');
-    for (const values of Object.values(entry.slots)) for (const value of values) addValue(value, add);
+    for (const values of Object.values(entry.slots))
+      for (const value of values) addValue(value, add);
     if (entry.body) visitBody(entry.body);
   };
   const visitBody = (body: BoundBody) => {
     for (const entry of body.entries) visit(entry);
     if (!body.table) return;
-    for (const heading of body.table.headings) if (heading.kind !== 'spoilt') add(heading.span, 'property');
+    for (const heading of body.table.headings)
+      if (heading.kind !== 'spoilt') add(heading.span, 'property');
     for (const row of body.table.rows) for (const cell of row.cells) addValue(cell, add);
   };
   for (const entry of block.bound().entries) visit(entry);
   tokens.sort((a, b) => a.start - b.start || b.end - a.end);
-  return tokens.filter((token, index) => index === 0 || token.start >= (tokens[index - 1]?.end ?? 0));
+  return tokens.filter(
+    (token, index) => index === 0 || token.start >= (tokens[index - 1]?.end ?? 0),
+  );
 }
 
 const valueTypes: Readonly<Record<Value['kind'], TokenType | undefined>> = {

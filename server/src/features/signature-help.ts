@@ -1,6 +1,16 @@
-import { MarkupKind, type ParameterInformation, type SignatureHelp, type SignatureHelpParams } from 'vscode-languageserver-protocol';
+import {
+  MarkupKind,
+  type ParameterInformation,
+  type SignatureHelp,
+  type SignatureHelpParams,
+} from 'vscode-languageserver-protocol';
 import { contextAt } from '../../../grammar/src/binding.ts';
-import { type Form, signature, type Slot, slotLabel } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  type Form,
+  signature,
+  type Slot,
+  slotLabel,
+} from '../../../grammar/src/vocabulary/index.ts';
 import { feature, subject } from './feature.ts';
 
 /** What the word of the line still takes, the next argument marked. */

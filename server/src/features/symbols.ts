@@ -62,7 +62,8 @@ export const documentSymbols = feature<DocumentSymbolParams, DocumentSymbol[]>({
 function symbolOf(document: DocumentView, block: BlockView, entry: Entry): DocumentSymbol {
   const named = entry.lists[0]?.arguments[0];
   const title = entry.lists[0]?.arguments.slice(1).find((argument) => argument.kind === 'text');
-  const name = named && named.kind !== 'spoilt' ? block.text.slice(named.span.start, named.span.end) : '';
+  const name =
+    named && named.kind !== 'spoilt' ? block.text.slice(named.span.start, named.span.end) : '';
   return {
     name: name ? `${entry.word.text} ${name}` : entry.word.text || '(no word)',
     detail: title?.kind === 'text' ? title.text : undefined,
@@ -72,7 +73,18 @@ function symbolOf(document: DocumentView, block: BlockView, entry: Entry): Docum
   };
 }
 
-const searched: readonly NameKind[] = ['link', 'channel', 'cable', 'setup', 'pattern', 'limits', 'application', 'fibre', 'connector', 'splice'];
+const searched: readonly NameKind[] = [
+  'link',
+  'channel',
+  'cable',
+  'setup',
+  'pattern',
+  'limits',
+  'application',
+  'fibre',
+  'connector',
+  'splice',
+];
 
 const searchedKinds: Partial<Record<NameKind, SymbolKind>> = {
   link: SymbolKind.Interface,
@@ -92,10 +104,19 @@ export const workspaceSymbols = feature<WorkspaceSymbolParams, WorkspaceSymbol[]
     for (const plan of project.plans) {
       for (const kind of searched) {
         for (const thing of plan.named(kind)) {
-          if (thing.origin === 'library' || !holdsInOrder(`${thing.name} ${thing.title ?? ''}`, letters)) continue;
+          if (
+            thing.origin === 'library' ||
+            !holdsInOrder(`${thing.name} ${thing.title ?? ''}`, letters)
+          )
+            continue;
           const located = plan.locate(thing.namePlace);
           if (!located) continue;
-          found.push({ name: thing.name, kind: searchedKinds[kind] ?? SymbolKind.Constant, location: located, containerName: thing.title });
+          found.push({
+            name: thing.name,
+            kind: searchedKinds[kind] ?? SymbolKind.Constant,
+            location: located,
+            containerName: thing.title,
+          });
           if (found.length >= MOST_FOUND) return found;
         }
       }

@@ -8,7 +8,14 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import { type Limit, type LinkResult, type ReadingResult, type Verdict, verdicts, type WavelengthResult } from '../evaluate/result.ts';
+import {
+  type Limit,
+  type LinkResult,
+  type ReadingResult,
+  type Verdict,
+  verdicts,
+  type WavelengthResult,
+} from '../evaluate/result.ts';
 
 /** `pass`, `not judged`: the word as people read it. */
 export function verdictInWords(verdict: Verdict): string {
@@ -51,14 +58,19 @@ export function keyInWords(reading: Pick<ReadingResult, 'wavelength' | 'directio
 
 /** One figure per wavelength, the plan's own method first: `limit 2.34, 2.07`. */
 export function limitsInWords(result: LinkResult, places: number): string | undefined {
-  const figures = ownMethod(result).map((at) => (at.governing?.value === undefined ? 'none' : unsigned(at.governing.value, places)));
-  return figures.length > 0 && figures.some((figure) => figure !== 'none') ? `limit ${figures.join(', ')}` : undefined;
+  const figures = ownMethod(result).map((at) =>
+    at.governing?.value === undefined ? 'none' : unsigned(at.governing.value, places),
+  );
+  return figures.length > 0 && figures.some((figure) => figure !== 'none')
+    ? `limit ${figures.join(', ')}`
+    : undefined;
 }
 
 /** Results at the method that the plan wants (the first per wavelength), per direction where limits differ. */
 export function ownMethod(result: LinkResult): readonly WavelengthResult[] {
   const first = new Map<Picometres, WavelengthResult['reference']>();
-  for (const at of result.wavelengths) if (!first.has(at.wavelength)) first.set(at.wavelength, at.reference);
+  for (const at of result.wavelengths)
+    if (!first.has(at.wavelength)) first.set(at.wavelength, at.reference);
   return result.wavelengths.filter((at) => first.get(at.wavelength) === at.reference);
 }
 
@@ -73,10 +85,14 @@ export function linkInWords(result: LinkResult, places: number): string | undefi
     parts.push(`${word}margin ${signed(margin, places)}`);
   } else {
     const margins = ownMethod(result).flatMap((at) => at.designMargin ?? []);
-    const least = margins.reduce<ExactDb | undefined>((a, b) => (a === undefined || b < a ? b : a), undefined);
+    const least = margins.reduce<ExactDb | undefined>(
+      (a, b) => (a === undefined || b < a ? b : a),
+      undefined,
+    );
     if (least !== undefined) parts.push(`design margin ${signed(least, places)}`);
   }
-  if (result.present > 0 && result.present < result.expected) parts.push(`${result.present} of ${result.expected} readings`);
+  if (result.present > 0 && result.present < result.expected)
+    parts.push(`${result.present} of ${result.expected} readings`);
   return parts.length > 0 ? parts.join(' · ') : undefined;
 }
 
@@ -87,7 +103,8 @@ export function rowInWords(readings: readonly ReadingResult[], places: number): 
   const trouble = judged.filter((reading) => reading.verdict !== 'pass');
   if (trouble.length === 0) {
     const margin = judged.reduce<ExactDb | undefined>(
-      (least, { margin: own }) => (own !== undefined && (least === undefined || own < least) ? own : least),
+      (least, { margin: own }) =>
+        own !== undefined && (least === undefined || own < least) ? own : least,
       undefined,
     );
     return margin === undefined ? undefined : `margin ${signed(margin, places)}`;
@@ -102,12 +119,19 @@ export function rowInWords(readings: readonly ReadingResult[], places: number): 
 export function readingInWords(reading: ReadingResult, places: number): string {
   const word = verdictInWords(reading.verdict);
   const key = keyInWords(reading);
-  if (reading.verdict === 'invalid' || reading.verdict === 'stale' || reading.verdict === 'not-judged') {
+  if (
+    reading.verdict === 'invalid' ||
+    reading.verdict === 'stale' ||
+    reading.verdict === 'not-judged'
+  ) {
     return `${word} at ${key}${reading.because ? `: ${reading.because}` : ''}`;
   }
   if (reading.margin === undefined) return `${word} at ${key}`;
   const { margin } = reading;
-  const side = margin < zeroDb ? `${unsigned(-margin as ExactDb, places)} over the limit` : `margin ${signed(margin, places)}`;
+  const side =
+    margin < zeroDb
+      ? `${unsigned(-margin as ExactDb, places)} over the limit`
+      : `margin ${signed(margin, places)}`;
   return `${word}, ${side} at ${key}`;
 }
 
@@ -126,8 +150,6 @@ export function sumInWords(limit: Limit, places: number): string {
 export function eachInWords(each: number): string {
   return String(microToNumber(each));
 }
-
-
 
 function rank(verdict: Verdict): number {
   return verdicts.indexOf(verdict);

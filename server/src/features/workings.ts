@@ -1,7 +1,23 @@
 /** The working of a number as Markdown: terms, counts, figures and their sources. Hover and the command that shows a limit share it. */
 import { type ExactDb, printExactDb, toMetres } from '../../../grammar/src/quantity/index.ts';
-import type { ApplicationResult, Limit, LinkResult, ReadingResult, Term, WavelengthResult } from '../evaluate/result.ts';
-import { eachInWords, keyInWords, ownMethod, readingInWords, signed, unsigned, verdictInWords, wavelengthInWords } from './wording.ts';
+import type {
+  ApplicationResult,
+  Limit,
+  LinkResult,
+  ReadingResult,
+  Term,
+  WavelengthResult,
+} from '../evaluate/result.ts';
+import {
+  eachInWords,
+  keyInWords,
+  ownMethod,
+  readingInWords,
+  signed,
+  unsigned,
+  verdictInWords,
+  wavelengthInWords,
+} from './wording.ts';
 
 /** A whole link: one limit with its sum per wavelength, what applications say, what is to test. */
 export function linkAsMarkdown(result: LinkResult, places: number): string {
@@ -14,14 +30,22 @@ export function linkAsMarkdown(result: LinkResult, places: number): string {
 
 /** Limits side by side at one wavelength, the governing one with its sum, then the expected loss. */
 export function wavelengthAsMarkdown(at: WavelengthResult, places: number): string {
-  const method = [at.reference, at.receiveCord ? 'receive cord added' : ''].filter(Boolean).join(', ');
-  const lines = [`**${wavelengthInWords(at.wavelength)}${at.direction ? ` ${at.direction}` : ''}**${method ? ` · ${method}` : ''}`];
+  const method = [at.reference, at.receiveCord ? 'receive cord added' : '']
+    .filter(Boolean)
+    .join(', ');
+  const lines = [
+    `**${wavelengthInWords(at.wavelength)}${at.direction ? ` ${at.direction}` : ''}**${method ? ` · ${method}` : ''}`,
+  ];
   if (at.governing) lines.push(limitAsMarkdown(at.governing, places, true));
-  for (const limit of at.limits) if (limit !== at.governing) lines.push(limitAsMarkdown(limit, places, false));
+  for (const limit of at.limits)
+    if (limit !== at.governing) lines.push(limitAsMarkdown(limit, places, false));
   if (at.limits.length === 0) lines.push('No limit can be built here, so nothing is judged.');
-  if (at.expected !== undefined) lines.push(`expected ${unsigned(at.expected, places)} dB: ${sum(at.expectedTerms)}`);
+  if (at.expected !== undefined)
+    lines.push(`expected ${unsigned(at.expected, places)} dB: ${sum(at.expectedTerms)}`);
   if (at.worst !== undefined && at.designMargin !== undefined) {
-    lines.push(`most allowed ${unsigned(at.worst, places)} dB, design margin ${signed(at.designMargin, places)} dB`);
+    lines.push(
+      `most allowed ${unsigned(at.worst, places)} dB, design margin ${signed(at.designMargin, places)} dB`,
+    );
   }
   return lines.join('  \n');
 }
@@ -38,24 +62,41 @@ export function limitAsMarkdown(limit: Limit, places: number, governs: boolean):
 }
 
 /** A reading: its verdict in words, then what it was judged by. */
-export function readingAsMarkdown(reading: ReadingResult, link: LinkResult, places: number): string {
+export function readingAsMarkdown(
+  reading: ReadingResult,
+  link: LinkResult,
+  places: number,
+): string {
   const attempts = link.readings.filter(
-    (other) => other.fibre === reading.fibre && other.wavelength === reading.wavelength && other.direction === reading.direction && other.attempt !== null,
+    (other) =>
+      other.fibre === reading.fibre &&
+      other.wavelength === reading.wavelength &&
+      other.direction === reading.direction &&
+      other.attempt !== null,
   ).length;
-  const lines = [`**fibre ${reading.fibre}, ${keyInWords(reading)}**: ${readingInWords(reading, places)}`];
+  const lines = [
+    `**fibre ${reading.fibre}, ${keyInWords(reading)}**: ${readingInWords(reading, places)}`,
+  ];
   if (reading.because) lines.push(reading.because);
   const facts = [
-    reading.attempt !== null && attempts > 1 ? `attempt ${reading.attempt} of ${attempts}${reading.current ? '' : ', not the one that stands'}` : '',
+    reading.attempt !== null && attempts > 1
+      ? `attempt ${reading.attempt} of ${attempts}${reading.current ? '' : ', not the one that stands'}`
+      : '',
     reading.setup ? `set-up ${reading.setup}` : '',
     reading.reference === undefined ? '' : `reference ${eachInWords(reading.reference)} dBm`,
     reading.power === undefined ? '' : `power ${eachInWords(reading.power)} dBm`,
     reading.loss === undefined ? '' : `loss ${eachInWords(reading.loss)} dB`,
-    reading.lossBound === undefined ? '' : `no light seen: loss over ${eachInWords(reading.lossBound)} dB`,
+    reading.lossBound === undefined
+      ? ''
+      : `no light seen: loss over ${eachInWords(reading.lossBound)} dB`,
     reading.uncertainty > 0 ? `uncertainty ${eachInWords(reading.uncertainty)} dB` : '',
   ].filter(Boolean);
   if (facts.length > 0) lines.push(facts.join(' · '));
   const at = link.wavelengths.find(
-    (one) => one.wavelength === reading.wavelength && one.governing === reading.limit && (!one.direction || one.direction === reading.direction),
+    (one) =>
+      one.wavelength === reading.wavelength &&
+      one.governing === reading.limit &&
+      (!one.direction || one.direction === reading.direction),
   );
   if (reading.limit) lines.push(limitAsMarkdown(reading.limit, places, true));
   if (at?.expected !== undefined) lines.push(`expected ${unsigned(at.expected, places)} dB`);
@@ -70,13 +111,26 @@ export function applicationAsMarkdown(application: ApplicationResult): string {
 
 function table(terms: readonly Term[], total: ExactDb): string {
   const rows = terms.map((term) => {
-    const many = term.length === undefined ? `${term.count} ×` : `${Number(toMetres(term.length)) / 1000} km ×`;
+    const many =
+      term.length === undefined
+        ? `${term.count} ×`
+        : `${Number(toMetres(term.length)) / 1000} km ×`;
     const trust = term.trust === 'recalled' ? ', recalled' : '';
     return `| ${term.what} | ${many} | ${eachInWords(term.each)} | ${printExactDb(term.total)} | ${term.source}${trust} |`;
   });
-  return ['| | | each | dB | source |', '| :-- | --: | --: | --: | :-- |', ...rows, `| **sum** | | | **${printExactDb(total)}** | |`].join('\n');
+  return [
+    '| | | each | dB | source |',
+    '| :-- | --: | --: | --: | :-- |',
+    ...rows,
+    `| **sum** | | | **${printExactDb(total)}** | |`,
+  ].join('\n');
 }
 
 function sum(terms: readonly Term[]): string {
-  return terms.map(({ what, total }, index) => `${total < 0n ? (index ? ' − ' : '−') : index ? ' + ' : ''}${what} ${printExactDb((total < 0n ? -total : total) as ExactDb)}`).join('');
+  return terms
+    .map(
+      ({ what, total }, index) =>
+        `${total < 0n ? (index ? ' − ' : '−') : index ? ' + ' : ''}${what} ${printExactDb((total < 0n ? -total : total) as ExactDb)}`,
+    )
+    .join('');
 }

@@ -1,0 +1,26 @@
+import { type Check, noticed } from './check.ts';
+import { example, multimodeLink, multimodePlan } from './examples.ts';
+
+export const applicationLossExceeded: Check = {
+  name: 'application-loss-exceeded',
+  kind: 'note',
+  severity: 'error',
+  title: 'The path loses more than the application allows',
+  explanation:
+    'The application’s channel loss is a limit of its own beside the sum of component allowances. A link may pass every component limit and still lose more than the application can bear, by its many connections for instance.',
+  source: 'Channel insertion loss per application: IEEE 802.3 clauses, as the library cites them.',
+  bad: example(
+    multimodePlan,
+    multimodeLink
+      .replace(
+        '  segment     180 m OM4',
+        '  segment     90 m OM4\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n  segment     60 m OM4',
+      )
+      .replace('}', '  carries     10GBASE-SR\n}'),
+  ),
+  good: example(multimodePlan, multimodeLink.replace('}', '  carries     10GBASE-SR\n}')),
+  link: noticed(
+    'application-loss-exceeded',
+    (d) => `${d.text('application')} is not supported: ${d.text('because')}.`,
+  ),
+};

@@ -1,0 +1,36 @@
+import { type Check, noticed } from './check.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
+
+export const overLimit: Check = {
+  name: 'over-limit',
+  kind: 'note',
+  severity: 'error',
+  title: 'A reading is over its limit',
+  explanation:
+    'The reading lies above the governing limit by more than the decision rule forgives. Clean and inspect both ends first: dirt is the commonest cause. Then compare the two directions and the two wavelengths: a bend shows at the longer wavelength, a joint at both alike. A repaired joint is a work block with its date, and every reading of the fibre is taken again.',
+  source:
+    'Limit: sum of component allowances, the application’s channel loss or the contract’s figure, whichever is smallest (IEC/TIA practice). Decision rules: ILAC-G8:09/2019, read in secondary texts.',
+  bad: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  2.31  0.84', '2  1.08  0.80'),
+  ),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
+  link: noticed(
+    'over-limit',
+    (d) =>
+      `${d.Key} ${d.has('dark') ? 'saw no light, so its loss is over' : d.has('power') ? `received ${d.dbm('power')}, outside` : `lost ${d.db('loss')}, ${d.db('over')} over`} the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}). ${d.has('action') ? `By ${d.text('limitName')}: ${d.text('action')}.` : 'Clean both ends and measure again; if it stays, look at the joints.'}`,
+  ),
+};

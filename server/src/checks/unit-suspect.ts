@@ -1,0 +1,35 @@
+import { type Check, noticed } from './check.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
+
+export const unitSuspect: Check = {
+  name: 'unit-suspect',
+  kind: 'contradiction',
+  severity: 'error',
+  title: 'A loss that looks like a power',
+  explanation:
+    'A loss of over 45 dB is beyond what source and meter can show, and a “loss” between −35 and −5 is what received powers look like. Most often the unit at the head of the table is not the one the meter showed.',
+  source: 'Common practice, no source; the bounds are ours.',
+  bad: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  -21.17  0.84', '2  1.08  0.80'),
+  ),
+  good: example(
+    multimodePlan,
+    multimodeLink,
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  ),
+  link: noticed(
+    'unit-suspect',
+    (d) =>
+      `${d.Key}: ${d.text('because')}. If it is a power, head the values with power in dBm; if it is µW, with power in uW.`,
+  ),
+};
