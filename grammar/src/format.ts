@@ -147,9 +147,10 @@ function place(text: string, followed: boolean): Placed | Refusal {
   const lines: PlacedLine[] = [];
   let before: Neighbour | undefined;
   let empty = false;
-  for (const [index, { kind }] of tokens.lines.entries()) {
+  for (const [index, { kind, start }] of tokens.lines.entries()) {
     if (kind === 'blank') {
-      empty = true;
+      // Behind the last line end there is no line: a comment stays with what follows it.
+      if (start < text.length) empty = true;
       continue;
     }
     const line = { shape: shapes[index], isComment: kind === 'comment' };
