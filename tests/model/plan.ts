@@ -53,6 +53,12 @@ const library = [fibres, connections, limits, applications]
   .flatMap(splitBlocks)
   .map((text) => declareText(text, { origin: 'library' }).declared);
 
+const libraryNames = new Map<string, Declaration[]>();
+for (const declaration of library.flatMap(({ declarations }) => declarations)) {
+  const key = `${model.namespaceOf(declaration.kind)} ${declaration.name}`;
+  libraryNames.set(key, [...(libraryNames.get(key) ?? []), declaration]);
+}
+
 export function planOf(...files: readonly string[]): PlanText {
   const read = files.flatMap(splitBlocks).map((text) => declareText(text));
   return planOfBlocks(
@@ -74,7 +80,7 @@ export function planOfBlocks(
     if (items) items.push(item);
     else map.set(key, [item]);
   };
-  for (const block of [...blocks, ...library]) {
+  for (const block of blocks) {
     for (const declaration of block.declarations) {
       const namespace = model.namespaceOf(declaration.kind);
       add(declared, `${namespace} ${declaration.name}`, declaration);
@@ -86,12 +92,15 @@ export function planOfBlocks(
     }
   }
   const names: Names = {
-    declared: (namespace, name) => declared.get(`${namespace} ${name}`) ?? [],
+    declared: (namespace, name) => {
+      const key = `${namespace} ${name}`;
+      return [...(declared.get(key) ?? []), ...(libraryNames.get(key) ?? [])];
+    },
     former: (namespace, name) => former.get(`${namespace} ${name}`) ?? [],
     plan: (field) => fields.get(field) ?? [],
     evidence: (object) => evidence.get(object) ?? [],
     names: (namespace) =>
-      [...declared.keys()]
+      [...declared.keys(), ...libraryNames.keys()]
         .filter((key) => key.startsWith(`${namespace} `))
         .map((key) => key.slice(namespace.length + 1)),
   };
