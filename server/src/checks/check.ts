@@ -98,7 +98,9 @@ export class Details {
   /** `12 readings (fibres 1..6)`, or the key where it is one reading. */
   get readings(): string {
     const many = this.number('readings');
-    return many === 1 ? 'one reading' : `${many} readings (fibres ${this.text('fibres')})`;
+    const fibres = this.text('fibres');
+    const noun = /^\d+$/u.test(fibres) ? 'fibre' : 'fibres';
+    return many === 1 ? 'one reading' : `${many} readings (${noun} ${fibres})`;
   }
 }
 

@@ -1,5 +1,26 @@
-import { type Check, noticed } from './check.ts';
+import { type Check, doubtsNamed, type Found, type LinkContext } from './check.ts';
 import { example, singleModeLink, singleModePlan } from './examples.ts';
+
+/** One finding per limit and cause, whatever the number of wavelengths it concerns. */
+function* find(context: LinkContext): Iterable<Found> {
+  const causes = new Map<
+    string,
+    { found: Omit<Found, 'message'>; name: string; because: string; at: string[] }
+  >();
+  for (const { place, details } of doubtsNamed(context, 'limit-missing')) {
+    const [name, because] = [String(details.limitName), String(details.because)];
+    const at = `${details.wavelength} nm${details.direction ? ` ${details.direction}` : ''}`;
+    const known = causes.get(`${name} ${because}`);
+    if (known) known.at.push(at);
+    else causes.set(`${name} ${because}`, { found: { place, details }, name, because, at: [at] });
+  }
+  for (const { found, name, because, at } of causes.values()) {
+    yield {
+      ...found,
+      message: `${name} gives no limit at ${at.join(', ')}: ${because}. Readings there are not judged by it.`,
+    };
+  }
+}
 
 export const limitMissing: Check = {
   name: 'limit-missing',
@@ -11,9 +32,5 @@ export const limitMissing: Check = {
   source: 'Our own rule: no figure is invented where an edition has none.',
   bad: example(singleModePlan.replace('1310 nm, 1550 nm', '1490 nm'), singleModeLink),
   good: example(singleModePlan, singleModeLink),
-  link: noticed(
-    'limit-missing',
-    (d) =>
-      `At ${d.text('wavelength')} nm${d.has('direction') ? ` ${d.text('direction')}` : ''} ${d.text('limitName')} gives no limit: ${d.text('because')}. Readings there are not judged by it.`,
-  ),
+  link: find,
 };
