@@ -13,6 +13,7 @@ import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
+import { results } from './results.ts';
 import { selectionRange } from './selection-range.ts';
 import { semanticTokensRange } from './semantic-tokens.ts';
 import { signatureHelp } from './signature-help.ts';
@@ -37,6 +38,7 @@ export const features: readonly Feature<any, unknown>[] = [
   codeActions,
   codeLens,
   coverage,
+  results,
   documentLinks,
   formatting,
   rangeFormatting,

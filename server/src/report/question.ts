@@ -1,0 +1,68 @@
+/** What the results view may ask, as it comes over the wire. */
+import * as z from 'zod/mini';
+import { verdicts } from '../evaluate/result.ts';
+
+const folds = ['pass', 'untested'] as const;
+
+/** How the table is looked at. It belongs to the view, not to the plan. */
+const tableView = z.object({
+  order: z.enum(['margin', 'plan', 'name']),
+  /** Verdicts whose toggles are off. */
+  hidden: z.array(z.enum(verdicts)),
+  /** Part of the name of a link, of a fibre or of a port. */
+  find: z.string(),
+  open: z.array(z.string()),
+  /** Fibres opened into their readings, as `fibreKey` names them. */
+  openFibres: z.array(z.string()),
+  unfolded: z.array(z.enum(folds)),
+  /** The scale may only grow while someone types, dB. */
+  reach: z.number(),
+});
+
+const table = { view: tableView, from: z.number(), to: z.number() };
+
+const question = z.discriminatedUnion('ask', [
+  /** Everything the page shows, with the rows `from` to `to` of the table. */
+  z.object({ ask: z.literal('results'), ...table }),
+  /** More rows of the same table. */
+  z.object({ ask: z.literal('rows'), ...table }),
+  z.object({ ask: z.literal('drawing'), object: z.string(), wavelength: z.optional(z.number()) }),
+  z.object({ ask: z.literal('findings'), from: z.number(), to: z.number() }),
+  /** What belongs to the cursor in the text, and where its row is in the table. */
+  z.object({
+    ask: z.literal('cursor'),
+    uri: z.string(),
+    position: z.object({ line: z.number(), character: z.number() }),
+    view: tableView,
+  }),
+  /** The next row of the table that is not pass, or the next reading to make. */
+  z.object({
+    ask: z.literal('step'),
+    view: tableView,
+    from: z.string(),
+    to: z.enum(['not-pass', 'missing']),
+    back: z.boolean(),
+  }),
+  /** Where a row, by its key, stands in the table. */
+  z.object({ ask: z.literal('find-row'), view: tableView, key: z.string() }),
+]);
+
+export type TableView = z.infer<typeof tableView>;
+export type Question = z.infer<typeof question>;
+export type FoldKind = (typeof folds)[number];
+
+export const plainView: TableView = {
+  order: 'margin',
+  hidden: [],
+  find: '',
+  open: [],
+  openFibres: [],
+  unfolded: [],
+  reach: 0,
+};
+
+/** The question, or undefined where it is none. */
+export function readQuestion(raw: unknown): Question | undefined {
+  const read = question.safeParse(raw);
+  return read.success ? read.data : undefined;
+}

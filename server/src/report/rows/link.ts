@@ -1,0 +1,213 @@
+/** The row of a link, and the head and the last line that it has while it is open. */
+import type { MicroDb, Picometres } from '../../../../grammar/src/quantity/index.ts';
+import type { LinkResult, ReadingResult, WavelengthResult } from '../../evaluate/result.ts';
+import type { Direction } from '../../model/types.ts';
+import {
+  counted,
+  decibels,
+  key,
+  length,
+  limitBeside,
+  margin,
+  roundedApart,
+  trueMinus,
+  wavelength,
+} from '../figures.ts';
+import { columnsKey, limitsKey, linkKey } from '../keys.ts';
+import { linkLanes, wavelengthsOf, judgedAt } from '../strip.ts';
+import type { Subject } from '../subject.ts';
+import { lookOf } from '../verdicts.ts';
+import type { ColumnsRow, LimitsRow, LinkRow } from '../view.ts';
+import { limitsAt } from './limits.ts';
+
+export function linkRow(
+  subject: Subject,
+  result: LinkResult,
+  reach: number,
+  open: boolean,
+): LinkRow {
+  const { link, verdict, present, expected, worstMargin } = result;
+  const { precision } = subject.display;
+  const at = subject.plan.locate(link.namePlace);
+  const governing = governingOf(result);
+  const row: Omit<LinkRow, 'spoken'> = {
+    kind: 'link',
+    key: linkKey(link.name),
+    ...(at ? { at } : {}),
+    name: link.name,
+    title: link.title ?? '',
+    object: link.kind,
+    verdict,
+    open,
+    length: result.length === undefined ? '' : length(result.length, subject.display),
+    present,
+    expected,
+    ...(governing?.value === undefined
+      ? {}
+      : {
+          governing: { kind: governing.kind, figure: `${decibels(governing.value, precision)} dB` },
+        }),
+    lanes: linkLanes(result, reach),
+    ...(worstMargin
+      ? {
+          margin: {
+            text: margin(worstMargin.margin, precision),
+            verdict: worstMargin.reading.verdict,
+          },
+        }
+      : {}),
+    worst: worstOf(result),
+  };
+  return { ...row, spoken: spokenLink(row) };
+}
+
+/** A link whose block could not be read; the findings say why. */
+export function unreadRow(name: string): LinkRow {
+  return {
+    kind: 'link',
+    key: linkKey(name),
+    name,
+    title: '',
+    object: 'link',
+    open: false,
+    length: '',
+    present: 0,
+    expected: 0,
+    lanes: [],
+    worst: ['not read', 'see the findings'],
+    spoken: `${name}, not read`,
+  };
+}
+
+/** The limit that governs the worst reading, else the smallest that governs. */
+function governingOf(result: LinkResult): WavelengthResult['governing'] {
+  const { worstMargin, wavelengths } = result;
+  if (worstMargin?.reading.limit) return worstMargin.reading.limit;
+  return wavelengths
+    .flatMap(({ governing }) => (governing?.value === undefined ? [] : [governing]))
+    .reduce<WavelengthResult['governing']>(
+      (least, each) => (least && least.value! <= each.value! ? least : each),
+      undefined,
+    );
+}
+
+function worstOf({
+  worstMargin,
+  verdict,
+  present,
+  expected,
+  readings,
+}: LinkResult): [string, string] {
+  if (worstMargin) {
+    const { reading } = worstMargin;
+    return [`fibre ${reading.fibre}`, key(reading)];
+  }
+  if (expected === 0 && present === 0) return ['nothing to test', ''];
+  if (present === 0) return ['nothing tested', ''];
+  const why = readings.find((each) => each.current && each.verdict === verdict);
+  return why ? [`fibre ${why.fibre}`, why.because || lookOf(why.verdict).word] : ['', ''];
+}
+
+function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
+  return [
+    row.object === 'channel' ? `channel ${row.name}` : row.name,
+    row.title,
+    row.verdict ? lookOf(row.verdict).word : 'not read',
+    row.length,
+    row.expected > 0 ? `${row.present} of ${row.expected} readings made` : '',
+    row.governing ? `limit ${row.governing.figure} from ${row.governing.kind}` : '',
+    row.margin
+      ? `worst margin ${row.margin.text} at ${row.worst.join(', ')}`
+      : row.worst.join(', '),
+  ]
+    .filter(Boolean)
+    .join(', ');
+}
+
+/** Columns of values: wavelengths, and the directions that are wanted or read at each. */
+export function columnsOf(result: LinkResult): readonly {
+  readonly wavelength: Picometres;
+  readonly directions: readonly (Direction | undefined)[];
+}[] {
+  return wavelengthsOf(result).map((at) => {
+    const found = new Set<Direction | undefined>();
+    for (const fibre of result.fibres) {
+      for (const reading of fibre.current) {
+        if (reading.wavelength === at) found.add(reading.direction);
+      }
+    }
+    const directions = [...found].sort((a, b) => (a ?? 'Z').localeCompare(b ?? 'Z'));
+    return { wavelength: at, directions };
+  });
+}
+
+export function columnsRow(subject: Subject, result: LinkResult): ColumnsRow {
+  const { precision } = subject.display;
+  const columns = columnsOf(result);
+  const groups = columns.map(({ wavelength: at, directions }) => {
+    const here = result.wavelengths.filter((each) => each.wavelength === at);
+    const used = judgedAt(result, at)?.governing;
+    const limit =
+      used?.value === undefined
+        ? 'no limit'
+        : `limit ${limitBeside(used.value, lossesAt(result, at), precision)}`;
+    const varied = new Set(here.map(({ governing }) => governing?.value)).size > 1;
+    return {
+      wavelength: wavelength(at),
+      limit: varied ? `${limit} *` : limit,
+      directions: directions.map((direction) => direction ?? 'mean'),
+    };
+  });
+  const words = columns.map(({ wavelength: at }) => wavelength(at));
+  const lanes =
+    words.length === 2
+      ? `upper lane ${words[0]}, lower lane ${words[1]}`
+      : words.length > 2
+        ? `lanes from above: ${words.join(', ')}`
+        : '';
+  return {
+    kind: 'columns',
+    key: columnsKey(result.link.name),
+    name: result.link.name,
+    groups,
+    lanes,
+    spoken: `columns: ${groups.map((each) => `${each.wavelength}, ${each.limit}, ${each.directions.join(', ')}`).join('; ')}`,
+  };
+}
+
+function lossesAt(result: LinkResult, at: Picometres): MicroDb[] {
+  return result.fibres.flatMap(({ current }) =>
+    current.flatMap((each: ReadingResult) =>
+      each.wavelength === at && each.loss !== undefined ? [each.loss] : [],
+    ),
+  );
+}
+
+/** The last line of an open link: every limit with its sum. */
+export function limitsRow(subject: Subject, result: LinkResult): LimitsRow {
+  const { precision } = subject.display;
+  const methods = new Set(result.wavelengths.map(({ reference }) => reference));
+  const wavelengths = result.wavelengths.map((at) => ({
+    wavelength: [wavelength(at.wavelength), at.direction].filter(Boolean).join(' '),
+    method: methods.size > 1 ? (at.reference ?? '') : '',
+    limits: limitsAt(at, precision),
+    expected:
+      at.expected === undefined
+        ? ''
+        : trueMinus(roundedApart(at.expected, at.governing?.value ?? at.expected, precision)),
+  }));
+  return {
+    kind: 'limits',
+    key: limitsKey(result.link.name),
+    name: result.link.name,
+    wavelengths,
+    spoken: wavelengths
+      .map(({ wavelength: at, limits }) => {
+        const governing = limits.find(({ governs }) => governs);
+        return governing
+          ? `${at}: ${governing.kind} limit ${governing.figure} governs, of ${counted(limits.length, 'limit')}`
+          : `${at}: no limit`;
+      })
+      .join('; '),
+  };
+}

@@ -1,0 +1,370 @@
+/**
+ * The results table as a row of entries: links in their order, those that ask
+ * for no look folded together. Rows are made only for the slice that is asked
+ * for; the rest is counted.
+ */
+import type { FibreResult, LinkResult, ReadingResult, Verdict } from '../evaluate/result.ts';
+import { counted, margin } from './figures.ts';
+import { columnsKey, fibreKey, foldKey, limitsKey, linkKey, readingKey } from './keys.ts';
+import type { FoldKind, TableView } from './question.ts';
+import { fibreRow } from './rows/fibre.ts';
+import { columnsRow, limitsRow, linkRow, unreadRow } from './rows/link.ts';
+import { readingRow, readingsOf } from './rows/reading.ts';
+import { lanesOf } from './strip.ts';
+import type { Subject } from './subject.ts';
+import { type Summary, summaryOf } from './summary.ts';
+import { worstOf } from './verdicts.ts';
+import type { FoldRow, Row, Run, TableOutline } from './view.ts';
+
+/** Fewer links than this are not worth folding. */
+const foldFrom = 12;
+/** From here on a link takes one line. */
+const denseFrom = 200;
+const overviewPlaces = 200;
+
+interface ShownFibre {
+  readonly fibre: FibreResult;
+  /** Empty while it is shut. */
+  readonly readings: readonly ReadingResult[];
+}
+
+export interface LinkEntry {
+  readonly kind: 'link';
+  readonly summary: Summary;
+  readonly open: boolean;
+  /** Those that filter and search leave; listed only while the link is open. */
+  readonly fibres: readonly ShownFibre[];
+  readonly rows: number;
+}
+
+interface FoldEntry {
+  readonly kind: 'fold';
+  readonly fold: FoldKind;
+  readonly links: readonly Summary[];
+  readonly open: boolean;
+  readonly rows: 1;
+}
+
+interface UnreadEntry {
+  readonly kind: 'unread';
+  readonly name: string;
+  readonly rows: 1;
+}
+
+type Entry = LinkEntry | FoldEntry | UnreadEntry;
+
+export interface Table {
+  readonly entries: readonly Entry[];
+  /** Index of the first row of each entry. */
+  readonly starts: readonly number[];
+  readonly rows: number;
+  readonly dense: boolean;
+  readonly fibresShown: number;
+}
+
+export function tableOf(subject: Subject, view: TableView, asking: ReadonlySet<string>): Table {
+  const { order } = subject.plan.result;
+  const keep = filterOf(view);
+  const open = new Set(view.open);
+  const openFibres = new Set(view.openFibres);
+  const shown: LinkEntry[] = [];
+  let fibresShown = 0;
+  for (const summary of inOrder(subject, view.order)) {
+    const fibres = keep(summary);
+    if (!fibres) continue;
+    fibresShown += fibres.length;
+    shown.push(linkEntry(summary, fibres, open.has(summary.name), openFibres));
+  }
+  const entries: Entry[] = [
+    ...subject.plan.result.order
+      .filter((name) => !subject.plan.result.link(name))
+      .map((name): UnreadEntry => ({ kind: 'unread', name, rows: 1 })),
+    ...(view.find.trim() ? shown : folded(shown, view, asking)),
+  ];
+  const starts: number[] = [];
+  let rows = 0;
+  for (const entry of entries) {
+    starts.push(rows);
+    rows += entry.rows;
+  }
+  return { entries, starts, rows, dense: order.length > denseFrom, fibresShown };
+}
+
+export function outlineOf(table: Table): TableOutline {
+  const { rows, dense, fibresShown } = table;
+  return { runs: runsOf(table), rows, dense, overview: overviewOf(table), fibresShown };
+}
+
+export function rowsOf(
+  subject: Subject,
+  table: Table,
+  reach: number,
+  from: number,
+  to: number,
+): readonly Row[] {
+  const rows: Row[] = [];
+  let index = entryAt(table, from);
+  for (let at = from; at < Math.min(to, table.rows); index += 1) {
+    const entry = table.entries[index]!;
+    const start = table.starts[index]!;
+    for (; at < Math.min(to, start + entry.rows); at += 1) {
+      rows.push(rowAt(subject, entry, at - start, reach));
+    }
+  }
+  return rows;
+}
+
+/** Index of the row with this key, undefined while it is not in the table. */
+export function indexOf(table: Table, key: string): number | undefined {
+  for (const [index, entry] of table.entries.entries()) {
+    const inside = offsetOf(entry, key);
+    if (inside !== undefined) return table.starts[index]! + inside;
+  }
+  return undefined;
+}
+
+/** Keys and verdicts of all rows of an entry, in order. */
+export function keysIn(entry: Entry): { readonly key: string; readonly verdict?: Verdict }[] {
+  if (entry.kind === 'unread') return [{ key: linkKey(entry.name) }];
+  if (entry.kind === 'fold') return [{ key: foldKey(entry.fold) }];
+  const { name, result } = entry.summary;
+  if (!entry.open) return [{ key: linkKey(name), verdict: result.verdict }];
+  return [
+    { key: linkKey(name), verdict: result.verdict },
+    { key: columnsKey(name) },
+    ...entry.fibres.flatMap(({ fibre, readings }) => [
+      { key: fibreKey(name, fibre.fibre), verdict: fibre.verdict },
+      ...readings.map((reading) => ({
+        key: readingKey(name, reading),
+        verdict: reading.current ? reading.verdict : ('pass' as const),
+      })),
+    ]),
+    { key: limitsKey(name) },
+  ];
+}
+
+/** Links in their order. What has not changed keeps its place, so that sorting again is quick. */
+function inOrder(subject: Subject, order: TableView['order']): readonly Summary[] {
+  const { result } = subject.plan;
+  const now = result.order.flatMap((name) => {
+    const link = result.link(name);
+    return link ? [summaryOf(link)] : [];
+  });
+  if (order === 'plan') return now;
+  if (order === 'name') return [...now].sort(byName);
+  const before = sortedBefore.get(subject.plan) ?? [];
+  const byOwnName = new Map(now.map((summary) => [summary.name, summary]));
+  const kept: Summary[] = [];
+  for (const { name } of before) {
+    const summary = byOwnName.get(name);
+    if (!summary) continue;
+    kept.push(summary);
+    byOwnName.delete(name);
+  }
+  const place = new Map(now.map((summary, index) => [summary, index]));
+  const sorted = [...kept, ...byOwnName.values()].sort(
+    (a, b) => a.rank - b.rank || compare(a.margin, b.margin) || place.get(a)! - place.get(b)!,
+  );
+  sortedBefore.set(subject.plan, sorted);
+  return sorted;
+}
+
+const sortedBefore = new WeakMap<Subject['plan'], readonly Summary[]>();
+
+function byName(a: Summary, b: Summary): number {
+  return a.name.localeCompare(b.name, 'en', { numeric: true });
+}
+
+/** Two links without a margin are equal, though infinity less infinity is not. */
+function compare(a: number, b: number): number {
+  return a === b ? 0 : a - b;
+}
+
+/** Fibres of a link that filter and search leave; undefined where the link goes too. */
+function filterOf(view: TableView): (summary: Summary) => readonly FibreResult[] | undefined {
+  const hidden = new Set(view.hidden);
+  const find = view.find.trim().toLowerCase();
+  return (summary) => {
+    const { result } = summary;
+    if (find && !summary.text().includes(find) && !/\d/u.test(find)) return undefined;
+    const own = `${result.link.name}\n${result.link.title ?? ''}`.toLowerCase();
+    const whole = !find || own.includes(find);
+    if (result.fibres.length === 0) {
+      return whole && !hidden.has(result.verdict) ? result.fibres : undefined;
+    }
+    const fibres =
+      whole && hidden.size === 0
+        ? result.fibres
+        : result.fibres.filter(
+            (fibre) => !hidden.has(fibre.verdict) && (whole || fits(fibre, find)),
+          );
+    return fibres.length > 0 ? fibres : undefined;
+  };
+}
+
+function fits({ fibre, fromPort = '', toPort = '' }: FibreResult, find: string): boolean {
+  return (
+    find === String(fibre) ||
+    find === `fibre ${fibre}` ||
+    fromPort.toLowerCase().includes(find) ||
+    toPort.toLowerCase().includes(find)
+  );
+}
+
+function linkEntry(
+  summary: Summary,
+  fibres: readonly FibreResult[],
+  open: boolean,
+  openFibres: ReadonlySet<string>,
+): LinkEntry {
+  if (!open) return { kind: 'link', summary, open, fibres: [], rows: 1 };
+  const shown = fibres.map((fibre) => ({
+    fibre,
+    readings: openFibres.has(fibreKey(summary.name, fibre.fibre))
+      ? readingsOf(summary.result, fibre)
+      : [],
+  }));
+  const inside = shown.reduce((sum, { readings }) => sum + 1 + readings.length, 0);
+  return { kind: 'link', summary, open, fibres: shown, rows: inside + 3 };
+}
+
+function folded(
+  shown: readonly LinkEntry[],
+  view: TableView,
+  asking: ReadonlySet<string>,
+): readonly Entry[] {
+  const groups: Record<FoldKind, LinkEntry[]> = { untested: [], pass: [] };
+  const left: LinkEntry[] = [];
+  for (const entry of shown) {
+    const { verdict } = entry.summary.result;
+    const quiet = !entry.open && !asking.has(entry.summary.name);
+    if (quiet && (verdict === 'pass' || verdict === 'untested')) groups[verdict].push(entry);
+    else left.push(entry);
+  }
+  const small = (fold: FoldKind) => groups[fold].length < foldFrom;
+  if (small('pass') && small('untested')) return shown;
+  const stay = new Set(left);
+  for (const fold of ['untested', 'pass'] as const) {
+    if (small(fold)) for (const entry of groups[fold]) stay.add(entry);
+  }
+  const rest = shown.filter((entry) => stay.has(entry));
+  const folds = (['untested', 'pass'] as const)
+    .filter((fold) => !small(fold))
+    .flatMap((fold): Entry[] => {
+      const open = view.unfolded.includes(fold);
+      const links = groups[fold].map(({ summary }) => summary);
+      return [{ kind: 'fold', fold, links, open, rows: 1 }, ...(open ? groups[fold] : [])];
+    });
+  return [...rest, ...folds];
+}
+
+function runsOf({ entries }: Table): readonly Run[] {
+  const runs: [Run[0], number, number][] = [];
+  const add = (kind: Run[0], count: number, lines = 1) => {
+    const last = runs.at(-1);
+    if (last?.[0] === kind && last[2] === lines) last[1] += count;
+    else if (count > 0) runs.push([kind, count, lines]);
+  };
+  for (const entry of entries) {
+    if (entry.kind === 'fold') add('fold', 1);
+    else add('link', 1);
+    if (entry.kind !== 'link' || !entry.open) continue;
+    add('columns', 1);
+    for (const { readings } of entry.fibres) {
+      add('fibre', 1, waves(entry.summary.result));
+      add('reading', readings.length);
+    }
+    add('limits', 1, Math.max(1, entry.summary.result.wavelengths.length));
+  }
+  return runs;
+}
+
+/** Lines that a fibre takes where its wavelengths stand below each other. */
+function waves(result: LinkResult): number {
+  return Math.max(1, new Set(result.wavelengths.map(({ wavelength }) => wavelength)).size);
+}
+
+function overviewOf(table: Table): TableOutline['overview'] {
+  const places = new Map<number, Verdict>();
+  for (const [index, entry] of table.entries.entries()) {
+    if (entry.kind !== 'link') continue;
+    if (!entry.open && entry.summary.result.verdict === 'pass') continue;
+    keysIn(entry).forEach(({ verdict }, inside) => {
+      if (!verdict || verdict === 'pass' || (entry.open && inside === 0)) return;
+      const place = Math.floor(((table.starts[index]! + inside) / table.rows) * overviewPlaces);
+      const there = places.get(place);
+      places.set(place, worstOf(there ? [there, verdict] : [verdict])!);
+    });
+  }
+  return [...places].map(([place, verdict]) => [place / overviewPlaces, verdict] as const);
+}
+
+function entryAt({ starts }: Table, row: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (starts[middle]! <= row) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function offsetOf(entry: Entry, key: string): number | undefined {
+  if (entry.kind === 'unread') return key === linkKey(entry.name) ? 0 : undefined;
+  if (entry.kind === 'fold') return key === foldKey(entry.fold) ? 0 : undefined;
+  if (key === linkKey(entry.summary.name)) return 0;
+  if (!entry.open || !key.includes(entry.summary.name)) return undefined;
+  const inside = keysIn(entry).findIndex((each) => each.key === key);
+  return inside < 0 ? undefined : inside;
+}
+
+function rowAt(subject: Subject, entry: Entry, offset: number, reach: number): Row {
+  if (entry.kind === 'unread') return unreadRow(entry.name);
+  if (entry.kind === 'fold') return foldRow(subject, entry, reach);
+  const { result } = entry.summary;
+  if (offset === 0) return linkRow(subject, result, reach, entry.open);
+  if (offset === 1) return columnsRow(subject, result);
+  let at = 2;
+  for (const { fibre, readings } of entry.fibres) {
+    if (offset === at) return fibreRow(subject, result, fibre, readings.length > 0);
+    const reading = readings[offset - at - 1];
+    if (reading) return readingRow(subject, result, fibre, reading);
+    at += 1 + readings.length;
+  }
+  return limitsRow(subject, result);
+}
+
+function foldRow(subject: Subject, entry: FoldEntry, reach: number): FoldRow {
+  const { fold, links, open } = entry;
+  const results = links.map(({ result }) => result);
+  const worst = results
+    .flatMap(({ worstMargin }) => worstMargin ?? [])
+    .reduce<NonNullable<LinkResult['worstMargin']> | undefined>(
+      (least, each) => (least && least.margin <= each.margin ? least : each),
+      undefined,
+    );
+  const number = counted(links.length, 'link');
+  const sentence =
+    fold === 'pass'
+      ? `${number} pass, folded because nothing in them asks for a look`
+      : `${number} with readings to make`;
+  return {
+    kind: 'fold',
+    key: foldKey(fold),
+    fold,
+    open,
+    links: links.length,
+    sentence: sentence.slice(number.length + 1),
+    lanes: lanesOf(results, reach),
+    ...(worst
+      ? {
+          margin: {
+            text: margin(worst.margin, subject.display.precision),
+            verdict: worst.reading.verdict,
+          },
+        }
+      : {}),
+    spoken: sentence,
+  };
+}
