@@ -139,7 +139,7 @@ class BracePass {
     let end = -1;
     for (let index = at; index < statements.length; index++) {
       const statement = statements[index]!;
-      if (end >= 0 && depth === 0 && this.#beginsAnother(statement, indent)) break;
+      if (end >= 0 && depth === 0 && this.#beginsAnother(index, indent)) break;
       if (statement.open) depth++;
       else if (statement.close) depth--;
       if (end < 0 && depth === 0) end = index;
@@ -148,10 +148,11 @@ class BracePass {
     return end < 0 ? undefined : end;
   }
 
-  #beginsAnother(statement: Statement, indent: number): boolean {
-    if (!statement.open || statement.indent > indent || statement.to === statement.from) {
-      return false;
-    }
+  /** True for a line that opens the next declaration, or would if its `{` were not missing. */
+  #beginsAnother(at: number, indent: number): boolean {
+    const statement = this.#statements[at]!;
+    if (!statement.open) return this.#lacksOpen(at);
+    if (statement.indent > indent || statement.to === statement.from) return false;
     return !innerWords.has(this.#firstText(statement));
   }
 
@@ -210,7 +211,7 @@ class BracePass {
     let depth = 0;
     for (let index = at + 1; index < this.#statements.length; index++) {
       const statement = this.#statements[index]!;
-      if (statement.afterBlank) return false;
+      if (statement.afterBlank || (depth === 0 && this.#lacksOpen(index))) return false;
       if (statement.open) depth++;
       else if (statement.close) depth--;
       if (depth < 0) return index > at + 1;

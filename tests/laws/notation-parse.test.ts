@@ -1,6 +1,7 @@
 /** Any string has a tree; nothing of it is lost, and no mistake reaches another declaration. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { splitBlocks } from '../../grammar/src/blocks.ts';
 import { parseBlock } from '../../grammar/src/parser.ts';
 import { Source } from '../../grammar/src/source.ts';
 import { tokenize } from '../../grammar/src/tokens.ts';
@@ -104,6 +105,62 @@ describe('the tree of a text', () => {
     );
   });
 });
+
+describe('one slip of the hand in a sound text', () => {
+  const slip = fc.record({
+    place: fc.double({ min: 0, max: 1, noNaN: true }),
+    taken: fc.nat(2),
+    typed: fc.constantFrom('', '', '', ...'{}"#,<\n 1x-;'),
+  });
+  const texts = [declarations.join('\n'), declarations.join('')];
+
+  it('changes one declaration at most', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...texts), slip, (text, { place, taken, typed }) => {
+        const at = Math.floor(place * text.length);
+        const after = text.slice(0, at) + typed + text.slice(at + taken);
+        const now = new Set(declarationsOf(after));
+        const gone = declarationsOf(text).filter((shown) => !now.has(shown));
+        expect(gone.length).toBeLessThanOrEqual(spoilsTwo(text, at, taken) ? 2 : 1);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('gives two findings at most', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...texts), slip, (text, { place, taken, typed }) => {
+        const at = Math.floor(place * text.length);
+        const after = text.slice(0, at) + typed + text.slice(at + taken);
+        const findings = splitBlocks(after).flatMap((block) => parseBlock(block).findings);
+        expect(findings.map(({ name }) => name).slice(2)).toEqual([]);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+});
+
+/** True where the characters taken out belong to two declarations. */
+function spoilsTwo(text: string, at: number, taken: number): boolean {
+  return splitBlocks(text.slice(0, at)).length < splitBlocks(text.slice(0, at + taken)).length;
+}
+
+/** Every declaration with its words and arguments, wherever it stands. */
+function declarationsOf(text: string): string[] {
+  return splitBlocks(text).flatMap((block) =>
+    parseBlock(block).entries.map((entry) =>
+      JSON.stringify(entry, (key, value: unknown) =>
+        key === 'span' || key === 'open' || key === 'close' || key === 'unitSpan'
+          ? undefined
+          : typeof value === 'bigint'
+            ? value.toString()
+            : key === 'word' && typeof value === 'object' && value !== null && 'start' in value
+              ? 'columns'
+              : value,
+      ),
+    ),
+  );
+}
 
 describe('a declaration typed letter by letter between two others', () => {
   it.each(declarations.map((text) => [text.split('\n')[0]!, text]))('%s', (_, text) => {
