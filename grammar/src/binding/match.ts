@@ -145,8 +145,9 @@ class Matching {
 
   run(): Match {
     while (this.#at < this.#tokens.length) {
-      const token = this.#tokens[this.#at];
-      if (!token || !this.#take(token)) break;
+      const before = this.#at;
+      const token = this.#tokens[before];
+      if (!token || !this.#take(token) || this.#at === before) break;
     }
     this.#askForMissing();
     return {
@@ -268,7 +269,9 @@ class Matching {
     const place = this.#form.slots.find(
       (slot) =>
         has(slot.kinds, 'text') &&
-        this.#slots[slot.name]?.some((value) => value.span.start === before.span.start),
+        this.#slots[slot.name]?.some(
+          (value) => value.kind === 'name' && value.span.start === before.span.start,
+        ),
     );
     return place && this.#unquoted(before);
   }
@@ -339,7 +342,7 @@ class Matching {
       if (slot.keyword !== undefined) continue;
       if (akin(argument, slot)) return this.#takeValues(slot);
     }
-    const texts = this.#unquotedPlace();
+    const texts = argument.kind === 'text' ? undefined : this.#unquotedPlace();
     if (texts) {
       this.#say(texts);
       return true;

@@ -133,7 +133,7 @@ const table = {
     severity: 'error',
     meaning: 'A word stands again that may stand once, or once for what it names.',
     say: (d) =>
-      `\`${d.word}\` ${d.key ? `for ${d.key} ` : ''}stands here twice; it may stand once.`,
+      `\`${d.word}\`${d.key ? ` for ${d.key}` : ''} stands here already. Take one of the two out.`,
   },
   'missing-word': {
     severity: 'error',
@@ -186,11 +186,6 @@ const table = {
     severity: 'error',
     meaning: 'A row of evidence names several fibres at once.',
     say: (d) => `A row of evidence names one fibre; \`${d.found}\` is several.`,
-  },
-  'dark-not-here': {
-    severity: 'error',
-    meaning: 'A cell that is not a reading says that no light was seen.',
-    say: (d) => `\`${d.found}\` is said of a reading, not here.`,
   },
   'hole-outside-pattern': {
     severity: 'error',

@@ -50,7 +50,7 @@ export function bindTable(
   const columns = table.headings.map((heading) =>
     readHeading(heading, spec, quantities, where, say),
   );
-  askHeadings(table, spec, columns, named, say);
+  askHeadings(table, spec, columns, named, where, say);
   const rows = table.rows.map((row, index) => bindRow(row, index, columns, where, say));
   return {
     table: { span: table.span, headings: columns.map((column) => column.heading), rows },
@@ -291,6 +291,7 @@ function askHeadings(
   spec: TableSpec,
   columns: readonly ColumnReader[],
   named: boolean,
+  where: Where,
   say: Say,
 ): void {
   const seen = new Map<string, Span>();
@@ -304,7 +305,7 @@ function askHeadings(
           : `<${heading.name}>`;
     const before = seen.get(key);
     if (before) {
-      const found = heading.kind === 'word' ? heading.word : key;
+      const found = where.text.slice(heading.span.start, heading.span.end);
       const related = [{ span: before, message: 'The first one.' }];
       say({ name: 'repeated-heading', span: heading.span, details: { found }, related });
     }
