@@ -218,11 +218,14 @@ function absenceOf(absences: readonly Absence[], key: Key): Absence | undefined 
   );
 }
 
+/** Readings that are void, aged or accepted by concession do not stand for the link. */
+const setAside: ReadonlySet<Verdict> = new Set(['invalid', 'stale', 'conceded']);
+
 function worstMargin(readings: readonly ReadingResult[]): LinkResult['worstMargin'] {
   let worst: { margin: ExactDb; reading: ReadingResult } | undefined;
   for (const reading of readings) {
     const { margin, verdict } = reading;
-    if (margin === undefined || verdict === 'invalid' || verdict === 'stale') continue;
+    if (margin === undefined || setAside.has(verdict)) continue;
     if (!worst || compareDb(margin, worst.margin) < 0) worst = { margin, reading };
   }
   return worst;
