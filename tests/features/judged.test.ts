@@ -45,7 +45,7 @@ const everything = { range: { start: { line: 0, character: 0 }, end: { line: 99,
 
 function hints(source: string): string[] {
   return answer(inlayHints, ask(source), everything).map(
-    ({ position, label }) => `${position.line} ${label}`,
+    ({ position, label }) => `${position.line} ${String(label).trim()}`,
   );
 }
 

@@ -1,7 +1,8 @@
 /** A plan as text, judged by the real project: the door by which tests of findings and verdicts go in. */
+
+import type { Finding } from '../../server/src/checks/finding.ts';
 import { decodeFile, LiveProject, type Plan } from '../../server/src/project/index.ts';
 import { parseInstant } from '../../server/src/project/instant.ts';
-import type { Finding } from '../../server/src/checks/finding.ts';
 
 export const planUri = 'file:///site/plan.lwl';
 

@@ -1,4 +1,4 @@
-import { type Check, type Found, type LinkContext } from './check.ts';
+import type { Check, Found, LinkContext } from './check.ts';
 import {
   example,
   multimodeLink,

@@ -1,5 +1,5 @@
 import type { FibreType, LinkModel, Place } from '../model/types.ts';
-import { type Check, type Found, type LinkContext } from './check.ts';
+import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
 import { inMicrons } from './figures.ts';
 

@@ -1,13 +1,13 @@
 /** How numbers are written in a finding's sentence: with their unit, and never so rounded that two of them contradict the verdict. */
 import {
   type ExactDb,
+  type Micrometres,
+  type Picometres,
   printExactDb,
   printMicro,
   printRounded,
   toMetres,
   toNanometres,
-  type Micrometres,
-  type Picometres,
 } from '../../../grammar/src/quantity/index.ts';
 
 /** `2.805 dB`: an exact loss with all the digits it has, at least two and at most six decimals. */

@@ -1,6 +1,5 @@
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
-import { type Check, type LinkContext, makeFinding, type SetupContext } from './check.ts';
-import type { Finding } from './finding.ts';
+
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
 import { arithmeticMismatch } from './arithmetic-mismatch.ts';
 import { batchOverLimit } from './batch-over-limit.ts';
@@ -9,6 +8,7 @@ import { bendSignatureSm } from './bend-signature-sm.ts';
 import { budgetOverLimit } from './budget-over-limit.ts';
 import { calibrationExpired } from './calibration-expired.ts';
 import { categoryStep } from './category-step.ts';
+import { type Check, type LinkContext, makeFinding, type SetupContext } from './check.ts';
 import { closingCheckMissing } from './closing-check-missing.ts';
 import { concessionSpent } from './concession-spent.ts';
 import { cordConnectorMismatch } from './cord-connector-mismatch.ts';
@@ -21,6 +21,7 @@ import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
+import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
 import { limitMissing } from './limit-missing.ts';
@@ -48,13 +49,13 @@ import { referenceMissing } from './reference-missing.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
 import { signSuspect } from './sign-suspect.ts';
+import { applySilence, silenceRefused } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { staleReading } from './stale-reading.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
 import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
-import { applySilence, silenceRefused } from './silence.ts';
 
 export type { Check, Found, LinkContext, SetupContext } from './check.ts';
 export type { Finding, FindingKind, PlacedEdit, PlacedFix } from './finding.ts';

@@ -1,4 +1,4 @@
-import { type Check, type Found, type SetupContext } from './check.ts';
+import type { Check, Found, SetupContext } from './check.ts';
 import {
   example,
   multimodeLink,

@@ -1,5 +1,5 @@
 import { toNanometres } from '../../../grammar/src/quantity/index.ts';
-import { type Check, type Found, type LinkContext } from './check.ts';
+import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 import { inNm } from './figures.ts';
 

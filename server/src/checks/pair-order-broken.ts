@@ -1,5 +1,5 @@
 import type { LinkModel } from '../model/types.ts';
-import { type Check, type Found, type LinkContext } from './check.ts';
+import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
 
 /** Cords of a duplex channel by what they do with the pair. */

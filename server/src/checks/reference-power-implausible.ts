@@ -1,5 +1,4 @@
-import { microInDbm, inNm } from './figures.ts';
-import { type Check, type Found, type SetupContext } from './check.ts';
+import type { Check, Found, SetupContext } from './check.ts';
 import {
   example,
   multimodeLink,
@@ -7,6 +6,7 @@ import {
   multimodeReadings,
   multimodeSetup,
 } from './examples.ts';
+import { inNm, microInDbm } from './figures.ts';
 
 /** Bounds in micro-dBm: +5 and −35 dBm. Common practice, no source. */
 const GREATEST = 5_000_000;

@@ -1,7 +1,7 @@
-import type { Mode } from '../model/types.ts';
 import { toNanometres } from '../../../grammar/src/quantity/index.ts';
-import { type Check, type Found, type LinkContext } from './check.ts';
-import { example, multimodeLink, multimodePlan, readings, multimodeSetup } from './examples.ts';
+import type { Mode } from '../model/types.ts';
+import type { Check, Found, LinkContext } from './check.ts';
+import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 import { inNm } from './figures.ts';
 
 /** Windows in which test sources for a mode work, in nanometres. Nominal tolerance ±30 nm is from memory. */

@@ -10,7 +10,6 @@ import {
 import { contextAt } from '../../../grammar/src/binding.ts';
 import type { NameKind } from '../../../grammar/src/bound.ts';
 import { toNanometres, units } from '../../../grammar/src/quantity/index.ts';
-import { checks } from '../checks/index.ts';
 import {
   type Form,
   K,
@@ -19,6 +18,7 @@ import {
   type WordEntry,
   wordsIn,
 } from '../../../grammar/src/vocabulary/index.ts';
+import { checks } from '../checks/index.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 import { wordAsMarkdown } from './word-help.ts';

@@ -1,8 +1,8 @@
 /** All features of the server. The wiring registers each under its method and merges the capabilities. */
 import { codeActions } from './code-actions.ts';
 import { codeLens } from './code-lens.ts';
-import { coverage } from './coverage.ts';
 import { completion } from './completion.ts';
+import { coverage } from './coverage.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLinks } from './document-links.ts';

@@ -110,7 +110,8 @@ function atLineEnd(
   const { line } = document.rangeOf(block, place.span).start;
   return {
     position: { line, character: document.line(line).length },
-    label: words,
+    // Held off from the last cell, so that it is never read as one more of them.
+    label: `\u00a0\u00a0${words}`,
     kind: InlayHintKind.Type,
     paddingLeft: true,
   };

@@ -3,8 +3,8 @@ import type { Place } from '../model/types.ts';
 import type {
   BlockView,
   DocumentView,
-  NameUse,
   NamedThing,
+  NameUse,
   Plan,
   Position,
 } from '../project/types.ts';

@@ -7,8 +7,8 @@ import {
 import { contextAt } from '../../../grammar/src/binding.ts';
 import {
   type Form,
-  signature,
   type Slot,
+  signature,
   slotLabel,
 } from '../../../grammar/src/vocabulary/index.ts';
 import { feature, subject } from './feature.ts';

@@ -6,8 +6,8 @@ import {
   type WorkspaceSymbolParams,
 } from 'vscode-languageserver-protocol';
 import type { NameKind } from '../../../grammar/src/bound.ts';
-import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Entry } from '../../../grammar/src/tree.ts';
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 

@@ -2,9 +2,9 @@
 import {
   type ExactDb,
   microToNumber,
+  type Picometres,
   printExactDb,
   printRounded,
-  type Picometres,
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
@@ -146,9 +146,20 @@ export function sumInWords(limit: Limit, places: number): string {
     .join('');
 }
 
-/** Micro-decibel of one part as people write it: `0.75`. */
+/** Micro-decibel of one part with two decimals at least: `0.75`, `3.00`. */
 export function eachInWords(each: number): string {
-  return String(microToNumber(each));
+  return withTwoPlaces(String(microToNumber(each)));
+}
+
+/** All digits of an exact loss, two decimals at least: `0.54`, `2.805`. */
+export function fully(value: ExactDb): string {
+  return withTwoPlaces(printExactDb(value));
+}
+
+function withTwoPlaces(text: string): string {
+  const places = text.includes('.') ? text.length - text.indexOf('.') - 1 : 0;
+  if (places >= 2) return text;
+  return places === 1 ? `${text}0` : `${text}.00`;
 }
 
 function rank(verdict: Verdict): number {

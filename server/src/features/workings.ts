@@ -1,5 +1,5 @@
 /** The working of a number as Markdown: terms, counts, figures and their sources. Hover and the command that shows a limit share it. */
-import { type ExactDb, printExactDb, toMetres } from '../../../grammar/src/quantity/index.ts';
+import { type ExactDb, toMetres } from '../../../grammar/src/quantity/index.ts';
 import type {
   ApplicationResult,
   Limit,
@@ -10,6 +10,7 @@ import type {
 } from '../evaluate/result.ts';
 import {
   eachInWords,
+  fully,
   keyInWords,
   ownMethod,
   readingInWords,
@@ -57,7 +58,8 @@ export function limitAsMarkdown(limit: Limit, places: number, governs: boolean):
   if (limit.value === undefined) return `${head}: none. ${limit.because ?? ''}`;
   const figure = `${unsigned(limit.value, places)} dB`;
   const recalled = limit.recalled ? ' · rests on a recalled figure' : '';
-  if (!governs) return `${head}: ${figure} = ${sum(limit.terms)}${recalled}`;
+  const working = limit.terms.length > 1 ? ` = ${sum(limit.terms)}` : '';
+  if (!governs) return `${head}: ${figure}${working}${recalled}`;
   return [`${head}: **${figure}**${recalled}`, '', table(limit.terms, limit.value), ''].join('\n');
 }
 
@@ -116,13 +118,13 @@ function table(terms: readonly Term[], total: ExactDb): string {
         ? `${term.count} ×`
         : `${Number(toMetres(term.length)) / 1000} km ×`;
     const trust = term.trust === 'recalled' ? ', recalled' : '';
-    return `| ${term.what} | ${many} | ${eachInWords(term.each)} | ${printExactDb(term.total)} | ${term.source}${trust} |`;
+    return `| ${term.what} | ${many} | ${eachInWords(term.each)} | ${fully(term.total)} | ${term.source}${trust} |`;
   });
   return [
     '| | | each | dB | source |',
     '| :-- | --: | --: | --: | :-- |',
     ...rows,
-    `| **sum** | | | **${printExactDb(total)}** | |`,
+    `| **sum** | | | **${fully(total)}** | |`,
   ].join('\n');
 }
 
@@ -130,7 +132,7 @@ function sum(terms: readonly Term[]): string {
   return terms
     .map(
       ({ what, total }, index) =>
-        `${total < 0n ? (index ? ' − ' : '−') : index ? ' + ' : ''}${what} ${printExactDb((total < 0n ? -total : total) as ExactDb)}`,
+        `${total < 0n ? (index ? ' − ' : '−') : index ? ' + ' : ''}${what} ${fully((total < 0n ? -total : total) as ExactDb)}`,
     )
     .join('');
 }
