@@ -21,12 +21,12 @@ import { defaultSettings, type Session } from '../features/feature.ts';
 import { features } from '../features/index.ts';
 import { planEnding } from '../project/files.ts';
 import {
-  standsAlone,
   type LiveDocument,
   LiveProject,
   loadFolders,
   loadWanted,
   sameAddress,
+  standsAlone,
 } from '../project/index.ts';
 import { parseInstant } from '../project/instant.ts';
 import type { Edge } from './edge.ts';
