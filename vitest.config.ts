@@ -60,7 +60,7 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          expect: { poll: { timeout: 20_000 } },
+          expect: { poll: { timeout: 40_000 } },
           sequence: { groupOrder: 2 },
         },
       },

@@ -23,7 +23,10 @@ export function startServer(client: BaseLanguageClient): Server {
     ready,
     async ask<Answer>(method: string, params: object, token?: vscode.CancellationToken) {
       await ready;
-      return client.sendRequest<Answer>(method, params, token);
+      // An undefined token would be sent along as a second parameter.
+      return token
+        ? client.sendRequest<Answer>(method, params, token)
+        : client.sendRequest<Answer>(method, params);
     },
     hear: (method, listener) => client.onNotification(method, listener),
     dispose() {

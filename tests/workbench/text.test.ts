@@ -1,6 +1,6 @@
 /** What a person sees in the text: findings underlined, hints, hover, completion, formatting. */
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
@@ -44,6 +44,16 @@ describe('in the text', () => {
     await workbench.open('text', { 'first-link.lwl': example });
   });
 
+  /** Each test begins with the example as it was. */
+  beforeEach(async () => {
+    await workbench.host(async (vscode, text) => {
+      const editor = vscode.window.activeTextEditor;
+      if (!editor || editor.document.getText() === text) return;
+      const end = editor.document.lineCount;
+      await editor.edit((edit) => edit.replace(new vscode.Range(0, 0, end, 0), text));
+    }, example);
+  });
+
   it('a clean plan has no error', async () => {
     await expect.poll(drawn).toContain('margin');
     const findings = await workbench.findings(file, () => true);
@@ -85,8 +95,6 @@ describe('in the text', () => {
     await workbench.page.locator('.markers-panel .monaco-list-row').first().waitFor();
     await workbench.pictures('finding');
     await workbench.command('workbench.action.closePanel');
-    await workbench.command('undo');
-    await workbench.findings(file, (names) => !names.includes('core-size-mismatch'));
   });
 
   it('completion offers the words of a block while they are typed', async () => {
@@ -98,8 +106,6 @@ describe('in the text', () => {
       .poll(() => offers.allInnerTexts())
       .toContainEqual(expect.stringContaining('splice'));
     await workbench.page.keyboard.press('Escape');
-    await workbench.command('undo');
-    await workbench.command('undo');
   });
 
   it('formatting lays out what was typed anyhow', async () => {
