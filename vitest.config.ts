@@ -26,7 +26,7 @@ export default defineConfig({
         test: {
           name: 'sources',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/{laws,protocol,workbench,bench}/**'],
+          exclude: ['tests/{cli,laws,protocol,workbench,bench}/**'],
           sequence: { groupOrder: 0 },
         },
       },
@@ -44,7 +44,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'protocol',
-          include: ['tests/protocol/**/*.test.ts'],
+          // What is shipped: the server and the command line, as processes.
+          include: ['tests/{protocol,cli}/**/*.test.ts'],
           globalSetup: ['tests/protocol/harness/build.ts'],
           testTimeout: 60_000,
           sequence: { groupOrder: 1 },

@@ -92,11 +92,16 @@ export async function check(paths: readonly string[], asOf: number): Promise<Che
   return { findings, plans: links };
 }
 
+/**
+ * A note repeats what a verdict says, or what needs no answer: of the two, the
+ * verdict decides, which a concession may have settled.
+ */
 export function fails(checked: Checked, on: ReadonlySet<FailLevel>): boolean {
   const severe = checked.findings.some(
-    ({ finding: { severity } }) =>
-      (on.has('error') && severity === 'error') ||
-      (on.has('warning') && (severity === 'warning' || severity === 'error')),
+    ({ finding: { severity, kind } }) =>
+      kind !== 'note' &&
+      ((severity === 'error' && (on.has('error') || on.has('warning'))) ||
+        (severity === 'warning' && on.has('warning'))),
   );
   const judged =
     on.has('verdict') &&

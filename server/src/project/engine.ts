@@ -160,8 +160,8 @@ export class Engine {
   }
 
   /** Works out what blocks show: their declarations, and the objects their evidence is about. */
-  settleBlocks(blocks: Iterable<BlockDeclarations>): void {
-    for (const block of blocks) {
+  settleBlocks(blocks: () => Iterable<BlockDeclarations>): void {
+    for (const block of this.#agenda.size > 0 ? blocks() : []) {
       for (const declaration of block.declarations) {
         this.#settleSubject(declaration);
         this.#judgements.get(declaration.name)?.fresh();

@@ -125,7 +125,7 @@ export class LivePlan implements Plan {
   findings(uri: string): readonly Finding[] {
     const document = this.#ground.document(uri);
     if (!document || !this.#position.has(document)) return [];
-    this.engine.settleBlocks(document.declared());
+    this.engine.settleBlocks(() => document.declared());
     return [
       ...fileFindings(document),
       ...this.#includeFindings(document),
