@@ -6,7 +6,7 @@
  * Plain JavaScript without a single import from node_modules: on a fresh clone
  * nothing else is there yet.
  */
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { delimiter, dirname, join } from 'node:path';
@@ -49,12 +49,14 @@ if (!node) {
       `node ${script}`,
   );
 }
-const run = spawnSync(node, [join(root, script), ...rest], {
+const run = spawn(node, [join(root, script), ...rest], {
   cwd: root,
   stdio: 'inherit',
   env: environment(),
 });
-process.exit(run.status ?? 1);
+// Whoever ends the script ends what it runs: a signal is handed on, and its outcome handed back.
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => run.kill(signal));
+run.on('exit', (code) => process.exit(code ?? 1));
 
 function installWhatIsMissing() {
   const stamp = lockfileStamp();
