@@ -35,6 +35,10 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     from: 'server/src/cli/main.ts',
     to: 'linkwright.cjs',
     banner: { js: '#!/usr/bin/env node' },
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    // The printed page carries its sheet in itself.
+    loader: { '.lwl': 'text', '.css': 'text' },
   },
   { ...forNode, from: 'client/src/extension.ts', to: 'extension.cjs', external: ['vscode'] },
   {

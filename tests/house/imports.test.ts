@@ -56,7 +56,13 @@ const table: readonly Row[] = [
   },
   {
     of: 'server/src/cli',
-    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/session/node.ts'],
+    own: [
+      ...pure,
+      'server/src/project',
+      'server/src/report',
+      'server/src/session/node.ts',
+      'package.json',
+    ],
     packages: ['commander', 'zod', 'vscode-uri'],
     node: 'any',
   },
@@ -89,7 +95,7 @@ const table: readonly Row[] = [
   },
   {
     of: 'client/src/preview/page',
-    own: ['client/src/preview', 'server/src/report'],
+    own: ['client/src/preview', 'server/src/report', 'server/src/evaluate/result.ts'],
     packages: ['preact', 'd3-scale', 'd3-shape', 'zod'],
   },
 ];

@@ -2,15 +2,17 @@
 import { type Command, Option } from 'commander';
 import type { Finding } from '../checks/finding.ts';
 import type { LinkResult, Verdict } from '../evaluate/index.ts';
+import type { LiveProject } from '../project/index.ts';
 import type { Plan, Range } from '../project/types.ts';
-import { asOfOption, formatOption, outOption } from './options.ts';
 import { answer } from './console.ts';
 import { github } from './formats/github.ts';
 import { gitlab } from './formats/gitlab.ts';
+import { json } from './formats/json.ts';
 import { junit } from './formats/junit.ts';
 import { sarif } from './formats/sarif.ts';
 import { text } from './formats/text.ts';
 import { openPaths, toPath } from './open.ts';
+import { asOfOption, formatOption, outOption } from './options.ts';
 
 /** A finding where a person finds it. */
 export interface PlacedFinding {
@@ -28,11 +30,19 @@ export interface CheckedPlan {
 
 /** All that a check has to say, whatever form it is said in. */
 export interface Checked {
+  readonly project: LiveProject;
   readonly findings: readonly PlacedFinding[];
   readonly plans: readonly CheckedPlan[];
 }
 
-const formats = { text, sarif, junit, github, gitlab } as const;
+const formats = {
+  text,
+  json: ({ project, plans, findings }: Checked) => json(project, plans, findings),
+  sarif,
+  junit,
+  github,
+  gitlab,
+} as const;
 type Format = keyof typeof formats;
 
 const failLevels = ['error', 'warning', 'verdict'] as const;
@@ -74,8 +84,16 @@ export async function check(paths: readonly string[], asOf: number): Promise<Che
     plan,
     links: plan.result.order.flatMap((name) => plan.result.link(name) ?? []),
   }));
+  return { project, findings: placedFindings(project, files), plans: links };
+}
+
+/** Findings of files, unanswered ones only, by file and place. */
+export function placedFindings(
+  project: LiveProject,
+  files: readonly string[],
+): readonly PlacedFinding[] {
   project.work(() => false);
-  const findings = files
+  return files
     .flatMap((uri) => project.findings(uri))
     .flatMap((finding): PlacedFinding[] => {
       const located = project.locate(finding.place);
@@ -89,7 +107,6 @@ export async function check(paths: readonly string[], asOf: number): Promise<Che
         a.range.start.line - b.range.start.line ||
         a.range.start.character - b.range.start.character,
     );
-  return { findings, plans: links };
 }
 
 /**

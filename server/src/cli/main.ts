@@ -6,6 +6,7 @@ import { addExplain } from './explain.ts';
 import { addFormat } from './format.ts';
 import { addLsp } from './lsp.ts';
 import { addNew } from './new.ts';
+import { addResults } from './results.ts';
 
 const program = new Command('linkwright')
   .description('Plans of optical-fibre links as text: limits, budgets, readings and verdicts.')
@@ -13,7 +14,7 @@ const program = new Command('linkwright')
   .exitOverride()
   .configureHelp({ sortSubcommands: false });
 
-for (const add of [addCheck, addFormat, addExplain, addNew, addLsp]) add(program);
+for (const add of [addCheck, addResults, addFormat, addExplain, addNew, addLsp]) add(program);
 
 void run();
 

@@ -4,10 +4,10 @@
  */
 import {
   type ExactDb,
+  exactDb,
   fibreLoss,
   type Micrometres,
   microDb,
-  exactDb,
   type RatePerKm,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';

@@ -1,11 +1,11 @@
 /** The one door of the results view: a question in, its part of the view model out. */
-import { drawingOf, type Drawing } from './drawing.ts';
+import { type Drawing, drawingOf } from './drawing.ts';
 import { findingsOf, namesWithFindings } from './findings.ts';
 import { overallOf } from './head.ts';
 import { fibreKey, linkKey, partsOf } from './keys.ts';
 import type { Question, TableView } from './question.ts';
-import { indexOf, keysIn, outlineOf, rowsOf, type Table, tableOf } from './table.ts';
 import type { Subject } from './subject.ts';
+import { indexOf, keysIn, outlineOf, rowsOf, type Table, tableOf } from './table.ts';
 import { type CursorPlace, holds, readingAt, typedAt } from './typed.ts';
 import type { AtCursor, FindingsView, Results, Slice, Step } from './view.ts';
 

@@ -17,7 +17,7 @@ import type {
   Verdict,
   WavelengthResult,
 } from '../evaluate/result.ts';
-import { allocate, type Allocation } from './allocation.ts';
+import { type Allocation, allocate } from './allocation.ts';
 import {
   decibels,
   length,

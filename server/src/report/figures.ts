@@ -4,8 +4,8 @@
  * verdict; a true minus; a unit once.
  */
 import {
-  exactDb,
   type ExactDb,
+  exactDb,
   type MicroDb,
   type Micrometres,
   microToNumber,

@@ -1,6 +1,6 @@
 /** The plan's head: what it is judged by, how far it has come, where it is worst. */
 import { exactDb, type MicroDb } from '../../../grammar/src/quantity/index.ts';
-import { verdicts, type Verdict } from '../evaluate/result.ts';
+import { type Verdict, verdicts } from '../evaluate/result.ts';
 import { decibels, key, listed, margin, micro, microToDb } from './figures.ts';
 import type { TableView } from './question.ts';
 import { noneHeld, reachFor, ticks } from './scale.ts';

@@ -3,7 +3,7 @@
  * every order, its share of the tally and of the scale. Worked out once for
  * each result, which is never changed but replaced.
  */
-import { microDb, type MicroDb } from '../../../grammar/src/quantity/index.ts';
+import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, Verdict } from '../evaluate/result.ts';
 import { toDb } from './figures.ts';
 import { type Held, hold } from './scale.ts';

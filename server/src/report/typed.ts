@@ -1,16 +1,16 @@
 /** The moment of typing: the reading at the cursor against its limit, its expected value and its neighbours. */
 import {
   compareDb,
-  exactDb,
   type ExactDb,
+  exactDb,
   subtractDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { BlockId, Place } from '../model/types.ts';
 import { decibels, key, lossBeside, micro, size, toDb } from './figures.ts';
-import { hold, reachFor } from './scale.ts';
 import { fibreRow, lossText } from './rows/fibre.ts';
-import { judgedAt, fibreLanes } from './strip.ts';
+import { hold, reachFor } from './scale.ts';
+import { fibreLanes, judgedAt } from './strip.ts';
 import type { Subject } from './subject.ts';
 import type { Lane, Typed } from './view.ts';
 

@@ -4,8 +4,8 @@
  * and compute no verdict of their own.
  */
 import type { Finding } from '../checks/finding.ts';
-import type { Direction } from '../model/types.ts';
 import type { LimitKind, Verdict } from '../evaluate/result.ts';
+import type { Direction } from '../model/types.ts';
 import type { FoldKind } from './question.ts';
 import type { Tick } from './scale.ts';
 

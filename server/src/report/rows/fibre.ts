@@ -1,8 +1,8 @@
 /** The row of a fibre: its values in the order of the columns, its strip, its margin. */
 import {
   compareDb,
-  printMicroRounded,
   type ExactDb,
+  printMicroRounded,
 } from '../../../../grammar/src/quantity/index.ts';
 import type { FibreResult, LinkResult, ReadingResult } from '../../evaluate/result.ts';
 import { decibels, key, lossBeside, margin, size, trueMinus, wavelength } from '../figures.ts';

@@ -14,7 +14,7 @@ import {
   wavelength,
 } from '../figures.ts';
 import { columnsKey, limitsKey, linkKey } from '../keys.ts';
-import { linkLanes, wavelengthsOf, judgedAt } from '../strip.ts';
+import { judgedAt, linkLanes, wavelengthsOf } from '../strip.ts';
 import type { Subject } from '../subject.ts';
 import { lookOf } from '../verdicts.ts';
 import type { ColumnsRow, LimitsRow, LinkRow } from '../view.ts';

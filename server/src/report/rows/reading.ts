@@ -1,6 +1,7 @@
 /** The row of one reading: what it was made with, what it is judged by, which attempt it is. */
-import type { FibreResult, LinkResult, ReadingResult } from '../../evaluate/result.ts';
+
 import { exactDb } from '../../../../grammar/src/quantity/index.ts';
+import type { FibreResult, LinkResult, ReadingResult } from '../../evaluate/result.ts';
 import { decibels, key, margin, micro, size } from '../figures.ts';
 import { readingKey } from '../keys.ts';
 import { fibreLanes } from '../strip.ts';

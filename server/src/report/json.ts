@@ -1,0 +1,159 @@
+/** A judged plan as plain data, in the order of the text. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import {
+  type ExactDb,
+  microToNumber,
+  toMetres,
+  toNanometres,
+  toNumberDb,
+} from '../../../grammar/src/quantity/index.ts';
+import type {
+  ApplicationResult,
+  LinkResult,
+  PlanResult,
+  ReadingResult,
+  Term,
+  WavelengthResult,
+} from '../evaluate/result.ts';
+import type { FindingJson, LinkJson, ReadingJson, ResultJson } from './schema.ts';
+
+export interface JsonInput {
+  readonly tool: string;
+  readonly result: PlanResult;
+  /** Files of the plan as a person writes them, with their texts, in order. */
+  readonly files: readonly { readonly path: string; readonly text: string }[];
+  readonly findings: readonly FindingJson[];
+}
+
+export function toJson({ tool, result, files, findings }: JsonInput): ResultJson {
+  const { totals } = result;
+  const { counts } = totals;
+  const links = result.order.flatMap((name) => result.link(name) ?? []);
+  return {
+    version: 1,
+    tool,
+    plan: {
+      title: result.title ?? null,
+      files: files.map(({ path }) => path),
+      fingerprint: fingerprintOf(files),
+    },
+    totals: {
+      links: totals.links,
+      expected_readings: totals.expected,
+      present_readings: totals.present,
+      verdicts: {
+        pass: counts.pass,
+        marginal_pass: counts['marginal-pass'],
+        marginal_fail: counts['marginal-fail'],
+        fail: counts.fail,
+        invalid: counts.invalid,
+        stale: counts.stale,
+        untested: counts.untested,
+        not_judged: counts['not-judged'],
+        conceded: counts.conceded,
+      },
+      accepted: totals.accepted,
+      worst_margin_db: exact(totals.worst?.margin),
+    },
+    links: links.filter(({ link }) => link.kind === 'link').map(linkJson),
+    channels: links.filter(({ link }) => link.kind === 'channel').map(linkJson),
+    findings: [...findings],
+  };
+}
+
+/** SHA-256 (FIPS 180-4) over the names and texts of a plan's files; a mark at the beginning and line ends do not count. */
+export function fingerprintOf(files: JsonInput['files']): string {
+  const whole = files
+    .map(({ path, text }) => `${path}\n${text.replace(/^\uFEFF/u, '').replace(/\r\n?/gu, '\n')}`)
+    .join('\u0000');
+  return bytesToHex(sha256(utf8ToBytes(whole)));
+}
+
+export function linkJson(result: LinkResult): LinkJson {
+  const { link } = result;
+  return {
+    name: link.name,
+    title: link.title ?? null,
+    from: [...link.from],
+    to: [...link.to],
+    length_m: result.length === undefined ? null : toMetres(result.length),
+    fibres: [...link.fibres],
+    wavelengths: result.wavelengths.map(wavelengthJson),
+    applications: result.applications.map(applicationJson),
+    verdict: result.verdict,
+    readings: result.readings.map((reading) => readingJson(link.name, reading)),
+  };
+}
+
+function wavelengthJson(at: WavelengthResult): LinkJson['wavelengths'][number] {
+  return {
+    wavelength_nm: toNanometres(at.wavelength),
+    direction: at.direction ?? null,
+    reference: at.reference ?? null,
+    receive_cord: at.receiveCord,
+    expected_db: exact(at.expected),
+    worst_db: exact(at.worst),
+    limits: at.limits.map((limit) => ({
+      kind: limit.kind,
+      name: limit.name,
+      limit_db: exact(limit.value),
+      terms: limit.terms.map(termJson),
+    })),
+    governing: at.governing?.kind ?? null,
+    limit_db: exact(at.governing?.value),
+    design_margin_db: exact(at.designMargin),
+  };
+}
+
+function termJson({ what, count, length, each, total, source }: Term) {
+  return {
+    what,
+    count: length === undefined ? count : toMetres(length) / 1000,
+    each_db: microToNumber(each),
+    total_db: toNumberDb(total),
+    source,
+  };
+}
+
+function applicationJson(application: ApplicationResult): LinkJson['applications'][number] {
+  const { lengthLimit, lossLimit } = application;
+  return {
+    name: application.name,
+    support: application.support,
+    row: application.row ?? null,
+    because: application.because,
+    length_limit_m: lengthLimit === undefined ? null : toMetres(lengthLimit),
+    loss_limit_db: micro(lossLimit),
+    power_margin_db: null,
+    overload_margin_db: null,
+  };
+}
+
+export function readingJson(object: string, reading: ReadingResult): ReadingJson {
+  return {
+    object,
+    fibre: reading.fibre,
+    wavelength_nm: toNanometres(reading.wavelength),
+    direction: reading.direction ?? null,
+    attempt: reading.attempt,
+    setup: reading.setup || null,
+    time: reading.reading?.at.text ?? null,
+    reference_dbm: micro(reading.reference),
+    power_dbm: micro(reading.power),
+    loss_db: micro(reading.loss),
+    limit_db: exact(reading.limit?.value),
+    margin_db: exact(reading.margin),
+    uncertainty_db: microToNumber(reading.uncertainty),
+    verdict: reading.verdict,
+    current: reading.current,
+  };
+}
+
+function exact(value: ExactDb | undefined): number | null {
+  return value === undefined ? null : toNumberDb(value);
+}
+
+function micro(value: number | undefined): number | null {
+  return value === undefined ? null : microToNumber(value);
+}

@@ -1,0 +1,125 @@
+/**
+ * The JSON form of a judged plan, version 1: what scripts of others rely on.
+ * Units stand in names; decibels are exact to 1e-6; unknown is null, never 0.
+ */
+import * as z from 'zod/mini';
+import { verdicts } from '../evaluate/result.ts';
+
+const number = z.nullable(z.number());
+const text = z.nullable(z.string());
+const direction = z.nullable(z.enum(['A>B', 'B>A']));
+const verdict = z.enum(verdicts);
+const limitKind = z.enum(['components', 'application', 'contract']);
+
+const term = z.object({
+  what: z.string(),
+  count: z.number(),
+  each_db: z.number(),
+  total_db: z.number(),
+  source: z.string(),
+});
+
+const wavelength = z.object({
+  wavelength_nm: z.number(),
+  direction,
+  reference: text,
+  receive_cord: z.boolean(),
+  expected_db: number,
+  worst_db: number,
+  limits: z.array(
+    z.object({ kind: limitKind, name: z.string(), limit_db: number, terms: z.array(term) }),
+  ),
+  governing: z.nullable(limitKind),
+  limit_db: number,
+  design_margin_db: number,
+});
+
+const application = z.object({
+  name: z.string(),
+  support: z.enum(['by design', 'predicted', 'by measurement', 'not supported']),
+  row: text,
+  because: z.string(),
+  length_limit_m: number,
+  loss_limit_db: number,
+  power_margin_db: number,
+  overload_margin_db: number,
+});
+
+const reading = z.object({
+  object: z.string(),
+  fibre: z.number(),
+  wavelength_nm: z.number(),
+  direction,
+  attempt: number,
+  setup: text,
+  time: text,
+  reference_dbm: number,
+  power_dbm: number,
+  loss_db: number,
+  limit_db: number,
+  margin_db: number,
+  uncertainty_db: z.number(),
+  verdict,
+  current: z.boolean(),
+});
+
+const link = z.object({
+  name: z.string(),
+  title: text,
+  from: z.array(z.string()),
+  to: z.array(z.string()),
+  length_m: number,
+  fibres: z.array(z.number()),
+  wavelengths: z.array(wavelength),
+  applications: z.array(application),
+  verdict,
+  readings: z.array(reading),
+});
+
+const position = z.object({ line: z.number(), character: z.number() });
+
+const finding = z.object({
+  name: z.string(),
+  severity: z.enum(['error', 'warning', 'note']),
+  file: z.string(),
+  range: z.object({ start: position, end: position }),
+  message: z.string(),
+  page: z.string(),
+});
+
+export const resultSchema = z.object({
+  version: z.literal(1),
+  tool: z.string(),
+  plan: z.object({ title: text, files: z.array(z.string()), fingerprint: z.string() }),
+  totals: z.object({
+    links: z.number(),
+    expected_readings: z.number(),
+    present_readings: z.number(),
+    verdicts: z.object({
+      pass: z.number(),
+      marginal_pass: z.number(),
+      marginal_fail: z.number(),
+      fail: z.number(),
+      invalid: z.number(),
+      stale: z.number(),
+      untested: z.number(),
+      not_judged: z.number(),
+      conceded: z.number(),
+    }),
+    accepted: z.boolean(),
+    worst_margin_db: number,
+  }),
+  links: z.array(link),
+  channels: z.array(link),
+  findings: z.array(finding),
+});
+
+export type ResultJson = z.infer<typeof resultSchema>;
+export type LinkJson = z.infer<typeof link>;
+export type ReadingJson = z.infer<typeof reading>;
+export type FindingJson = z.infer<typeof finding>;
+
+/** The same as JSON Schema, for those who check with other tools. */
+export function resultJsonSchema(): object {
+  return { title: 'Linkwright result, version 1', ...z.toJSONSchema(resultSchema) };
+}
