@@ -107,7 +107,10 @@ class Desk {
     const from = splitsLineEnd(before, start) ? start - 1 : start;
     const to = Math.max(splitsLineEnd(before, end) ? end + 1 : end, from);
     const after = before.slice(0, from) + text + before.slice(to);
-    if (!this.project.isOpen(uri)) return this.write(index, after);
+    if (!this.project.isOpen(uri)) {
+      this.write(index, after);
+      return;
+    }
     this.texts.set(uri, after);
     const range = { start: positionAt(before, from), end: positionAt(before, to) };
     this.project.change(uri, ++this.#version, [{ range, text }]);

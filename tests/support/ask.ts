@@ -24,8 +24,8 @@ export function ask(marked: string, files: Readonly<Record<string, string>> = {}
 }
 
 /** The answer of a feature at the cursor. */
-// biome-ignore lint/suspicious/noExplicitAny: parameters are those of whichever feature is asked
 export function answer<Result>(
+  // biome-ignore lint/suspicious/noExplicitAny: parameters are those of whichever feature is asked
   feature: Feature<any, Result>,
   asked: Asked,
   more: object = {},

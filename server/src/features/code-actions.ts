@@ -43,7 +43,9 @@ function editsOf(plan: Plan, finding: Finding): Record<string, TextEdit[]> | und
   for (const { place, text } of finding.fix?.edits ?? []) {
     const located = plan.locate(place);
     if (!located) return undefined;
-    (changes[located.uri] ??= []).push({ range: located.range, newText: text });
+    const edits = changes[located.uri] ?? [];
+    edits.push({ range: located.range, newText: text });
+    changes[located.uri] = edits;
   }
   return changes;
 }

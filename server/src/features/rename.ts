@@ -46,7 +46,9 @@ export const rename = feature<RenameParams, WorkspaceEdit | null>({
       const key = `${located.uri} ${located.range.start.line}:${located.range.start.character}`;
       if (seen.has(key)) continue;
       seen.add(key);
-      (changes[located.uri] ??= []).push({ range: located.range, newText: written });
+      const edits = changes[located.uri] ?? [];
+      edits.push({ range: located.range, newText: written });
+      changes[located.uri] = edits;
     }
     return { changes };
   },

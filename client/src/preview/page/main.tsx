@@ -150,7 +150,7 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           ) : null}
         </a>
         <a class="section-word" href="#link">
-          Link
+          Link drawing
         </a>
         <a class="section-word" href="#findings">
           Findings <span class="quiet">{results.findings.total}</span>

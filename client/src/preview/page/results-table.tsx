@@ -74,7 +74,7 @@ export function ResultsTable({
       if (!slice || !current) return;
       setRows((now) => {
         const next = new Map(now);
-        slice.rows.forEach((row, index) => next.set(slice.from + index, row));
+        for (const [index, row] of slice.rows.entries()) next.set(slice.from + index, row);
         return next;
       });
     });
@@ -224,7 +224,7 @@ export function ResultsTable({
             {outline.fibresShown} of {head.sums.fibres} fibres shown{' '}
             <button
               type="button"
-              class="link"
+              class="goto"
               onClick={() => setView((now) => ({ ...now, find: '', hidden: [] }))}
             >
               Show all {head.sums.fibres}
@@ -235,7 +235,6 @@ export function ResultsTable({
       <div class="table">
         <TableHead scale={scale} layout={layout} />
         {hiddenAll ? <p class="status">Nothing is left of the table.</p> : null}
-        {/* biome-ignore lint/a11y/useSemanticElements: rows that do not exist cannot stand in a table element */}
         <div
           ref={body}
           class="table-body virtual"
@@ -245,7 +244,6 @@ export function ResultsTable({
           aria-activedescendant={
             indexOf(active) === undefined ? undefined : `row-${indexOf(active)}`
           }
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: the grid is the one stop in the tab order
           tabIndex={0}
           onKeyDown={key}
           style={{ height: `${heights.total}px` }}

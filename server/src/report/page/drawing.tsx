@@ -10,8 +10,8 @@ import { lookOf } from '../verdicts.ts';
 import type { TextPlace } from '../view.ts';
 
 const WIDTH = 1160;
-const LEFT = 70;
-const RIGHT = WIDTH - 210;
+const LEFT = 112;
+const RIGHT = WIDTH - 300;
 const PATH_Y = 96;
 const PROFILE_TOP = 190;
 const PROFILE_BOTTOM = 330;
@@ -162,7 +162,6 @@ function Picture({ drawing, show }: DrawingProps) {
         const row = segment ? 62 : index % 4 < 2 ? 48 : 62;
         const open = element.place && show ? () => element.place && show(element.place) : undefined;
         return (
-          // biome-ignore lint/a11y/useKeyWithClickEvents: the list below is the way for the keyboard
           // biome-ignore lint/a11y/noStaticElementInteractions: the list below is the way for the keyboard
           <g
             key={index}

@@ -22,7 +22,7 @@ export function Findings({ findings, show, more }: FindingsProps) {
         ))}
       </ul>
       {rows.length < total && more ? (
-        <button type="button" class="link" onClick={more}>
+        <button type="button" class="goto" onClick={more}>
           {`Show ${Math.min(100, total - rows.length)} more of ${total}`}
         </button>
       ) : null}
@@ -48,7 +48,7 @@ function FindingLine({
       </span>
       <span class="finding-where small">
         {row.at && show ? (
-          <button type="button" class="link" onClick={() => row.at && show(row.at)}>
+          <button type="button" class="goto" onClick={() => row.at && show(row.at)}>
             {where}
           </button>
         ) : (

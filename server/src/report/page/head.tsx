@@ -27,10 +27,10 @@ export function HeadView({
       {worst ? (
         <div class="head-worst">
           <span class="small quiet">worst margin</span>
-          <span class={`worst-figure ${toneOf(worst.verdict)}`}>{worst.text} dB</span>
+          <span class={`worst-figure ${toneOf(worst.verdict)}`}>{worst.text}</span>
           <span class="small">
             {worst.at && show ? (
-              <button type="button" class="link" onClick={() => worst.at && show(worst.at)}>
+              <button type="button" class="goto" onClick={() => worst.at && show(worst.at)}>
                 {worst.where}
               </button>
             ) : (

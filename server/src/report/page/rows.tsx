@@ -238,7 +238,7 @@ function LimitWords({ limit, first }: { readonly limit: LimitView; readonly firs
       <span class="limit-name">
         {limit.kind} {figure}
       </span>
-      {limit.beside ? ' beside' : ''}
+      {limit.beside ? ` beside (${limit.name})` : ''}
       {limit.terms.length > 1 ? ` =${sum.startsWith(' ') ? '' : ' '}${sum}` : ''}
       {limit.terms.length === 1 ? ` (${limit.name})` : ''}
       {limit.recalled ? ' recalled' : ''}

@@ -66,8 +66,7 @@ export function FramedRow({
   const open = 'open' in row ? row.open : undefined;
   const level = row.kind === 'link' || row.kind === 'fold' ? 1 : row.kind === 'reading' ? 3 : 2;
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the table has the keys
-    // biome-ignore lint/a11y/useFocusableInteractive: the table holds the focus
+    // biome-ignore lint/a11y: the grid holds focus and keys for all its rows, most of which do not exist
     <div
       id={`row-${position?.index ?? row.key}`}
       role="row"
@@ -78,6 +77,7 @@ export function FramedRow({
       style={{ height: `${height}px`, ...(top === undefined ? {} : { top: `${top}px` }) }}
       onClick={click ? (event) => click(row, event.detail > 1) : undefined}
     >
+      {/* biome-ignore lint/a11y: a cell of the grid, read aloud in place of what is drawn */}
       <span role="gridcell" class="hidden-status">
         {row.spoken}
       </span>
