@@ -49,8 +49,19 @@ export type Value =
   | { readonly kind: 'text'; readonly span: Span; readonly text: string }
   | { readonly kind: 'choice'; readonly span: Span; readonly text: string }
   | { readonly kind: 'whole'; readonly span: Span; readonly value: number }
-  | { readonly kind: 'wholes'; readonly span: Span; readonly first: number; readonly last: number; readonly step: number }
-  | { readonly kind: 'decimal'; readonly span: Span; readonly value: number; readonly digits: string }
+  | {
+      readonly kind: 'wholes';
+      readonly span: Span;
+      readonly first: number;
+      readonly last: number;
+      readonly step: number;
+    }
+  | {
+      readonly kind: 'decimal';
+      readonly span: Span;
+      readonly value: number;
+      readonly digits: string;
+    }
   | {
       readonly kind: 'quantity';
       readonly span: Span;
@@ -65,7 +76,12 @@ export type Value =
   | { readonly kind: 'time'; readonly span: Span; readonly minutes: number }
   | { readonly kind: 'direction'; readonly span: Span; readonly value: 'A>B' | 'B>A' }
   | { readonly kind: 'ratio'; readonly span: Span; readonly first: number; readonly second: number }
-  | { readonly kind: 'map'; readonly span: Span; readonly named?: string; readonly places?: readonly number[] }
+  | {
+      readonly kind: 'map';
+      readonly span: Span;
+      readonly named?: string;
+      readonly places?: readonly number[];
+    }
   | { readonly kind: 'hole'; readonly span: Span; readonly name: string }
   | { readonly kind: 'absent'; readonly span: Span }
   /** `dark` in a cell of a reading. */

@@ -1,6 +1,11 @@
 /** What binding says about texts that do not fit the vocabulary, and how it mends them. */
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { findingsOf, fixed, marked } from './binding-marks.ts';
+import { bindBlock, bindingFindings } from '../../grammar/src/binding.ts';
+import { splitBlocks } from '../../grammar/src/blocks.ts';
+import { parseBlock } from '../../grammar/src/parser.ts';
+import type { NotationFinding } from '../../grammar/src/tree.ts';
+import { findingsOf, fixed, marked, unmarked } from './binding-marks.ts';
 
 const cases: Readonly<Record<string, string>> = {
   'words that are misspelt or stand elsewhere': `
@@ -96,13 +101,13 @@ connector LC {
   loss        wavelength 850 nm max 0.3 dB
   loss        max 0.3 dB
   loss        max 0.5 dB
-  ^^^^ repeated-word: loss stands here twice; it may stand once.
+  ^^^^ repeated-word: loss stands here already. Take one of the two out.
 }
 
 link L-1 {
   from        A:1
   from        A:2
-  ^^^^ repeated-word: from stands here twice; it may stand once.
+  ^^^^ repeated-word: from stands here already. Take one of the two out.
 }
 
 links "Many" as tail {
@@ -167,6 +172,36 @@ readings {
                                ^^^^ long-row: This row has 3 cells under 2 headings. Take out what is too much, or head a column.
 }
 `,
+  'values that cannot be held, and headings that stand twice': `
+setup MM-1 {
+  meter       "M-5" floor 0 mW
+                          ^^^^ not-positive: 0 mW has no level in dBm. Where no light was seen, write dark.
+  range       99999999 km
+              ^^^^^^^^^^^ too-large: 99999999 km is too large to be held exactly.
+  cord        TC-1 launch LC OM4
+  cord        TC-2 launch LC OM4
+  ^^^^ repeated-word: cord for launch stands here already. Take one of the two out.
+  columns fibre
+  ^^^^^^^ columns-not-here: setup has no table: no line columns stands in it.
+  1
+}
+
+readings L-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05
+  values      loss in dB
+  columns fibre, 850 nm A>B, 850 nm A>B
+                             ^^^^^^^^^^ repeated-heading: Two columns are headed 850 nm A>B.
+  1                1.12        1.12
+}
+
+cable C-1 {
+  fibre       "OM4"
+  count       24
+  length      "3 m"
+              ^^^^^ wrong-kind: "3 m" is a text; what is taken here is a length in m.
+}
+`,
   'one finding a line, and characters before words': `
 link L-1 {
   segment     0,5 OMM
@@ -179,6 +214,67 @@ link L-1 {
 
 test.each(Object.entries(cases))('%s', (_, text) => {
   expect(marked(text)).toBe(text);
+});
+
+test('every finding of binding is shown here', () => {
+  const shown = Object.values(cases).join('\n');
+  const missing = Object.keys(bindingFindings).filter((name) => !shown.includes(` ${name}: `));
+  expect(missing).toEqual([]);
+});
+
+test('a text that is changed at random is bound without a throw, one finding a line at most', () => {
+  const texts = Object.values(cases).map(unmarked);
+  const pieces = fc.constantFrom(
+    '{',
+    '}',
+    '\n',
+    ' ',
+    ',',
+    '"',
+    '<length>',
+    'columns',
+    '-',
+    '12',
+    'dB',
+  );
+  const change = fc.tuple(fc.nat(600), fc.nat(30), pieces);
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...texts),
+      fc.array(change, { minLength: 1, maxLength: 4 }),
+      (text, changes) => {
+        const changed = changes.reduce(
+          (whole, [at, cut, piece]) => whole.slice(0, at) + piece + whole.slice(at + cut),
+          text,
+        );
+        for (const block of splitBlocks(changed)) {
+          const { findings } = bindBlock(parseBlock(block), block);
+          const lineOf = ({ span }: NotationFinding) =>
+            block.slice(0, span.start).split(/\r\n|[\r\n]/u).length;
+          const own = findings.filter(({ name }) => Object.hasOwn(bindingFindings, name));
+          const others = new Set(findings.filter((found) => !own.includes(found)).map(lineOf));
+          const lines = own.map(lineOf);
+          expect(lines.filter((line) => others.has(line))).toEqual([]);
+          expect(new Set(lines).size).toBe(lines.length);
+        }
+      },
+    ),
+    { numRuns: 100 },
+  );
+});
+
+test('a text that begins without its quotes and ends in one is bound', () => {
+  expect(
+    findingsOf('link L-1 Operatio"the hatch sticks\n  splice      fusion\n}\n').length,
+  ).toBeGreaterThan(0);
+  expect(
+    marked(`
+link L-1 {
+  splice      fusion at closure "three"
+                                ^^^^^^^ too-many-arguments: "three" is more than splice takes: splice [SPLICE] [at PLACE].
+}
+`),
+  ).toContain('^^^^^^^ too-many-arguments');
 });
 
 test('fixes mend what they stand beside', () => {

@@ -11,8 +11,11 @@ import {
 } from '../vocabulary/index.ts';
 import { exampleLine } from './lines.ts';
 
-/** What a first version of a block usually says, beyond what it has to. */
-const usual: Readonly<Partial<Record<Word, readonly Word[]>>> = {
+/** The receive cord that the method of the set-up wants beside the launch cord. */
+const receiveCord = `${W.cord}        TC-2 ${C.receive} LC OM4 ${C.referenceGrade}`;
+
+/** What a first version of a block usually says: words, shown by their examples, or whole lines. */
+const usual: Readonly<Partial<Record<Word, readonly string[]>>> = {
   plan: [W.limits, W.measure, W.directions, W.reference, W.uncertainty],
   fibre: [W.mode, W.attenuation, W.basis],
   connector: [W.loss, W.basis],
@@ -29,7 +32,7 @@ const usual: Readonly<Partial<Record<Word, readonly Word[]>>> = {
   pattern: [W.connector, W.segment, W.connector],
   links: [W.carries],
   channels: [W.carries],
-  setup: [W.reference, W.source, W.meter, W.launch, W.cord, W.cord, W.taken],
+  setup: [W.reference, W.source, W.meter, W.launch, W.cord, receiveCord, W.taken],
   work: [W.done, W.fibres, W.on],
   concession: [W.fibres, W.accepted, W.because, W.by],
   withdraw: [W.fibres, W.tested, W.because, W.by],
@@ -70,7 +73,7 @@ export function snippets(): object {
     const words = usual[entry.word] ?? neededIn(context).map((word) => word.word);
     const lines = words.flatMap((word) => {
       const inner = findWord(word, context);
-      return inner ? [`  ${fill(exampleLine(inner), count)}`] : [];
+      return [`  ${fill(inner ? exampleLine(inner) : word, count)}`];
     });
     const rows = (tables[context] ?? []).map((row) => `  ${number(row, count)}`);
     all[entry.word] = {

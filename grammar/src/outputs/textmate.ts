@@ -25,7 +25,7 @@ export function textmateGrammar(): object {
   const atMargin = vocabulary.filter((entry) => entry.contexts.includes('file'));
   const inside = vocabulary.filter((entry) => entry.contexts.some((context) => context !== 'file'));
   const names = (entries: typeof vocabulary) => alternatives(entries.map((entry) => entry.word));
-  const choices = Object.values(C).filter((choice) => !isWord(choice));
+  const choices = [...Object.values(C).filter((choice) => !isWord(choice)), K.dark];
   const unitNames = alternatives([
     ...units.map((unit) => unit.name),
     ...units.map((unit) => unit.name.replace(/^u/u, 'µ')),
@@ -82,8 +82,8 @@ export function textmateGrammar(): object {
           { include: '#comment' },
           { include: '#text' },
           { include: '#value' },
-          { name: 'keyword.operator.word.linkwright', match: bare(alternatives(Object.values(K))) },
           { name: 'constant.language.linkwright', match: bare(alternatives(choices)) },
+          { name: 'keyword.operator.word.linkwright', match: bare(alternatives(Object.values(K))) },
           { include: '#punctuation' },
         ],
       },
