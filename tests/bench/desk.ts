@@ -1,5 +1,9 @@
 /** An editor's part of a measurement: a file open in a server, a key typed, the burst that follows. */
-import type { ClientCapabilities, Position, ServerCapabilities } from 'vscode-languageserver-protocol';
+import type {
+  ClientCapabilities,
+  Position,
+  ServerCapabilities,
+} from 'vscode-languageserver-protocol';
 import { ProtocolClient } from '../protocol/harness/client.ts';
 import type { Peer } from './peers.ts';
 

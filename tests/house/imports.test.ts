@@ -61,9 +61,9 @@ const table: readonly Row[] = [
       'server/src/project',
       'server/src/report',
       'server/src/session/node.ts',
-      'package.json',
     ],
-    packages: ['commander', 'zod', 'vscode-uri'],
+    // The manifest, for its version.
+    packages: ['commander', 'zod', 'vscode-uri', 'package.json'],
     node: 'any',
   },
   {

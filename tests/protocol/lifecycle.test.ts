@@ -52,7 +52,8 @@ describe('a session', () => {
       range: { start: { line: 10, character: 23 }, end: { line: 10, character: 24 } },
       text: '',
     });
-    expect(await client.findings('untitled:plan', version)).toEqual([]);
+    const codes = (await client.findings('untitled:plan', version)).map(({ code }) => code);
+    expect(codes).toEqual(['readings-missing']);
   });
 
   it('counts positions in UTF-16 units, behind an emoji and a micro sign', async () => {

@@ -80,7 +80,8 @@ export function powerFromWatts(decimal: Decimal, unit: Unit): MicroDbm | undefin
 
 /** Takes a number that is already an integer of the base unit; anything else is a defect of the caller. */
 function integer(value: number): number {
-  if (!Number.isSafeInteger(value)) throw new RangeError(`not a whole number of base units: ${value}`);
+  if (!Number.isSafeInteger(value))
+    throw new RangeError(`not a whole number of base units: ${value}`);
   return value;
 }
 
@@ -89,7 +90,8 @@ export const microDbm = (value: number): MicroDbm => integer(value) as MicroDbm;
 export const micrometres = (value: number): Micrometres => integer(value) as Micrometres;
 export const ratePerKm = (value: number): RatePerKm => integer(value) as RatePerKm;
 export const picometres = (value: number): Picometres => integer(value) as Picometres;
-export const partsPerMillion = (value: number): PartsPerMillion => integer(value) as PartsPerMillion;
+export const partsPerMillion = (value: number): PartsPerMillion =>
+  integer(value) as PartsPerMillion;
 
 /** A float of decibels from a logarithm or k·sigma, rounded once at the border to a micro-decibel. */
 export function roundToMicroDb(decibels: number): MicroDb {

@@ -4,8 +4,9 @@
  * and those are dirty until someone asks or a slice of time comes round.
  * Working everything out from nothing gives the same.
  */
-import { checkSetup } from '../checks/index.ts';
+
 import type { Finding } from '../checks/finding.ts';
+import { checkSetup } from '../checks/index.ts';
 import {
   addTotals,
   emptyTotals,
@@ -32,8 +33,8 @@ import { Crossings } from './crossings.ts';
 import { faultFinding } from './faults.ts';
 import { FindingStore } from './findings.ts';
 import { type Bench, Judgement } from './judgement.ts';
-import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
 import { NameChecks } from './name-checks.ts';
+import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
 import { ReaderIndex, readKey } from './readers.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';

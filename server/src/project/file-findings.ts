@@ -3,7 +3,7 @@ import type { Finding } from '../checks/finding.ts';
 import type { Include } from '../model/api.ts';
 import type { FileProblem } from './decode.ts';
 import type { LiveDocument } from './document.ts';
-import { includeFindingNames, includeMessage, type IncludeProblem } from './include.ts';
+import { type IncludeProblem, includeFindingNames, includeMessage } from './include.ts';
 
 /** Up to here the cost of a key is flat, and measured; editors themselves give up further on. */
 export const largestFile = { characters: 2_000_000, lines: 20_000 } as const;

@@ -2,8 +2,9 @@
  * The judgement of one link or channel: its model, then its result, each with
  * the names it read, so that it is worked out again exactly when one changes.
  */
-import { checkLink } from '../checks/index.ts';
+
 import type { Finding } from '../checks/finding.ts';
+import { checkLink } from '../checks/index.ts';
 import {
   type EvaluationInput,
   evaluateLink,
@@ -14,8 +15,8 @@ import {
 import {
   buildLink,
   buildSetup,
-  cableUse,
   type CableUse,
+  cableUse,
   type Declaration,
   evidenceOf,
   type Scope,

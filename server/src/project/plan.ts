@@ -4,8 +4,8 @@ import type { Finding } from '../checks/finding.ts';
 import type { LinkResult, PlanResult, PlanTotals } from '../evaluate/index.ts';
 import {
   buildSetup,
-  type DeclaredKind,
   type Declaration,
+  type DeclaredKind,
   evidenceOf,
   namespaceOf,
   referencesIn,

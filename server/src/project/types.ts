@@ -6,7 +6,7 @@
 import type { BoundBlock, NameKind } from '../../../grammar/src/bound.ts';
 import type { Finding } from '../checks/finding.ts';
 import type { PlanResult } from '../evaluate/result.ts';
-import type { BlockId, Evidence, PlanSettings, Place, Setup } from '../model/types.ts';
+import type { BlockId, Evidence, Place, PlanSettings, Setup } from '../model/types.ts';
 
 export interface Position {
   /** From 0. */

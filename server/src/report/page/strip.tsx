@@ -180,10 +180,12 @@ function clamp(x: number): number {
 }
 
 /** Head of the strip: signed figures over the grid, and the word `limit` over the line. */
-export function StripHead({ scale }: { readonly scale: ScaleView }) {
+export function StripHead({ scale, few }: { readonly scale: ScaleView; readonly few: boolean }) {
+  // In a narrow head only the ends of the scale and its limit have room.
+  const shown = scale.ticks.filter(({ label }, index) => !few || index === 0 || label === 'limit');
   return (
     <svg class="strip-head" width="100%" height="16" aria-hidden="true">
-      {scale.ticks.map(({ at, label }) => (
+      {shown.map(({ at, label }) => (
         <text key={label} x={`${at * 100}%`} y="12" text-anchor={at < 0.03 ? 'start' : 'middle'}>
           {label}
         </text>

@@ -19,7 +19,7 @@ export function TableHead({
       {wide ? <span class="number">length</span> : null}
       {wide ? <span class="made">readings</span> : null}
       {layout === 'narrow' ? null : <span>limit</span>}
-      <StripHead scale={scale} />
+      <StripHead scale={scale} few={layout === 'narrow'} />
       <span class="number">margin, dB</span>
       {wide ? <span>where</span> : null}
     </div>
