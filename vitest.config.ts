@@ -26,7 +26,7 @@ export default defineConfig({
         test: {
           name: 'sources',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/{cli,laws,protocol,workbench,bench}/**'],
+          exclude: ['tests/{cli,laws,protocol,workbench,bench,preview}/**'],
           sequence: { groupOrder: 0 },
         },
       },
@@ -45,7 +45,7 @@ export default defineConfig({
         test: {
           name: 'protocol',
           // What is shipped: the server and the command line, as processes.
-          include: ['tests/{protocol,cli}/**/*.test.ts'],
+          include: ['tests/{protocol,cli,preview}/**/*.test.ts'],
           globalSetup: ['tests/protocol/harness/build.ts'],
           testTimeout: 60_000,
           sequence: { groupOrder: 1 },
