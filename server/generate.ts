@@ -1,0 +1,29 @@
+/** Writes what is generated from the server's sources: the JSON Schema of results. `--check` only says what is stale. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { resultJsonSchema } from './src/report/schema.ts';
+
+const outputs = [
+  { path: 'server/result.schema.json', text: `${JSON.stringify(resultJsonSchema(), null, 2)}\n` },
+];
+
+let stale = false;
+for (const { path, text } of outputs) {
+  const now = read(path);
+  if (now === text) continue;
+  if (process.argv.includes('--check')) {
+    stale = true;
+    process.stdout.write(`${path} is stale: run npm run generate\n`);
+  } else {
+    writeFileSync(path, text);
+    process.stdout.write(`wrote ${path}\n`);
+  }
+}
+process.exit(stale ? 1 : 0);
+
+function read(path: string): string | undefined {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return undefined;
+  }
+}
