@@ -56,12 +56,7 @@ const table: readonly Row[] = [
   },
   {
     of: 'server/src/cli',
-    own: [
-      ...pure,
-      'server/src/project',
-      'server/src/report',
-      'server/src/session/node.ts',
-    ],
+    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/session/node.ts'],
     // The manifest, for its version.
     packages: ['commander', 'zod', 'vscode-uri', 'package.json'],
     node: 'any',
