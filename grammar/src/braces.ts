@@ -57,6 +57,8 @@ class BracePass {
   readonly #stack: Block[] = [];
   #tooDeep = false;
   #anyClosed = false;
+  /** True while a declaration is read that holds more closing braces than opening ones. */
+  #oneTooMany = false;
 
   constructor(tokens: Tokens) {
     const { statements, mistakes } = readStatements(tokens);
@@ -135,6 +137,7 @@ class BracePass {
   #balancedEnd(at: number): number | undefined {
     const statements = this.#statements;
     const indent = statements[at]!.indent;
+    this.#oneTooMany = false;
     let depth = 0;
     let end = -1;
     for (let index = at; index < statements.length; index++) {
@@ -143,7 +146,10 @@ class BracePass {
       if (statement.open) depth++;
       else if (statement.close) depth--;
       if (end < 0 && depth === 0) end = index;
-      if (depth < 0) return undefined;
+      if (depth < 0) {
+        this.#oneTooMany = true;
+        return undefined;
+      }
     }
     return end < 0 ? undefined : end;
   }
@@ -186,7 +192,9 @@ class BracePass {
   /** Closes what a `}` closes by where it stands; true if that ends the declaration. */
   #closeByIndentation(statement: Statement, index: number): boolean {
     const stack = this.#stack;
-    if (statement.indent === 0) {
+    if (this.#oneTooMany && !this.#standsAlone(statement)) {
+      this.#reportStray(statement);
+    } else if (statement.indent === 0) {
       if (this.#goesOnAfter(index)) this.#reportStray(statement);
       else {
         this.#leaveOpen(1, statement);
@@ -287,12 +295,17 @@ class BracePass {
     return at + 1;
   }
 
+  #standsAlone({ line }: Statement): boolean {
+    const { from, to } = this.#tokens.lines[line]!;
+    return to - from === 1;
+  }
+
   #reportStray(statement: Statement): void {
     const span = spanOf(statement.close!);
     this.#skipped.push(span);
     this.#shapes[statement.line] = { role: 'left', depth: this.#stack.length, opens: false };
     const line = this.#tokens.lines[statement.line]!;
-    const alone = line.to - line.from === 1 && !line.comment;
+    const alone = this.#standsAlone(statement) && !line.comment;
     const next = this.#tokens.lines[statement.line + 1];
     const whole = alone && next ? { start: line.start, end: next.start } : span;
     this.#report('stray-close', statement.line, span, { edits: [{ span: whole, text: '' }] });

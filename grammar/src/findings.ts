@@ -22,7 +22,7 @@ export function toFindings(
   lines: readonly TextLine[],
   shapes: readonly (LineShape | undefined)[],
 ): NotationFinding[] {
-  const chosen = onePerLine(mistakes);
+  const chosen = onePerLine(oneStrayClose(mistakes));
   const findings: NotationFinding[] = [];
   for (let at = 0; at < chosen.length; ) {
     let end = at + 1;
@@ -58,6 +58,20 @@ function pointsIn(text: string, piece: Piece): TextEdit[] {
     span: { start: start + index, end: start + index + 1 },
     text: '.',
   }));
+}
+
+/**
+ * One brace too many often makes those behind it look so too: the first is
+ * shown, and the others wait for it to be put right. Neighbours are joined.
+ */
+function oneStrayClose(mistakes: readonly Mistake[]): Mistake[] {
+  let line: number | undefined;
+  return mistakes.filter((mistake) => {
+    if (mistake.name !== 'stray-close') return true;
+    if (line !== undefined && mistake.line > line + 1) return false;
+    line = mistake.line;
+    return true;
+  });
 }
 
 function onePerLine(mistakes: readonly Mistake[]): Mistake[] {

@@ -10,10 +10,12 @@ import { balance, type LineShape } from './braces.ts';
 import { countLineEnds } from './characters.ts';
 import { inRows, toFindings } from './findings.ts';
 import { Layout, spell } from './layout.ts';
-import { Close, Open } from './pieces.ts';
+import { Close, Open, type Piece } from './pieces.ts';
+import { findUnit } from './quantity/index.ts';
 import { sentenceOf } from './sentences.ts';
 import { type Range, Source } from './source.ts';
 import { type Mistake, type TextLine, type Tokens, tokenize } from './tokens.ts';
+import type { Span } from './tree.ts';
 
 /** A declaration that was left as it is, with the line and the reason. */
 export interface Refusal {
@@ -161,7 +163,7 @@ function place(text: string, followed: boolean): Placed | Refusal {
   }
   const next = { shape: declaration, isComment: false };
   const emptyAtEnd = followed ? emptyLines(before, next, empty) : 0;
-  if (signature(lines.map((line) => line.text).join('\n')) !== signature(text, tokens)) {
+  if (!sameTokens(text, tokens, lines.map((line) => line.text).join('\n'))) {
     return { line: 0, because: sentenceOf('format-loses').message };
   }
   return { tokens, lines, emptyAtEnd };
@@ -201,21 +203,34 @@ function emptyLines(before: Neighbour | undefined, line: Neighbour, empty: boole
   return empty ? 1 : 0;
 }
 
-/** Tokens and comments of a text in their canonical spelling, line by line. */
-function signature(text: string, tokens: Tokens = tokenize(text)): string {
-  const parts: string[] = [];
-  for (const { from, to, comment, kind } of tokens.lines) {
-    if (kind === 'blank') continue;
+/** True if a formatted text holds the tokens and comments of `text`, on the same lines. */
+function sameTokens(text: string, tokens: Tokens, formatted: string): boolean {
+  const after = tokenize(formatted);
+  const lines = tokens.lines.filter(({ kind }) => kind !== 'blank');
+  if (after.pieces.length !== tokens.pieces.length || after.skipped.length > 0) return false;
+  return lines.every(({ from, to, comment }, index) => {
+    const line = after.lines[index];
+    if (!line || line.from !== from || line.to !== to) return false;
     for (let at = from; at < to; at++) {
-      const { argument, startOffset, endOffset } = tokens.pieces[at]!;
-      const source = text.slice(startOffset, endOffset);
-      const before = at > from ? tokens.pieces[at - 1]!.argument : undefined;
-      parts.push(argument ? spell(argument, source, before) : source);
+      if (!sameToken(text, tokens.pieces[at]!, formatted, after.pieces[at]!)) return false;
     }
-    if (comment) parts.push(text.slice(comment.start, comment.end).trimEnd());
-    parts.push('\n');
-  }
-  return parts.join('\u0000');
+    return commentOf(text, comment) === commentOf(formatted, line.comment);
+  });
+}
+
+function sameToken(text: string, piece: Piece, formatted: string, other: Piece): boolean {
+  const source = text.slice(piece.startOffset, piece.endOffset);
+  const printed = formatted.slice(other.startOffset, other.endOffset);
+  if (source === printed) return true;
+  const [before, after] = [piece.argument, other.argument];
+  if (!before || !after) return false;
+  // A unit after the word `in` is a name to the tokens, so its spelling is compared.
+  const spelt = spell(before, source);
+  return spelt === spell(after, printed) || findUnit(spelt)?.name === printed;
+}
+
+function commentOf(text: string, comment: Span | undefined): string {
+  return comment ? text.slice(comment.start, comment.end).trimEnd() : '';
 }
 
 /** The edits of one block whose first line in the document is `firstLine`. */
