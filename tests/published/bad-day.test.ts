@@ -294,7 +294,7 @@ concession KQ-8 {
     const one = reading(result, 7, 850);
     expect(one.verdict).toBe('conceded');
     expect(exact(one.margin)).toBe('-0.245');
-    expect(doubt(result, 'over-limit', 7).over).toBe(0.245);
+    expect(doubt(result, 'excess-conceded', 7).over).toBe(0.245);
     expect(verdict(result, 7, 1300)).toBe('fail');
   });
 

@@ -21,6 +21,7 @@ export const applicationLossExceeded: Check = {
   good: example(multimodePlan, multimodeLink.replace('}', '  carries     10GBASE-SR\n}')),
   link: noticed(
     'application-loss-exceeded',
-    (d) => `${d.text('application')} is not supported: ${d.text('because')}.`,
+    (d, { link }) =>
+      `${link.name} does not support ${d.text('application')}: ${d.text('because')}.`,
   ),
 };

@@ -112,14 +112,17 @@ function decimals(value: number): string {
 }
 
 /** A check whose condition is part of the evaluation: the sentence is all it adds. */
-export function noticed(name: string, sentence: (details: Details) => string) {
+export function noticed(
+  name: string,
+  sentence: (details: Details, context: LinkContext) => string,
+) {
   return function* find(context: LinkContext): Iterable<Found> {
     for (const doubt of doubtsNamed(context, name)) {
       yield {
         place: doubt.place,
         related: doubt.related,
         details: doubt.details,
-        message: sentence(new Details(doubt)),
+        message: sentence(new Details(doubt), context),
       };
     }
   };

@@ -21,6 +21,7 @@ import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
+import { excessConceded } from './excess-conceded.ts';
 import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
@@ -113,6 +114,7 @@ export const checks: readonly Check[] = [
   jointSignature,
   batchOverLimit,
   staleReading,
+  excessConceded,
   concessionSpent,
   readingsMissing,
   silenceRefused,

@@ -98,6 +98,8 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   };
 }
 
+const excess: ReadonlySet<string> = new Set(['over-limit', 'marginal-fail']);
+
 /** Concessions applied, and what each standing reading gives to say. */
 function conceded(
   context: Context,
@@ -109,8 +111,23 @@ function conceded(
   for (const [key, one] of settled) {
     const { settled: after, spent } = concede(one, evidence.concessions, asOf);
     result.set(key, after);
-    // The fail behind a concession stays on the record.
-    doubts.push(...doubtsOfReading(context, one, spent));
+    const said = [...doubtsOfReading(context, one, spent)];
+    // The excess behind a concession stays on the record, as what it is: accepted.
+    const accepted =
+      after.current?.result.verdict === 'conceded' ? after.current.result : undefined;
+    doubts.push(
+      ...(accepted
+        ? said.map((doubt) =>
+            excess.has(doubt.name)
+              ? {
+                  ...doubt,
+                  name: 'excess-conceded',
+                  details: { ...doubt.details, because: accepted.because },
+                }
+              : doubt,
+          )
+        : said),
+    );
   }
   return result;
 }

@@ -22,7 +22,12 @@ export function usableRows(
 ): readonly ApplicationRow[] {
   const fibres = fibresOf(pieces);
   if (fibres.length === 0) return [];
-  return application.rows.filter((row) => fibres.every((piece) => meets(piece.type, row.fibre)));
+  const own = new Set(fibres.map((piece) => piece.name));
+  const usable = application.rows.filter((row) =>
+    fibres.every((piece) => meets(piece.type, row.fibre)),
+  );
+  // Rows of the path's own category stand before those that it meets as well.
+  return usable.sort((a, b) => Number(own.has(b.fibre)) - Number(own.has(a.fibre)));
 }
 
 export function reaches(row: ApplicationRow, length: Micrometres): boolean {

@@ -121,6 +121,11 @@ function answer(question: Question): Support {
     const because = `${application.name} has no row that ${names || 'this path'} meets`;
     return { ...base, ...withRow(undefined), support: 'not supported', because };
   }
+  const given = (carried.fibres ?? context.link.fibres).length;
+  if (given < application.count) {
+    const because = `it needs ${application.count} fibres and has ${given}`;
+    return { ...base, ...withRow(nearest), support: 'not supported', because };
+  }
   const design = designFacts(question);
   const byDesign = rows.find((row) =>
     design.every((facts) => brokenTerms(row, facts).length === 0),

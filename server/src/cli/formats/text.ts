@@ -60,9 +60,12 @@ function linkLines({ plan, links }: CheckedPlan, colour: boolean): readonly stri
   ];
 }
 
-/** The tightest governing limit of a link, and what governs. */
+/** The limit that the worst margin belongs to; where nothing is measured, the tightest that governs. */
 function limitWords(link: LinkResult): string {
-  let least: Limit | undefined;
+  let least: Limit | undefined = link.worstMargin?.reading.limit;
+  if (least?.value !== undefined) {
+    return `limit ${printRounded(least.value, 2)} dB (${least.kind})`;
+  }
   for (const { governing } of link.wavelengths) {
     if (governing?.value === undefined) continue;
     if (least?.value === undefined || compareDb(governing.value, least.value) < 0)
@@ -90,13 +93,13 @@ function totalsLine({ plan }: CheckedPlan): string {
   const worst = totals.worst
     ? `; worst margin ${printRounded(totals.worst.margin, 2)} dB at ${totals.worst.link}`
     : '';
-  return `${totals.links} links, ${totals.present} of ${totals.expected} readings${worst}; ${
+  return `${totals.links} ${totals.links === 1 ? 'link' : 'links'}, ${totals.present} of ${totals.expected} readings${worst}; ${
     totals.accepted ? 'accepted' : 'not accepted yet'
   }`;
 }
 
 function paintVerdict(cell: string, verdict: Verdict, colour: boolean): string {
   if (failingVerdicts.has(verdict)) return paint(cell, 'red', colour);
-  if (verdict === 'pass') return paint(cell, 'green', colour);
-  return paint(cell, 'yellow', colour);
+  // What passes asks for no attention, and so for no colour.
+  return verdict === 'pass' ? cell : paint(cell, 'yellow', colour);
 }

@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from '../../server/src/checks/examples.ts';
+import { findCheck } from '../../server/src/checks/index.ts';
+import { judge } from '../support/judge.ts';
+
+const names = (text: string) => judge(text).findings.map(({ name }) => name);
+
+test('a plan whose only excess is conceded has no error left', () => {
+  const conceded = findCheck('excess-conceded')?.bad ?? '';
+  const { findings, plan } = judge(conceded);
+  expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  expect(plan.result.link('KQ-1')?.verdict).toBe('conceded');
+});
+
+test('a length that cannot be read is one finding, not a missing limit besides', () => {
+  const text = example(multimodePlan, multimodeLink.replace('180 m', '180'));
+  expect(names(text)).toContain('missing-unit');
+  expect(names(text)).not.toContain('limit-missing');
+});
+
+test('too few fibres are not supported by any design', () => {
+  const one = multimodeLink.replace('1..2', '1').replace('}', '  carries     10GBASE-SR\n}');
+  const { plan } = judge(
+    example(multimodePlan, one, multimodeSetup, multimodeReadings('1  1.12  0.84')),
+  );
+  expect(plan.result.link('KQ-1')?.applications[0]).toMatchObject({
+    support: 'not supported',
+    because: 'it needs 2 fibres and has 1',
+  });
+});
