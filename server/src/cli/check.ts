@@ -1,6 +1,7 @@
 /** `check`: findings, then one line for each link. */
 import { type Command, Option } from 'commander';
 import type { Finding } from '../checks/finding.ts';
+import { overLimit } from '../checks/over-limit.ts';
 import type { LinkResult, Verdict } from '../evaluate/index.ts';
 import type { LiveProject } from '../project/index.ts';
 import type { Plan, Range } from '../project/types.ts';
@@ -110,13 +111,15 @@ export function placedFindings(
 }
 
 /**
- * A note repeats what a verdict says, or what needs no answer: of the two, the
- * verdict decides, which a concession may have settled.
+ * Findings that repeat a reading's verdict: there the verdict decides, which a
+ * concession may have settled.
  */
+const saidByVerdict: ReadonlySet<string> = new Set([overLimit.name]);
+
 export function fails(checked: Checked, on: ReadonlySet<FailLevel>): boolean {
   const severe = checked.findings.some(
-    ({ finding: { severity, kind } }) =>
-      kind !== 'note' &&
+    ({ finding: { name, severity } }) =>
+      !saidByVerdict.has(name) &&
       ((severity === 'error' && (on.has('error') || on.has('warning'))) ||
         (severity === 'warning' && on.has('warning'))),
   );
