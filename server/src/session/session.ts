@@ -30,6 +30,7 @@ import {
 } from '../project/index.ts';
 import { parseInstant } from '../project/instant.ts';
 import type { Edge } from './edge.ts';
+import { Progress } from './progress.ts';
 import { toDiagnostics } from './publish.ts';
 import { readOptions, readSettings, type SessionSettings, settingsSection } from './settings.ts';
 
@@ -57,6 +58,7 @@ class EditorSession {
   #asOf: number | undefined;
   /** Settles when the files of the workspace have been read. */
   #loaded: Promise<void> = Promise.resolve();
+  readonly #progress: Progress;
   #waiting = false;
   #edited: string | undefined;
   #down = false;
@@ -64,6 +66,10 @@ class EditorSession {
   constructor(edge: Edge) {
     this.#edge = edge;
     this.#project = new LiveProject({ asOf: edge.clock() });
+    this.#progress = new Progress(
+      edge.connection,
+      () => this.#can.window?.workDoneProgress ?? false,
+    );
     const project = this.#project;
     this.#documents = new TextDocuments<LiveDocument>({
       create: (uri, _language, version, text) => {
@@ -252,6 +258,7 @@ class EditorSession {
   #work(): void {
     const end = this.#edge.now() + slice;
     const done = this.#project.work(() => this.#edge.now() >= end);
+    this.#progress.show(this.#project.waiting);
     if (done) {
       this.#publish(this.#project.takeChangedFiles());
       this.#tellResults();
