@@ -1,4 +1,4 @@
-import { type Check, noticed } from './check.ts';
+import { type Check, type Details, type LinkContext, noticed } from './check.ts';
 import {
   example,
   multimodeLink,
@@ -6,6 +6,11 @@ import {
   multimodeReadings,
   multimodeSetup,
 } from './examples.ts';
+
+function onceTested(sentence: (details: Details) => string) {
+  const find = noticed('readings-missing', sentence);
+  return (context: LinkContext) => (context.result.present > 0 ? find(context) : []);
+}
 
 export const readingsMissing: Check = {
   name: 'readings-missing',
@@ -28,8 +33,8 @@ export const readingsMissing: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  link: noticed(
-    'readings-missing',
+  // Before the first reading of a link nothing is missing yet: its verdict and the tally say untested.
+  link: onceTested(
     (d) =>
       `${d.number('missing')} of ${d.number('expected')} readings are still to make: ${d.text('list')}${d.number('more') > 0 ? `; ${d.text('more')} more` : ''}.`,
   ),

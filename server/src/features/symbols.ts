@@ -45,9 +45,8 @@ export const documentSymbols = feature<DocumentSymbolParams, DocumentSymbol[]>({
     if (!document) return [];
     const symbols: DocumentSymbol[] = [];
     for (const block of document.blocks()) {
-      for (const entry of block.bound().tree.entries) {
-        if (!entry.body) continue;
-        symbols.push(symbolOf(document, block, entry));
+      for (const symbol of symbolsOf(document, block)) {
+        symbols.push(movedBy(symbol, block.line));
         if (symbols.length === MOST) {
           const last = symbols[MOST - 1];
           if (last) last.detail = `the outline ends here, after ${MOST}`;
@@ -58,6 +57,28 @@ export const documentSymbols = feature<DocumentSymbolParams, DocumentSymbol[]>({
     return symbols;
   },
 });
+
+const kept = new WeakMap<object, readonly DocumentSymbol[]>();
+
+/** Symbols of a block in its own lines, kept with its tree: they change with its text only. */
+function symbolsOf(document: DocumentView, block: BlockView): readonly DocumentSymbol[] {
+  const { tree } = block.bound();
+  const known = kept.get(tree);
+  if (known) return known;
+  const symbols = tree.entries
+    .filter(({ body }) => body)
+    .map((entry) => movedBy(symbolOf(document, block, entry), -block.line));
+  kept.set(tree, symbols);
+  return symbols;
+}
+
+function movedBy(symbol: DocumentSymbol, lines: number): DocumentSymbol {
+  const move = ({ start, end }: DocumentSymbol['range']) => ({
+    start: { line: start.line + lines, character: start.character },
+    end: { line: end.line + lines, character: end.character },
+  });
+  return { ...symbol, range: move(symbol.range), selectionRange: move(symbol.selectionRange) };
+}
 
 function symbolOf(document: DocumentView, block: BlockView, entry: Entry): DocumentSymbol {
   const named = entry.lists[0]?.arguments[0];
