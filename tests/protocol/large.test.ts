@@ -19,7 +19,12 @@ beforeEach(async () => {
   changed = [];
   client = await ProtocolClient.start();
   client.connection.onUnhandledProgress(({ value }) => bars.push(value as (typeof bars)[number]));
-  client.connection.onNotification('linkwright/resultsChanged', (each) => changed.push(each));
+  client.connection.onNotification(
+    'linkwright/resultsChanged',
+    (each: (typeof changed)[number]) => {
+      changed.push(each);
+    },
+  );
 });
 
 afterEach(async () => {
