@@ -1,9 +1,11 @@
-/** Writes what is generated from the server's sources: the JSON Schema of results. `--check` only says what is stale. */
+/** Writes what is generated from the server's sources: the JSON Schema of results and the page of findings. `--check` only says what is stale. */
 import { readFileSync, writeFileSync } from 'node:fs';
+import { findingsPage } from './src/project/finding-pages.ts';
 import { resultJsonSchema } from './src/report/schema.ts';
 
 const outputs = [
   { path: 'server/result.schema.json', text: `${JSON.stringify(resultJsonSchema(), null, 2)}\n` },
+  { path: 'server/findings.md', text: findingsPage() },
 ];
 
 let stale = false;

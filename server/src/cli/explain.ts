@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { meaningsOf, signature, vocabulary } from '../../../grammar/src/vocabulary/index.ts';
 import { checks, findCheck } from '../checks/index.ts';
 import { nearestSpelling } from '../model/api.ts';
+import { otherFindings } from '../project/finding-pages.ts';
 import { LiveProject } from '../project/index.ts';
 import { answer, CommandError } from './console.ts';
 import { outOption } from './options.ts';
@@ -25,6 +26,7 @@ export function explain(name: string): string {
   if (parts.length > 0) return `${parts.join('\n\n')}\n`;
   const known = [
     ...checks.map((check) => check.name),
+    ...otherFindings.map((page) => page.name),
     ...vocabulary.map(({ word }) => word),
     ...library.keys(),
   ];
@@ -36,7 +38,11 @@ export function explain(name: string): string {
 
 function explainCheck(name: string): readonly string[] {
   const check = findCheck(name);
-  if (!check) return [];
+  if (!check) {
+    return otherFindings
+      .filter((page) => page.name === name)
+      .map(({ group, severity, says }) => `${name} (finding, ${group}, ${severity})\n${says}`);
+  }
   return [
     `${check.name} (finding, ${check.kind}, ${check.severity})\n${check.title}.`,
     check.explanation,
