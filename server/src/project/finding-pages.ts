@@ -47,7 +47,13 @@ const ofNotation: readonly FindingPage[] = [
 
 const ofNames = findingNames.map((name): FindingPage => {
   const { kind, severity, message } = finding(name, nowhere, open);
-  return { name, group: 'names and structure', kind, severity, says: message };
+  return {
+    name,
+    group: 'names and structure',
+    kind,
+    severity,
+    says: message.replaceAll('NaN', '…'),
+  };
 });
 
 const ofFiles: readonly FindingPage[] = [
