@@ -26,7 +26,7 @@ import {
 export { contextAt, type TextContext } from './binding/context.ts';
 export * from './binding/lists.ts';
 export { type BindingFindingName, bindingFindings } from './binding/sentences.ts';
-export { describe as describeKinds } from './binding/values.ts';
+export { describe as describeKinds } from './binding/wording.ts';
 
 /**
  * Binds one block of text. The findings are the tree's and those of binding

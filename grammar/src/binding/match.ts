@@ -19,7 +19,6 @@ import { nearest } from './nearest.ts';
 import { oneOf, replace } from './sentences.ts';
 import {
   choicesIn,
-  describe,
   has,
   type Mistake,
   quantityIn,
@@ -29,6 +28,7 @@ import {
   unknownUnit,
   type Where,
 } from './values.ts';
+import { describe } from './wording.ts';
 
 export interface Match {
   readonly form: Form;

@@ -13,16 +13,8 @@ import {
 } from '../vocabulary/index.ts';
 import { nearest } from './nearest.ts';
 import { oneOf, replace } from './sentences.ts';
-import {
-  dimensionNames,
-  type Mistake,
-  meantUnit,
-  quoted,
-  type Reading,
-  readInUnit,
-  readValue,
-  type Where,
-} from './values.ts';
+import { type Mistake, quoted, type Reading, readInUnit, readValue, type Where } from './values.ts';
+import { dimensionNames, meantUnit } from './wording.ts';
 
 export interface TableMistake extends Mistake {
   /** Set for mistakes in rows: the same on neighbouring rows is said once. */
