@@ -39,4 +39,36 @@ describe('the results view', () => {
     await expect.poll(page).toMatch(/fail/);
     await workbench.pictures('results-fail');
   });
+
+  it('opens a link where it is clicked, and shows its line in the text', async () => {
+    const frame = await workbench.webview();
+    await frame.locator('.row.link').first().click();
+    await expect.poll(() => frame.locator('.row.fibre').count()).toBeGreaterThan(0);
+    await frame.locator('.row.fibre').last().click();
+    const line = () =>
+      workbench.host(async (vscode) => {
+        const editor = vscode.window.visibleTextEditors.find(
+          ({ document }) => document.languageId === 'linkwright',
+        );
+        return editor?.document.lineAt(editor.selection.active.line).text.trim() ?? '';
+      });
+    await expect.poll(line).toMatch(/^4 /);
+  });
+
+  it('marks the row of the line that the cursor stands in', async () => {
+    await workbench.host(async (vscode) => {
+      const editor = vscode.window.visibleTextEditors.find(
+        ({ document }) => document.languageId === 'linkwright',
+      );
+      const at = editor?.document.getText().indexOf('1.08 ') ?? -1;
+      if (!editor || at < 0) throw new Error('The reading is not there');
+      const position = editor.document.positionAt(at);
+      editor.selection = new vscode.Selection(position, position);
+    });
+    const frame = await workbench.webview();
+    await expect
+      .poll(async () => (await frame.locator('.row.at-cursor').innerText()).trim())
+      .toMatch(/^fibre 2\b/);
+    await expect.poll(page).toContain('1.08');
+  });
 });
