@@ -39,6 +39,9 @@ export class LiveDocument implements DocumentView {
   readonly #blocks = new Map<BlockId, LiveBlock>();
   readonly #ofSource = new Map<SourceBlock, LiveBlock>();
   #graphFile: GraphFile | undefined;
+  #ordered: readonly LiveBlock[] | undefined;
+  /** Counts edits, so that a line found before one is not believed after it. */
+  #edits = 0;
 
   constructor(
     uri: string,
@@ -76,6 +79,7 @@ export class LiveDocument implements DocumentView {
   }
 
   blocks(from = 0, to = Number.POSITIVE_INFINITY): readonly LiveBlock[] {
+    if (from <= 0 && to >= this.lineCount) return this.#inOrder();
     const source = this.#source;
     const found: LiveBlock[] = [];
     let { index, firstLine } = source.blockAtLine(from);
@@ -85,6 +89,19 @@ export class LiveDocument implements DocumentView {
       firstLine += block.lines;
     }
     return found;
+  }
+
+  /** All blocks with their first lines, counted once between two edits. */
+  #inOrder(): readonly LiveBlock[] {
+    if (this.#ordered) return this.#ordered;
+    const ordered: LiveBlock[] = [];
+    for (const { block, firstLine } of this.#source.blocks()) {
+      const live = this.#ofSource.get(block)!;
+      live.placed = { edit: this.#edits, line: firstLine };
+      ordered.push(live);
+    }
+    this.#ordered = ordered;
+    return ordered;
   }
 
   block(id: BlockId): LiveBlock | undefined {
@@ -194,6 +211,8 @@ export class LiveDocument implements DocumentView {
   /** `edit` collects the touched blocks with what they declared before the first change. */
   #edit(range: Range, text: string, edit: Map<LiveBlock, BlockDeclarations | undefined>): void {
     const { removed, added } = this.#source.edit(range, text);
+    this.#edits += 1;
+    this.#ordered = undefined;
     for (const [index, source] of removed.entries()) {
       const block = this.#ofSource.get(source)!;
       if (!edit.has(block)) edit.set(block, block.isDeclared ? block.declared : undefined);
@@ -235,8 +254,12 @@ export class LiveDocument implements DocumentView {
   }
 
   /** First line of a block of this document. */
-  lineOf(source: SourceBlock): number {
-    return this.#source.firstLine(this.#source.indexOf(source));
+  lineOf(block: LiveBlock): number {
+    if (block.placed?.edit !== this.#edits) {
+      const line = this.#source.firstLine(this.#source.indexOf(block.source));
+      block.placed = { edit: this.#edits, line };
+    }
+    return block.placed.line;
   }
 }
 
@@ -244,6 +267,8 @@ export class LiveDocument implements DocumentView {
 export class LiveBlock implements BlockView {
   readonly id: BlockId;
   source: SourceBlock;
+  /** Its first line, as found after so many edits of its document. */
+  placed: { readonly edit: number; readonly line: number } | undefined;
   notation: readonly Finding[] = [];
   readonly #document: LiveDocument;
   #declared: BlockDeclarations | undefined;
@@ -260,7 +285,7 @@ export class LiveBlock implements BlockView {
   }
 
   get line(): number {
-    return this.#document.lineOf(this.source);
+    return this.#document.lineOf(this);
   }
 
   get lines(): number {
