@@ -22,6 +22,7 @@ import { crossingNotSaid } from './crossing-not-said.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
 import { excessConceded } from './excess-conceded.ts';
+import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
@@ -116,6 +117,7 @@ export const checks: readonly Check[] = [
   staleReading,
   excessConceded,
   concessionSpent,
+  fibreNotInPlan,
   readingsMissing,
   silenceRefused,
 ];

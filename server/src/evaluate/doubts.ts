@@ -113,6 +113,15 @@ export function* doubtsOfReading(
   if (!current?.valid) return;
   const { cell } = current.measurement;
   const at = { place: cell.place, key: keyDetails(current) };
+  if (!context.link.fibres.includes(cell.fibre)) {
+    // Kept and listed, outside what is asked of the object: nothing else is said of it.
+    yield {
+      name: 'fibre-not-in-plan',
+      place: at.place,
+      details: { ...at.key, object: context.link.name, has: numbersInWords(context.link.fibres) },
+    };
+    return;
+  }
   if (current.noticed) {
     const { name, details, related } = current.noticed;
     yield { name, place: at.place, related, details: { ...at.key, ...details } };

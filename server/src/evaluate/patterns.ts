@@ -49,7 +49,10 @@ type Standing = ReadonlyMap<string, Settled>;
 
 export function* doubtsOfPatterns(context: Context, settled: Standing): Iterable<Doubt> {
   const good = [...settled.values()].flatMap(({ current }) =>
-    current?.valid && current.result.loss !== undefined && current.result.verdict !== 'stale'
+    current?.valid &&
+    current.result.loss !== undefined &&
+    current.result.verdict !== 'stale' &&
+    context.link.fibres.includes(current.measurement.cell.fibre)
       ? [current]
       : [],
   );
