@@ -169,3 +169,28 @@ describe('uses of names', () => {
     ]);
   });
 });
+
+test('a cell may carry its own unit, and its place follows when its row has only moved', () => {
+  const readings = (blanks: string) => `readings KQ-1 {
+  setup       S
+  tested      2026-03-14 09:05
+  values      power in uW
+  columns fibre,  850 nm A>B, time
+  1               7.11        09:10
+${blanks}  2               -21.5 dBm   09:12
+}
+`;
+  const before = declareText(readings('')).declared;
+  const cells = evidenceOf('KQ-1', planOfBlocks([before]).scope).readings;
+  expect(cells.map(({ power, typed }) => [power, typed])).toEqual([
+    // 10 · log10(7.11 µW / 1 mW), by the definition of dBm (IEC 60027-3).
+    [-21_481_304, { digits: '7.11', unit: 'uW' }],
+    [-21_500_000, { digits: '-21.5', unit: 'dBm' }],
+  ]);
+  const after = declareText(readings('\n   '), { previous: before }).declared;
+  expect(after.evidence[0]).toBe(before.evidence[0]);
+  const { textAt } = planOfBlocks([after]);
+  expect(textAt(cells[1]!.place)).toBe('-21.5 dBm');
+  expect(textAt(cells[1]!.at.place)).toBe('09:12');
+  expect(textAt(cells[1]!.row)).toMatch(/^2 .* 09:12$/u);
+});

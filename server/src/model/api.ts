@@ -4,7 +4,6 @@
  * for its names. What is built through a scope is kept by declaration and
  * reused while everything it read is still the same.
  */
-export { buildCable } from './cable.ts';
 export { type CableUse, cableUse } from './cable-use.ts';
 export {
   checkCableFibre,
@@ -18,10 +17,8 @@ export type * from './declaration.ts';
 export { type DeclareOptions, declareBlock } from './declare.ts';
 export { evidenceOf } from './evidence.ts';
 export type * from './finding.ts';
-export { type FindingName, findingNames } from './findings.ts';
-export { buildApplication, buildLimits } from './limits.ts';
+export { findingNames } from './findings.ts';
 export { buildLink } from './link.ts';
-export { buildComponent, buildConnector, buildFibre, buildSplice } from './parts.ts';
 export { referencesIn } from './references.ts';
 export {
   type Names,

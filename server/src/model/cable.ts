@@ -58,6 +58,6 @@ export function fibresOfTube(cable: Cable, tube: number): readonly number[] | un
 }
 
 /** A length as it was written: `0 m`. */
-export function writtenLength(line: PlacedEntry): string {
+function writtenLength(line: PlacedEntry): string {
   return locationOf(line.entry.slots.length) ?? '';
 }

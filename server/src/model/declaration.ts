@@ -6,7 +6,7 @@
  * place, so that whatever holds one of its places sees where it stands now.
  */
 import type { BoundEntry, Heading, NameKind, Value } from '../../../grammar/src/bound.ts';
-import type { Span } from '../../../grammar/src/tree.ts';
+import type { EvidenceRows } from './rows.ts';
 import type { BlockId, Place } from './types.ts';
 
 export type Origin = 'plan' | 'library';
@@ -100,7 +100,7 @@ export interface EvidencePart {
 export interface ReadingsPart {
   readonly kind: 'readings';
   readonly head: ReadingsHead;
-  readonly rows: readonly EvidenceRow[];
+  readonly rows: EvidenceRows;
 }
 
 /** What all rows of a `readings` block share. */
@@ -108,12 +108,6 @@ export interface ReadingsHead {
   readonly place: Place;
   readonly entries: readonly BoundEntry[];
   readonly headings: readonly Heading[];
-}
-
-/** One row of evidence. */
-export interface EvidenceRow {
-  readonly span: Span;
-  readonly cells: readonly Value[];
 }
 
 /** A `work`, `withdraw` or `concession` block. */

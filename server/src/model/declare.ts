@@ -14,7 +14,6 @@ import type {
   Declaration,
   DeclaredKind,
   EvidencePart,
-  EvidenceRow,
   Include,
   Origin,
   PlanDeclaration,
@@ -29,8 +28,9 @@ import {
   formerHead,
   formerTable,
 } from './former.ts';
+import { EvidenceRows } from './rows.ts';
 import type { BlockId } from './types.ts';
-import { nameOf, nameOfValue, namesOf, placeIn, textOf } from './values.ts';
+import { nameOf, nameOfValue, namesOf, placeIn } from './values.ts';
 
 export interface DeclareOptions {
   readonly origin?: Origin;
@@ -117,7 +117,7 @@ function declareNamed(
   return {
     kind,
     name,
-    title: textOf(entry.slots.title),
+    title: nameOf(entry.slots.title),
     origin,
     block,
     place: placeIn(block, entry.span),
@@ -167,7 +167,7 @@ function declarePlan(
     kept.set(word, formerEntries(entries, former?.fields.get(word)));
   }
   return {
-    title: textOf(entry.slots.title),
+    title: nameOf(entry.slots.title),
     place: placeIn(block, entry.span),
     namePlace: placeIn(block, entry.wordSpan),
     fields: kept,
@@ -189,7 +189,7 @@ function declareRows(
   const headings = entry.body?.table?.headings ?? [];
   const fresh: TableDeclaration = {
     kind,
-    title: textOf(entry.slots.title),
+    title: nameOf(entry.slots.title),
     place: placeIn(block, entry.span),
     pattern:
       pattern && patternName !== undefined
@@ -315,7 +315,7 @@ function declareReadings(
   const object = entry.slots.object?.[0];
   const name = object && nameOfValue(object);
   if (object && name !== undefined) {
-    const rows: EvidenceRow[] = [...(table?.rows ?? [])];
+    const rows = new EvidenceRows(table?.rows ?? [], head.headings);
     return [
       {
         object: name,
@@ -329,14 +329,14 @@ function declareReadings(
     object: part.object,
     block,
     objectPlace: placeIn(block, part.span),
-    content: { kind: 'readings', head, rows: part.rows },
+    content: { kind: 'readings', head, rows: new EvidenceRows(part.rows, head.headings) },
   }));
 }
 
 interface ObjectRows {
   readonly object: string;
   readonly span: Value['span'];
-  readonly rows: EvidenceRow[];
+  readonly rows: BoundRow[];
 }
 
 function rowsByObject(table: BoundTable | undefined): Map<string, ObjectRows> {

@@ -3,7 +3,7 @@
  * time, set-up and sign; what was untestable and why; work, withdrawals and
  * concessions.
  */
-import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import type { BoundEntry } from '../../../grammar/src/bound.ts';
 import {
   microDb,
   microDbm,
@@ -11,16 +11,12 @@ import {
   picometres,
 } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import type {
-  Declaration,
-  EvidencePart,
-  EvidenceRow,
-  ReadingsHead,
-  ReadingsPart,
-} from './declaration.ts';
+import type { Declaration, EvidencePart, ReadingsHead, ReadingsPart } from './declaration.ts';
+import type { EvidenceRows, Measured } from './rows.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import type {
   Absence,
+  BlockId,
   Concession,
   Direction,
   Evidence,
@@ -33,15 +29,12 @@ import type {
 } from './types.ts';
 import {
   clock,
-  dayStart,
   directionOf,
   locationOf,
   lossOf,
   MINUTES_PER_DAY,
   nameOf,
-  nameOfValue,
   placeIn,
-  textOf,
   wavelengthOf,
   whenOf,
   whenOfDate,
@@ -122,7 +115,9 @@ function readPart(
 ): void {
   const facts = factsOf(content.head, part, scope);
   const columns = columnsOf(content.head, facts);
-  for (const row of content.rows) readRow(object, part, columns, row, facts, into);
+  for (let row = 0; row < content.rows.count; row++) {
+    readRow(object, part, content.rows, row, columns, facts, into);
+  }
 }
 
 /** Where in a row each thing stands; -1 where it does not. */
@@ -182,7 +177,7 @@ function factsOf(head: ReadingsHead, part: EvidencePart, scope: Scope): BlockFac
   return {
     tested: tested && testedOf(tested),
     day: date?.kind === 'date' ? date.value.day : undefined,
-    by: textOf(tested?.entry.slots[K.by]),
+    by: nameOf(tested?.entry.slots[K.by]),
     setup: setupOf,
     negative: new Set(
       head.entries.flatMap((entry) =>
@@ -209,38 +204,35 @@ export function testedOf(tested: PlacedEntry): When | undefined {
 
 function readRow(
   object: string,
-  part: EvidencePart,
+  { block }: EvidencePart,
+  rows: EvidenceRows,
+  row: number,
   columns: Columns,
-  row: EvidenceRow,
   facts: BlockFacts,
   into: Gathered,
 ): void {
-  const { block } = part;
-  const fibre = row.cells[columns.fibre];
-  const at = whenOfRow(row.cells[columns.time], part, facts);
-  if (fibre?.kind !== 'whole' || !at) return;
-  const by = wordsOf(row.cells[columns.by]) ?? facts.by;
-  const seen = wordsOf(row.cells[columns.seen]);
-  const remark = wordsOf(row.cells[columns.remark]);
-  const rowPlace = placeIn(block, row.span);
+  const fibre = rows.number(row, columns.fibre);
+  const at = whenOfRow(rows, row, columns, block, facts);
+  if (fibre === undefined || !at) return;
+  const by = rows.words(row, columns.by) ?? facts.by;
+  const seen = rows.words(row, columns.seen);
+  const remark = rows.words(row, columns.remark);
+  const rowPlace = placeIn(block, rows.rowSpan(row));
   for (const { column, wavelength, direction, quantity, setup } of columns.readings) {
-    const value = row.cells[column];
-    if (!value) continue;
-    const place = placeIn(block, value.span);
-    if (value.kind === 'absent') {
-      if (remark === undefined) continue;
-      into.absences.push({ object, fibre: fibre.value, wavelength, direction, remark, place });
+    const measured = rows.measured(row, column);
+    if (!measured || (measured.kind === 'absent' && remark === undefined)) continue;
+    const place = placeIn(block, rows.span(row, column));
+    if (measured.kind === 'absent') {
+      into.absences.push({ object, fibre, wavelength, direction, remark, place });
       continue;
     }
-    const measured = measuredOf(value, quantity, facts);
-    if (!measured) continue;
     into.readings.push({
       object,
-      fibre: fibre.value,
+      fibre,
       quantity,
       wavelength,
       direction,
-      ...measured,
+      ...typedOf(measured, quantity, facts),
       setup,
       at,
       by,
@@ -253,44 +245,36 @@ function readRow(
   }
 }
 
-function wordsOf(cell: Value | undefined): string | undefined {
-  return cell && nameOfValue(cell);
-}
-
-type Measured = Pick<ReadingCell, 'typed' | 'loss' | 'power'>;
-
-function measuredOf(
-  value: Value,
+function typedOf(
+  measured: Exclude<Measured, { kind: 'absent' }>,
   quantity: ReadingQuantity,
   facts: BlockFacts,
-): Measured | undefined {
-  if (value.kind === 'dark') return { typed: K.dark };
-  if (value.kind !== 'quantity') return undefined;
-  const typed = { digits: value.digits, unit: value.unit.name };
+): Pick<ReadingCell, 'typed' | 'loss' | 'power'> {
+  if (measured.kind === 'dark') return { typed: K.dark };
+  const { digits, unit, dimension, base } = measured;
+  const typed = { digits, unit };
   // Zero has no sign: -0 would be shown as one.
-  const base = facts.negative.has(quantity) && value.base !== 0 ? -value.base : value.base;
-  if (quantity === C.loss && value.dimension === 'loss') return { typed, loss: microDb(base) };
-  if (quantity === C.power && value.dimension === 'power') return { typed, power: microDbm(base) };
+  const signed = facts.negative.has(quantity) && base !== 0 ? -base : base;
+  if (quantity === C.loss && dimension === 'loss') return { typed, loss: microDb(signed) };
+  if (quantity === C.power && dimension === 'power') return { typed, power: microDbm(signed) };
   return { typed };
 }
 
 /** A row's own time is on the day of `tested`; after midnight it carries its date. Without one it lies anywhere within. */
 function whenOfRow(
-  time: Value | undefined,
-  part: EvidencePart,
+  rows: EvidenceRows,
+  row: number,
+  columns: Columns,
+  block: BlockId,
   facts: BlockFacts,
 ): When | undefined {
-  if (time?.kind === 'date') return whenOfDate(time.value, placeIn(part.block, time.span));
-  if (time?.kind === 'time' && facts.day !== undefined) {
-    const minute = dayStart(facts.day) + time.minutes;
-    return {
-      from: minute,
-      to: minute,
-      text: `${facts.day} ${clock(time.minutes)}`,
-      place: placeIn(part.block, time.span),
-    };
-  }
-  return facts.tested;
+  const time = rows.time(row, columns.time);
+  if (!time) return facts.tested;
+  const place = placeIn(block, rows.span(row, columns.time));
+  if (time.kind === 'date') return whenOfDate(time.value, place);
+  return facts.day === undefined
+    ? facts.tested
+    : whenOfDate({ day: facts.day, minutes: time.minutes }, place);
 }
 
 // ---- what was done and decided
@@ -307,7 +291,7 @@ function workOf(object: string, lines: Lines, place: WorkEvent['place']): WorkEv
       on,
       fibres: wholesOf(line(lines, W.fibres)?.entry.slots.fibres),
       at: locationOf(line(lines, W.at)?.entry.slots.place),
-      by: textOf(line(lines, W.by)?.entry.slots.person),
+      by: nameOf(line(lines, W.by)?.entry.slots.person),
       place,
     },
   ];
@@ -326,17 +310,17 @@ function narrowingOf(object: string, lines: Lines): Narrowing {
 
 /** Without a reason or a name nothing is withdrawn: binding has asked for them. */
 function withdrawalOf(object: string, lines: Lines, place: Withdrawal['place']): Withdrawal[] {
-  const because = textOf(line(lines, W.because)?.entry.slots.text);
-  const by = textOf(line(lines, W.by)?.entry.slots.person);
+  const because = nameOf(line(lines, W.because)?.entry.slots.text);
+  const by = nameOf(line(lines, W.by)?.entry.slots.person);
   if (because === undefined || by === undefined) return [];
   return [{ ...narrowingOf(object, lines), because, by, place }];
 }
 
 function concessionOf(object: string, lines: Lines, place: Concession['place']): Concession[] {
   const accepted = lossOf(line(lines, W.accepted)?.entry.slots.loss);
-  const because = textOf(line(lines, W.because)?.entry.slots.text);
+  const because = nameOf(line(lines, W.because)?.entry.slots.text);
   const byLine = line(lines, W.by);
-  const by = textOf(byLine?.entry.slots.person);
+  const by = nameOf(byLine?.entry.slots.person);
   if (accepted === undefined || because === undefined || !byLine || by === undefined) return [];
   const until = line(lines, W.until);
   return [

@@ -33,7 +33,7 @@ const doubt = (says: Sentence['says'], severity: Severity = 'warning'): Sentence
 const note = (says: Sentence['says']): Sentence => ({ kind: 'note', severity: 'note', says });
 
 /** `1 fibre`, `12 fibres`. */
-export function counted(number: number, noun: string): string {
+function counted(number: number, noun: string): string {
   return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }
 

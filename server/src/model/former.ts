@@ -12,8 +12,6 @@ import {
   sameEntries,
   sameHeadings,
   sameHoles,
-  sameList,
-  sameValues,
 } from './moved.ts';
 
 export function formerDeclarations(
@@ -156,7 +154,7 @@ function samePart(a: EvidencePart, b: EvidencePart): boolean {
       before.kind === 'readings' &&
       now.kind === 'readings' &&
       before.head === now.head &&
-      sameList(before.rows, now.rows, (row, other) => sameValues(row.cells, other.cells))
+      before.rows.equals(now.rows)
     );
   }
   return before.kind === now.kind && sameEntries(before.entries, now.entries);
@@ -165,11 +163,7 @@ function samePart(a: EvidencePart, b: EvidencePart): boolean {
 function movePart(kept: EvidencePart, now: EvidencePart): void {
   moveSpan(kept.objectPlace.span, now.objectPlace.span);
   if (kept.content.kind === 'readings' && now.content.kind === 'readings') {
-    const rows = now.content.rows;
-    for (const [index, row] of kept.content.rows.entries()) {
-      moveSpan(row.span, rows[index]!.span);
-      moveItems(row.cells, rows[index]!.cells);
-    }
+    kept.content.rows.moveTo(now.content.rows);
   } else if (kept.content.kind !== 'readings' && now.content.kind !== 'readings') {
     moveSpan(kept.content.place.span, now.content.place.span);
     moveEntries(kept.content.entries, now.content.entries);

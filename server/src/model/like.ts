@@ -119,7 +119,7 @@ function isTaken(entry: BoundEntry, kind: string): boolean {
 }
 
 /** What an entry is the only one of in its block; empty for words that add. One key for each name of a list. */
-export function keysOf(entry: BoundEntry, context: string): string[] {
+function keysOf(entry: BoundEntry, context: string): string[] {
   const word = findWord(entry.word, context as Context);
   if (!word || word.times === '*' || word.times === '+') return [];
   if (word.times !== 'k') return [entry.word];

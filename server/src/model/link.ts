@@ -11,7 +11,7 @@ import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
 import type { FibreType, LinkModel, Mode, PathElement } from './types.ts';
-import { nameOf, namesOf, textOf, wholesOf } from './values.ts';
+import { nameOf, namesOf, wholesOf } from './values.ts';
 
 /** A link or channel, or a row of `links` or `channels`. */
 export const buildLink = keeping((declaration: Declaration, scope: Scope): Built<LinkModel> => {
@@ -25,7 +25,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const layers = layout.layers;
   const own = layers.flat();
   const dead = nearestOf(layers, W.dead);
-  const deadBecause = textOf(dead?.entry.slots[K.because]) ?? '';
+  const deadBecause = nameOf(dead?.entry.slots[K.because]) ?? '';
   const model: LinkModel = {
     kind: isChannel ? 'channel' : 'link',
     name: declaration.name,
@@ -45,7 +45,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     terms: buildTerms(layers, isChannel, { mode, fibres: fibreTypes }, scope),
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>
-      entry.word === W.note ? (textOf(entry.slots.text) ?? []) : [],
+      entry.word === W.note ? (nameOf(entry.slots.text) ?? []) : [],
     ),
     mode,
     ...(declaration.table && { row: declaration.place }),

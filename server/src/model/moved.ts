@@ -55,11 +55,11 @@ export function sameValue(a: Value, b: Value): boolean {
   }
 }
 
-export function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
+function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
   return sameList(a, b, sameValue);
 }
 
-export function sameEntry(a: BoundEntry, b: BoundEntry): boolean {
+function sameEntry(a: BoundEntry, b: BoundEntry): boolean {
   if (a === b) return true;
   if (a.word !== b.word) return false;
   const before = Object.keys(a.slots);
@@ -107,7 +107,7 @@ function sameHeading(a: Heading, b: Heading): boolean {
   }
 }
 
-export function sameList<Item>(
+function sameList<Item>(
   a: readonly Item[],
   b: readonly Item[],
   same: (a: Item, b: Item) => boolean,

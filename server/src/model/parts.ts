@@ -25,7 +25,6 @@ import {
   nameOf,
   rateOf,
   sizeOf,
-  textOf,
   wavelengthOf,
   wholeOf,
 } from './values.ts';
@@ -37,14 +36,14 @@ export function declaredOf(declaration: Declaration, lines: readonly PlacedEntry
     place: declaration.place,
     namePlace: declaration.namePlace,
     origin: declaration.origin,
-    edition: textOf(firstOf(lines, W.edition)?.entry.slots.title),
+    edition: nameOf(firstOf(lines, W.edition)?.entry.slots.title),
     basis: allOf(lines, W.basis).flatMap(basisOf),
-    notes: allOf(lines, W.note).flatMap(({ entry }) => textOf(entry.slots.text) ?? []),
+    notes: allOf(lines, W.note).flatMap(({ entry }) => nameOf(entry.slots.text) ?? []),
   };
 }
 
 function basisOf({ entry }: PlacedEntry): Basis[] {
-  const text = textOf(entry.slots.source);
+  const text = nameOf(entry.slots.source);
   if (text === undefined) return [];
   return [{ text, trust: nameOf(entry.slots.trust) as Basis['trust'] }];
 }
@@ -170,24 +169,22 @@ export const buildSplice = keeping((declaration: Declaration, scope: Scope): Bui
   };
 });
 
-export const buildComponent = keeping(
-  (declaration: Declaration, scope: Scope): Built<ComponentType> => {
-    const { lines, findings } = entriesOf(declaration, scope);
-    const joins = firstOf(lines, W.joins);
-    const first = joins && nameOf(joins.entry.slots.first);
-    const second = joins && nameOf(joins.entry.slots[K.to]);
-    return {
-      model: {
-        kind: 'component',
-        ...declaredOf(declaration, lines),
-        joins: first !== undefined && second !== undefined ? [first, second] : undefined,
-        // A figure for one port of it is not the figure of the part.
-        loss: partLosses(lines.filter(({ entry }) => !entry.slots[K.port])),
-      },
-      findings,
-    };
-  },
-);
+const buildComponent = keeping((declaration: Declaration, scope: Scope): Built<ComponentType> => {
+  const { lines, findings } = entriesOf(declaration, scope);
+  const joins = firstOf(lines, W.joins);
+  const first = joins && nameOf(joins.entry.slots.first);
+  const second = joins && nameOf(joins.entry.slots[K.to]);
+  return {
+    model: {
+      kind: 'component',
+      ...declaredOf(declaration, lines),
+      joins: first !== undefined && second !== undefined ? [first, second] : undefined,
+      // A figure for one port of it is not the figure of the part.
+      loss: partLosses(lines.filter(({ entry }) => !entry.slots[K.port])),
+    },
+    findings,
+  };
+});
 
 /** A component as light meets it at one of its ports: that port's figures, else those of the part. */
 export function componentAtPort(

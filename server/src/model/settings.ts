@@ -4,17 +4,7 @@ import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Scope } from './scope.ts';
 import { silencesOf } from './terms.ts';
 import type { DecisionRule, PairPolicy, PlanSettings } from './types.ts';
-import {
-  dayOf,
-  has,
-  lossOf,
-  minutesOf,
-  nameOf,
-  namesOf,
-  placeOf,
-  textOf,
-  wavelengthOf,
-} from './values.ts';
+import { dayOf, has, lossOf, minutesOf, nameOf, namesOf, placeOf, wavelengthOf } from './values.ts';
 
 /** A drift check may differ from its reference by this where the plan says nothing: 0.10 dB. */
 const DRIFT_IF_NOT_SAID = microDb(100_000);
@@ -23,16 +13,16 @@ export function planSettings(scope: Scope): PlanSettings {
   const first = (word: string) => scope.plan(word)[0];
   const head = first(W.plan);
   const revision = first(W.revision)?.entry.slots;
-  const revisionText = textOf(revision?.name);
+  const revisionText = nameOf(revision?.name);
   const decision = first(W.decision)?.entry.slots;
   const drift = first(W.drift)?.entry;
   return {
-    title: textOf(head?.entry.slots.title),
-    client: textOf(first(W.client)?.entry.slots.name),
-    site: textOf(first(W.site)?.entry.slots.name),
+    title: nameOf(head?.entry.slots.title),
+    client: nameOf(first(W.client)?.entry.slots.name),
+    site: nameOf(first(W.site)?.entry.slots.name),
     revision:
       revisionText === undefined ? undefined : { text: revisionText, on: dayOf(revision?.[K.on]) },
-    zone: textOf(first(W.zone)?.entry.slots.zone),
+    zone: nameOf(first(W.zone)?.entry.slots.zone),
     uncertainty: scope.plan(W.uncertainty).flatMap((line) => {
       const { slots } = line.entry;
       const loss = lossOf(slots.loss);
@@ -63,7 +53,7 @@ export function planSettings(scope: Scope): PlanSettings {
       widening: drift ? has(drift, K.widening) : false,
     },
     adopt: scope.plan(W.adopt).flatMap(({ entry }) => {
-      const by = textOf(entry.slots[K.by]);
+      const by = nameOf(entry.slots[K.by]);
       if (by === undefined) return [];
       const on = dayOf(entry.slots[K.on]);
       return namesOf(entry.slots.name).map((name) => ({ name, by, on }));

@@ -23,7 +23,6 @@ import {
   nameOf,
   placeOf,
   powerOf,
-  textOf,
   valuePlace,
   wavelengthOf,
   wavelengthsOf,
@@ -64,7 +63,7 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
 });
 
 function instrumentOf(line: PlacedEntry | undefined): Instrument | undefined {
-  const text = line && textOf(line.entry.slots.instrument);
+  const text = line && nameOf(line.entry.slots.instrument);
   if (!line || text === undefined) return undefined;
   const { slots } = line.entry;
   return {
@@ -123,7 +122,7 @@ function eventOf(
   if (at === undefined) return [];
   const place = placeOf(line);
   if (word === W.disturbed) {
-    return [{ kind: 'disturbed', at, because: textOf(slots[K.because]), place }];
+    return [{ kind: 'disturbed', at, because: nameOf(slots[K.because]), place }];
   }
   if (word === W.taken || word === W.checked) {
     const wavelength = wavelengthOf(slots.wavelength);

@@ -151,7 +151,7 @@ function repeated(numbers: readonly number[]): number | undefined {
 }
 
 /** `1..12, 15`. */
-export function inWords(numbers: readonly number[]): string {
+function inWords(numbers: readonly number[]): string {
   const runs: [number, number][] = [];
   for (const number of numbers) {
     const last = runs.at(-1);

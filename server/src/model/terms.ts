@@ -30,7 +30,6 @@ import {
   placeOf,
   powerOf,
   shareOf,
-  textOf,
   wavelengthOf,
   wavelengthsOf,
   wholeOf,
@@ -236,8 +235,8 @@ export function silencesOf(lines: readonly PlacedEntry[]): Silence[] {
   return lines.flatMap((line) => {
     const { entry } = line;
     const name = nameOf(entry.slots.finding);
-    const because = textOf(entry.slots[K.because]);
+    const because = nameOf(entry.slots[K.because]);
     if (entry.word !== W.silence || name === undefined || because === undefined) return [];
-    return [{ finding: name, because, by: textOf(entry.slots[K.by]), place: placeOf(line) }];
+    return [{ finding: name, because, by: nameOf(entry.slots[K.by]), place: placeOf(line) }];
   });
 }

@@ -55,8 +55,6 @@ export function nameOfValue(value: Value): string | undefined {
   return value.kind === 'whole' ? String(value.value) : undefined;
 }
 
-export const textOf = nameOf;
-
 /** Names of a list, ranges such as `A:01..12` expanded. */
 export function namesOf(values: Values): string[] {
   return (values ?? []).flatMap((value) => {
@@ -173,7 +171,7 @@ export function dayOf(values: Values): string | undefined {
 }
 
 /** Minute of the site's clock at which a day begins, since 1970-01-01 00:00. */
-export function dayStart(day: string): number {
+function dayStart(day: string): number {
   const [year = 1970, month = 1, date = 1] = day.split('-').map(Number);
   return Date.UTC(year, month - 1, date) / 60_000;
 }

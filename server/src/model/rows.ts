@@ -1,0 +1,207 @@
+/**
+ * Rows of evidence, held small: a plan has hundreds of thousands of readings.
+ * A reading in the unit of its column is one number and its digits; a span is
+ * made when it is asked for, and follows the text when the rows have moved.
+ */
+import type { BoundRow, Heading, Value } from '../../../grammar/src/bound.ts';
+import type { Span } from '../../../grammar/src/tree.ts';
+import { sameValue } from './moved.ts';
+
+/** What a cell under a reading says. */
+export type Measured =
+  | {
+      readonly kind: 'quantity';
+      readonly dimension: string;
+      /** Integer of the dimension's base unit. */
+      readonly base: number;
+      readonly digits: string;
+      readonly unit: string;
+    }
+  | { readonly kind: 'dark' }
+  | { readonly kind: 'absent' };
+
+/** A quantity in its column's unit or a whole number; a name or text; anything else as it was bound. */
+type Held = number | string | Value;
+
+export class EvidenceRows {
+  readonly count: number;
+  readonly #headings: readonly Heading[];
+  /** By row, then column. */
+  readonly #held: readonly Held[];
+  /** Digits of quantities in their column's unit. */
+  readonly #digits: readonly (string | undefined)[];
+  #starts: readonly number[];
+  #ends: readonly number[];
+  #rowStarts: readonly number[];
+  #rowEnds: readonly number[];
+
+  constructor(rows: readonly BoundRow[], headings: readonly Heading[]) {
+    this.count = rows.length;
+    this.#headings = headings;
+    const held: Held[] = [];
+    const digits: (string | undefined)[] = [];
+    const starts: number[] = [];
+    const ends: number[] = [];
+    for (const row of rows) {
+      for (const [column, heading] of headings.entries()) {
+        const cell = row.cells[column] ?? missing;
+        held.push(holdCell(cell, heading));
+        digits.push(isInUnit(cell, heading) ? shared(cell.digits) : undefined);
+        starts.push(cell.span.start);
+        ends.push(cell.span.end);
+      }
+    }
+    // A list that grew keeps room to grow: copied, it is as long as it is.
+    this.#held = held.slice();
+    this.#digits = digits.slice();
+    this.#starts = starts.slice();
+    this.#ends = ends.slice();
+    this.#rowStarts = rows.map(({ span }) => span.start);
+    this.#rowEnds = rows.map(({ span }) => span.end);
+  }
+
+  /** A whole number. */
+  number(row: number, column: number): number | undefined {
+    const index = this.#at(row, column);
+    const held = this.#held[index];
+    return typeof held === 'number' && this.#digits[index] === undefined ? held : undefined;
+  }
+
+  /** A name or a text. */
+  words(row: number, column: number): string | undefined {
+    const held = this.#held[this.#at(row, column)];
+    return typeof held === 'string' ? held : undefined;
+  }
+
+  /** A time of day or a date, as bound; where it stands now is asked of `span`. */
+  time(row: number, column: number): Extract<Value, { kind: 'time' | 'date' }> | undefined {
+    const held = this.#held[this.#at(row, column)];
+    if (typeof held !== 'object') return undefined;
+    return held.kind === 'time' || held.kind === 'date' ? held : undefined;
+  }
+
+  measured(row: number, column: number): Measured | undefined {
+    const index = this.#at(row, column);
+    const held = this.#held[index];
+    const digits = this.#digits[index];
+    const heading = this.#headings[column];
+    if (typeof held === 'number' && digits !== undefined && heading?.kind === 'reading') {
+      const { unit } = heading;
+      return { kind: 'quantity', dimension: unit.dimension, base: held, digits, unit: unit.name };
+    }
+    if (typeof held !== 'object') return undefined;
+    if (held.kind === 'quantity') {
+      const { dimension, base, unit } = held;
+      return { kind: 'quantity', dimension, base, digits: held.digits, unit: unit.name };
+    }
+    return held.kind === 'dark' || held.kind === 'absent' ? held : undefined;
+  }
+
+  /** Of a cell; it moves with the rows. */
+  span(row: number, column: number): Span {
+    return new RidingSpan(this, row, this.#at(row, column));
+  }
+
+  /** Of a row; it moves with the rows. */
+  rowSpan(row: number): Span {
+    return new RidingSpan(this, row, undefined);
+  }
+
+  /** Where a cell stands now, or its whole row. */
+  start(row: number, cell: number | undefined): number {
+    return (cell === undefined ? this.#rowStarts[row] : this.#starts[cell]) ?? 0;
+  }
+
+  end(row: number, cell: number | undefined): number {
+    return (cell === undefined ? this.#rowEnds[row] : this.#ends[cell]) ?? 0;
+  }
+
+  /** Equal content, wherever it stands. */
+  equals(other: EvidenceRows): boolean {
+    if (this.count !== other.count || this.#held.length !== other.#held.length) return false;
+    for (let index = 0; index < this.#held.length; index++) {
+      const held = this.#held[index]!;
+      const now = other.#held[index]!;
+      if (this.#digits[index] !== other.#digits[index]) return false;
+      if (held === now) continue;
+      if (typeof held !== 'object' || typeof now !== 'object' || !sameValue(held, now))
+        return false;
+    }
+    return true;
+  }
+
+  /** Takes the places of rows that have equal content. */
+  moveTo(now: EvidenceRows): void {
+    this.#starts = now.#starts;
+    this.#ends = now.#ends;
+    this.#rowStarts = now.#rowStarts;
+    this.#rowEnds = now.#rowEnds;
+  }
+
+  #at(row: number, column: number): number {
+    return column < 0 ? -1 : row * this.#headings.length + column;
+  }
+}
+
+/** A span that asks its rows where it stands. */
+class RidingSpan implements Span {
+  readonly #rows: EvidenceRows;
+  readonly #row: number;
+  readonly #cell: number | undefined;
+
+  constructor(rows: EvidenceRows, row: number, cell: number | undefined) {
+    this.#rows = rows;
+    this.#row = row;
+    this.#cell = cell;
+  }
+
+  get start(): number {
+    return this.#rows.start(this.#row, this.#cell);
+  }
+
+  get end(): number {
+    return this.#rows.end(this.#row, this.#cell);
+  }
+
+  toJSON(): Span {
+    return { start: this.start, end: this.end };
+  }
+}
+
+const nowhere: Span = { start: 0, end: 0 };
+const missing: Value = { kind: 'spoilt', span: nowhere };
+const absent: Value = { kind: 'absent', span: nowhere };
+const dark: Value = { kind: 'dark', span: nowhere };
+
+type Quantity = Extract<Value, { kind: 'quantity' }>;
+
+function isInUnit(cell: Value, heading: Heading): cell is Quantity {
+  return cell.kind === 'quantity' && heading.kind === 'reading' && cell.unit === heading.unit;
+}
+
+function holdCell(cell: Value, heading: Heading): Held {
+  if (isInUnit(cell, heading)) return cell.base;
+  switch (cell.kind) {
+    case 'whole':
+      return cell.value;
+    case 'name':
+    case 'text':
+      return cell.text;
+    case 'absent':
+      return absent;
+    case 'dark':
+      return dark;
+    default:
+      return cell;
+  }
+}
+
+/** The same few digits are typed many times: each is kept once. */
+const digitsTyped = new Map<string, string>();
+
+function shared(digits: string): string {
+  const known = digitsTyped.get(digits);
+  if (known !== undefined) return known;
+  digitsTyped.set(digits, digits);
+  return digits;
+}
