@@ -235,5 +235,6 @@ function divideRounded(a: bigint, b: bigint): bigint {
 }
 
 function roundHalfAway(value: number): number {
-  return Math.sign(value) * Math.round(Math.abs(value));
+  // Adding zero turns a negative zero into a plain one.
+  return Math.sign(value) * Math.round(Math.abs(value)) + 0;
 }

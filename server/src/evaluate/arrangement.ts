@@ -19,6 +19,8 @@ export interface Arrangement {
   readonly away: readonly TestCord[];
   /** Declared grade of what mates in the test, the worse of launch and receive; undefined: not said. */
   readonly grade?: CordGrade;
+  /** Equal texts mean equal limits: figures depend on nothing else of a set-up. */
+  readonly key: string;
 }
 
 /** Cords in the reference, less one: 0, 1, 2 and, for a channel with its own cords, 0. */
@@ -32,7 +34,7 @@ const pairsInReference: Readonly<Record<ReferenceMethod, number>> = {
 /** What is planned, before anyone has set instruments up: a receive cord wherever one is needed. */
 export function plannedArrangement(method: ReferenceMethod): Arrangement {
   const mated = method !== 'equipment-cord';
-  return {
+  return withKey({
     method,
     receiveCord: mated,
     mates: { A: mated, B: mated },
@@ -41,7 +43,7 @@ export function plannedArrangement(method: ReferenceMethod): Arrangement {
     added: [],
     away: [],
     grade: 'reference-grade',
-  };
+  });
 }
 
 /** The arrangement of a set-up for light that goes one way, with the cords in force at the time. */
@@ -59,7 +61,7 @@ export function arrangementOf(
   const atLaunch = { mates: !own, cord: launch };
   const atReceive = { mates: farMates, cord: receive };
   const [A, B] = direction === 'B>A' ? [atReceive, atLaunch] : [atLaunch, atReceive];
-  return {
+  return withKey({
     method,
     receiveCord: farMates && (receive !== undefined || method !== 'one-cord'),
     mates: { A: A.mates, B: B.mates },
@@ -68,14 +70,13 @@ export function arrangementOf(
     added: method === 'one-cord' && receive ? [receive] : [],
     away: method === 'three-cord' && substitution ? [substitution] : [],
     grade: worseGrade(launch, farMates ? (receive ?? launch) : launch),
-  };
+  });
 }
 
-/** Equal texts mean equal limits: figures depend on nothing else of a set-up. */
-export function arrangementKey(arrangement: Arrangement): string {
+function withKey(arrangement: Omit<Arrangement, 'key'>): Arrangement {
   const cord = (c: TestCord | undefined) =>
     c ? `${c.connector}/${c.fibre}/${c.length ?? ''}` : '';
-  return [
+  const key = [
     arrangement.method,
     arrangement.mates.A,
     arrangement.mates.B,
@@ -85,6 +86,7 @@ export function arrangementKey(arrangement: Arrangement): string {
     arrangement.away.map(cord).join('+'),
     arrangement.grade ?? '',
   ].join('|');
+  return { ...arrangement, key };
 }
 
 /** Number of link ends that mate with a test cord. */

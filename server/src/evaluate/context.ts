@@ -23,12 +23,13 @@ import type {
   When,
   WorkEvent,
 } from '../model/types.ts';
-import { type Arrangement, arrangementKey, arrangementOf } from './arrangement.ts';
-import { type Cords, cordsAt, pairFigure } from './cords.ts';
+import { type Arrangement, arrangementOf } from './arrangement.ts';
+import { type Cords, cordFault, cordsAt, pairFigure } from './cords.ts';
 import { type Uncertainty, uncertaintyFor } from './decide.ts';
 import { ownRate } from './figures.ts';
 import { limitsOf, type ReadingLimit } from './limits.ts';
 import { type FlatPath, fibresOf, flatten } from './path.ts';
+import type { Reason } from './reasons.ts';
 import type { LinkResult } from './result.ts';
 import { type Standing, standingIn } from './timeline.ts';
 
@@ -74,6 +75,13 @@ export interface Context {
   readonly gradeNeeded: boolean;
   standing(setup: Setup, wavelength: Picometres, when: When): Standing;
   cords(setup: Setup, minute: number): Cords;
+  /** What is wrong with the cords of a reading; null if nothing is. */
+  fault(
+    setup: Setup,
+    cords: Cords,
+    direction: Direction | undefined,
+    wavelength: Picometres,
+  ): Reason | null;
   arrangement(
     setup: Setup,
     method: ReferenceMethod,
@@ -105,25 +113,24 @@ export function contextOf(input: EvaluationInput): Context {
         settings,
         channels: input.channels ?? [],
       }),
-    (arrangement, wavelength, direction) =>
-      `${arrangementKey(arrangement)}|${wavelength}|${direction}`,
+    (arrangement, wavelength, direction) => `${arrangement.key}|${wavelength}|${direction}`,
   );
   const arrangements = remembered(
     (setup: Setup, method: ReferenceMethod, cords: Cords, direction: Direction | undefined) =>
       arrangementOf(setup, method, cords, direction),
-    (setup, method, cords, direction) =>
-      `${setup.name}|${method}|${direction}|${[...cords.values()].map((cord) => `${cord.role}=${cord.name}@${cord.since?.from ?? ''}`).join()}`,
+    (setup, method, cords, direction) => `${setup.name}|${method}|${direction}|${cordsKey(cords)}`,
   );
+  const gradeNeeded = link.terms.limits.some((set) => {
+    const policy = set.policy ?? link.terms.policy ?? settings.policy;
+    return policy !== undefined && policy !== 'counting';
+  });
   return {
     input,
     link,
     path,
     settings,
     work: workOn(input),
-    gradeNeeded: link.terms.limits.some((set) => {
-      const policy = set.policy ?? link.terms.policy ?? settings.policy;
-      return policy !== undefined && policy !== 'counting';
-    }),
+    gradeNeeded,
     standing: remembered(
       (setup: Setup, wavelength: Picometres, when: When) =>
         standingIn(setup, wavelength, when, settings),
@@ -132,12 +139,23 @@ export function contextOf(input: EvaluationInput): Context {
     cords: remembered(cordsAt, (setup, minute) =>
       setup.cords.some((cord) => cord.since) ? `${setup.name}|${minute}` : setup.name,
     ),
+    fault: remembered(
+      (
+        setup: Setup,
+        cords: Cords,
+        direction: Direction | undefined,
+        wavelength: Picometres,
+      ): Reason | null =>
+        cordFault({ setup, link, path, cords, direction, wavelength, gradeNeeded }) ?? null,
+      (setup, cords, direction, wavelength) =>
+        `${setup.name}|${cordsKey(cords)}|${direction}|${wavelength}`,
+    ),
     arrangement: arrangements,
     limits,
     floor: remembered(
       (arrangement: Arrangement, wavelength: Picometres) =>
         floorOf(link, path, arrangement, wavelength),
-      (arrangement, wavelength) => `${arrangementKey(arrangement)}|${wavelength}`,
+      (arrangement, wavelength) => `${arrangement.key}|${wavelength}`,
     ),
     uncertainty: remembered(
       (wavelength: Picometres, method: ReferenceMethod | undefined) =>
@@ -207,6 +225,20 @@ function workOn(input: EvaluationInput): readonly WorkEvent[] {
     });
   });
   return [...own, ...below];
+}
+
+const cordsKeys = new WeakMap<Cords, string>();
+
+/** Cords in force as a text, made once for each map of them. */
+function cordsKey(cords: Cords): string {
+  let key = cordsKeys.get(cords);
+  if (key === undefined) {
+    key = [...cords.values()]
+      .map((cord) => `${cord.role}=${cord.name}@${cord.since?.from ?? ''}`)
+      .join();
+    cordsKeys.set(cords, key);
+  }
+  return key;
 }
 
 /** Fibres of one array connector share a joint: they are taken in order, as many as it has places. */

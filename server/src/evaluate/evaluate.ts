@@ -58,9 +58,11 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
       ? []
       : [untested(key, absenceOf(input.evidence.absences, key))],
   );
-  const fibres = link.fibres.map((fibre, place) =>
-    fibreResult(link, fibre, place, results.current.get(fibre) ?? [], missing),
-  );
+  const missingBy = byFibre(missing);
+  const fibres = link.fibres.map((fibre, place) => {
+    const standing = results.current.get(fibre) ?? [];
+    return fibreResult(link, fibre, place, [...standing, ...(missingBy.get(fibre) ?? [])]);
+  });
   const judged = fibres.flatMap((fibre) => judgedOf(fibre.current));
   const counts = emptyCounts();
   for (const reading of fibres.flatMap((fibre) => fibre.current)) counts[reading.verdict]++;
@@ -176,11 +178,8 @@ function fibreResult(
   fibre: number,
   place: number,
   standing: readonly ReadingResult[],
-  missing: readonly ReadingResult[],
 ): FibreResult {
-  const dead = link.dead.some((entry) => entry.fibre === fibre);
-  const own = dead ? standing : [...standing, ...missing.filter((one) => one.fibre === fibre)];
-  const current = [...own].sort(byKey);
+  const current = [...standing].sort(byKey);
   return {
     fibre,
     fromPort: portOf(link.from, place, link.fibres.length),
@@ -195,6 +194,16 @@ function portOf(ports: readonly string[], place: number, fibres: number): string
   if (ports.length === 0) return undefined;
   const each = Math.max(1, Math.floor(fibres / ports.length));
   return ports[Math.floor(place / each)];
+}
+
+function byFibre(readings: readonly ReadingResult[]): ReadonlyMap<number, ReadingResult[]> {
+  const groups = new Map<number, ReadingResult[]>();
+  for (const reading of readings) {
+    const group = groups.get(reading.fibre);
+    if (group) group.push(reading);
+    else groups.set(reading.fibre, [reading]);
+  }
+  return groups;
 }
 
 /** What counts for the verdict: what is expected; where nothing is, whatever was read. */

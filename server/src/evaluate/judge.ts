@@ -16,7 +16,6 @@ import type { Direction, ReadingCell, Setup } from '../model/types.ts';
 import { widenUncertainty } from '../optics/index.ts';
 import type { Arrangement } from './arrangement.ts';
 import type { Context } from './context.ts';
-import { cordFault } from './cords.ts';
 import { decide, marginTo } from './decide.ts';
 import { governing, type ReadingLimit } from './limits.ts';
 import type { Measurement } from './measurement.ts';
@@ -80,11 +79,10 @@ export function judge(measurement: Measurement, context: Context): Judged {
   if (impossible) return voided(measurement, draft, impossible);
 
   const cords = context.cords(setup, cell.at.from);
+  const later = cell.at.to === cell.at.from ? cords : context.cords(setup, cell.at.to);
   const fault =
-    faultWith(setup, cords, cell, context) ??
-    (cell.at.to === cell.at.from
-      ? undefined
-      : faultWith(setup, context.cords(setup, cell.at.to), cell, context));
+    context.fault(setup, cords, cell.direction, cell.wavelength) ??
+    (later === cords ? null : context.fault(setup, later, cell.direction, cell.wavelength));
   if (fault) return voided(measurement, draft, fault);
 
   const arrangement = context.arrangement(setup, method, cords, cell.direction);
@@ -146,23 +144,6 @@ export function voided(
   };
 }
 
-function faultWith(
-  setup: Setup,
-  cords: ReturnType<Context['cords']>,
-  cell: ReadingCell,
-  context: Context,
-): Reason | undefined {
-  return cordFault({
-    setup,
-    link: context.link,
-    path: context.path,
-    cords,
-    direction: cell.direction,
-    wavelength: cell.wavelength,
-    gradeNeeded: context.gradeNeeded,
-  });
-}
-
 /** A typed loss and the powers it came from are two statements of one fact. */
 function disagreement(measurement: Measurement, reference: MicroDbm): Reason | undefined {
   const { cell, power } = measurement;
@@ -213,17 +194,17 @@ function belowFloor(
   const floor = context.floor(arrangement, cell.wavelength);
   const exact = exactDb(loss);
   const { expanded } = context.uncertainty(cell.wavelength, arrangement.method);
-  const details = {
+  const facts = () => ({
     loss: db(loss),
     method: arrangement.method,
     setup: setup.name,
     floor: Number(floor.lowest) / 1e15,
     repeatable: db(repeatable),
-  };
+  });
   if (arrangement.referencePairs === 0) {
     if (loss < 0) {
       const because = `${db(loss)} dB: more light arrived than the reference has, so the reference is not true`;
-      return { void: true, reason: reason('loss-negative', because, details) };
+      return { void: true, reason: reason('loss-negative', because, facts()) };
     }
     const byFibre = subtractDb(floor.fibre, exactDb(expanded));
     const least = compareDb(byFibre, exactDb(repeatable)) > 0 ? byFibre : exactDb(repeatable);
@@ -231,7 +212,7 @@ function belowFloor(
     const because = `${db(loss)} dB is less than this fibre can lose`;
     return {
       void: false,
-      reason: reason('loss-too-good', because, { ...details, least: Number(least) / 1e15 }),
+      reason: reason('loss-too-good', because, { ...facts(), least: Number(least) / 1e15 }),
     };
   }
   const lowest = subtractDb(floor.lowest, exactDb(repeatable));
@@ -239,7 +220,7 @@ function belowFloor(
     const because = `${db(loss)} dB is below the lowest that ${arrangement.method} can read here`;
     return {
       void: true,
-      reason: reason('loss-negative', because, { ...details, lowest: Number(lowest) / 1e15 }),
+      reason: reason('loss-negative', because, { ...facts(), lowest: Number(lowest) / 1e15 }),
     };
   }
   if (loss >= 0) return undefined;
@@ -247,7 +228,7 @@ function belowFloor(
   return {
     void: false,
     reason: reason('loss-slightly-negative', because, {
-      ...details,
+      ...facts(),
       lowest: Number(lowest) / 1e15,
       grade: arrangement.grade ?? 'not said',
     }),

@@ -31,7 +31,7 @@ import {
   usableRows,
 } from './rows.ts';
 import type { Settled } from './settle.ts';
-import { connectionsSum, wholeSum } from './sums.ts';
+import { connectionsSum, type Sum, wholeSum } from './sums.ts';
 import { sameWindow } from './thresholds.ts';
 
 /** The application's answer and what a finding needs if it is no. */
@@ -293,6 +293,7 @@ function knownLosses(
   outside: readonly Piece[],
 ): readonly Known[] {
   const known: Known[] = [];
+  const takenAt = new Map<string, Sum>();
   for (const { current } of settled.values()) {
     if (!current?.valid || current.result.verdict === 'stale') continue;
     const { fibre, wavelength, direction } = current.measurement.cell;
@@ -304,16 +305,24 @@ function knownLosses(
       if (lossBound !== undefined) known.push({ fibre, wavelength, direction });
       continue;
     }
-    const figures = ownFigures(context.link.terms.limits, wavelength, context.link.mode, 'max');
-    const taken = takenAway(outside, figures, {
-      link: context.link,
-      path: context.path,
-      arrangement: current.arrangement,
-      wavelength,
-      direction,
-      settings: context.settings,
-      channels: [],
-    });
+    const key = `${current.arrangement.key}|${wavelength}|${direction}`;
+    let taken = takenAt.get(key);
+    if (!taken) {
+      taken = takenAway(
+        outside,
+        ownFigures(context.link.terms.limits, wavelength, context.link.mode, 'max'),
+        {
+          link: context.link,
+          path: context.path,
+          arrangement: current.arrangement,
+          wavelength,
+          direction,
+          settings: context.settings,
+          channels: [],
+        },
+      );
+      takenAt.set(key, taken);
+    }
     if ('because' in taken) continue;
     known.push({ fibre, wavelength, direction, loss: subtractDb(exactDb(loss), taken.value) });
   }

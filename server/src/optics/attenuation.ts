@@ -21,7 +21,9 @@ export function longestFibre(
 ): Micrometres | undefined {
   if (rate <= 0) return undefined;
   const left = subtractDb(budget, fixed);
-  return left <= 0n ? micrometres(0) : micrometres(Number(left / BigInt(rate)));
+  if (left <= 0n) return micrometres(0);
+  const longest = left / BigInt(rate);
+  return longest > BigInt(Number.MAX_SAFE_INTEGER) ? undefined : micrometres(Number(longest));
 }
 
 /**
