@@ -33,11 +33,22 @@ export class Desk {
   readonly peer: Peer;
   readonly uri: string;
   #version = 1;
+  /** How often the server has said that everything has been looked at. */
+  #settled = 0;
+  #seen = 0;
+  readonly #hearSettled = new Set<() => void>();
 
   private constructor(client: ProtocolClient, peer: Peer, uri: string) {
     this.client = client;
     this.peer = peer;
     this.uri = uri;
+    if (peer.settled) {
+      client.connection.onNotification(peer.settled, () => {
+        this.#settled += 1;
+        for (const hear of this.#hearSettled) hear();
+        this.#hearSettled.clear();
+      });
+    }
   }
 
   /** Starts a server, opens a file in it, and waits for its first findings. */
@@ -61,38 +72,35 @@ export class Desk {
     await client.tell('textDocument/didOpen', {
       textDocument: { uri, languageId: peer.languageId, version: 1, text },
     });
-    await desk.#published(0);
-    return { desk, started: performance.now() - begin };
+    await desk.#published();
+    const started = performance.now() - begin;
+    await desk.#settledAfter(0);
+    return { desk, started };
   }
 
-  /** Replaces characters on one line, as a key does. */
+  /** Replaces characters on one line, as a key does, and asks what an editor asks after it. */
   async key(at: Position, length: number, text: string): Promise<Timing> {
-    const before = this.#publications();
     const begin = performance.now();
-    this.#version += 1;
-    await this.client.tell('textDocument/didChange', {
-      textDocument: { uri: this.uri, version: this.#version },
-      contentChanges: [
-        { range: { start: at, end: { line: at.line, character: at.character + length } }, text },
-      ],
-    });
+    await this.#type(at, length, text);
     const burst = Promise.all(this.#burst(at)).then(() => performance.now() - begin);
-    const findings = await this.#published(before).then(() => performance.now() - begin);
+    const findings = await this.#published().then(() => performance.now() - begin);
     return { findings, burst: Math.max(await burst, findings) };
   }
 
   /** The findings alone, with nothing else asked. */
   async keyAlone(at: Position, length: number, text: string): Promise<number> {
-    const before = this.#publications();
     const begin = performance.now();
-    this.#version += 1;
-    await this.client.tell('textDocument/didChange', {
-      textDocument: { uri: this.uri, version: this.#version },
-      contentChanges: [
-        { range: { start: at, end: { line: at.line, character: at.character + length } }, text },
-      ],
-    });
-    await this.#published(before);
+    await this.#type(at, length, text);
+    await this.#published();
+    return performance.now() - begin;
+  }
+
+  /** Until everything that the key changes has been judged, in files that are not open too. */
+  async keySettled(at: Position, length: number, text: string): Promise<number> {
+    const before = this.#settled;
+    const begin = performance.now();
+    await this.#type(at, length, text);
+    await this.#settledAfter(before);
     return performance.now() - begin;
   }
 
@@ -132,11 +140,36 @@ export class Desk {
     }
   }
 
+  async #type(at: Position, length: number, text: string): Promise<void> {
+    this.#version += 1;
+    this.#seen = this.#publications();
+    await this.client.tell('textDocument/didChange', {
+      textDocument: { uri: this.uri, version: this.#version },
+      contentChanges: [
+        { range: { start: at, end: { line: at.line, character: at.character + length } }, text },
+      ],
+    });
+  }
+
   #publications(): number {
     return this.client.publications.filter(({ uri }) => uri === this.uri).length;
   }
 
-  async #published(more: number): Promise<void> {
-    await this.client.until(() => (this.#publications() > more ? true : undefined));
+  /** Findings of the newest text; of a server that does not say the version, the next ones. */
+  async #published(): Promise<void> {
+    await this.client.until(() => {
+      const last = this.client.published.get(this.uri);
+      if (!last) return undefined;
+      const newest =
+        last.version === undefined || last.version === null
+          ? this.#publications() > this.#seen
+          : last.version >= this.#version;
+      return newest ? true : undefined;
+    });
+  }
+
+  async #settledAfter(before: number): Promise<void> {
+    if (!this.peer.settled || this.#settled > before) return;
+    await new Promise<void>((hear) => this.#hearSettled.add(hear));
   }
 }

@@ -14,6 +14,8 @@ export interface Peer {
   readonly ending: string;
   /** Milliseconds that it waits on purpose before it looks at a change; stands in its sources. */
   readonly delay: number;
+  /** Notification that says that everything has been looked at, also what no editor has open. */
+  readonly settled?: string;
   settings(schemaFile: string): Readonly<Record<string, unknown>>;
 }
 
@@ -25,6 +27,7 @@ export const peers: readonly Peer[] = [
     languageId: 'linkwright',
     ending: 'lwl',
     delay: 0,
+    settled: 'linkwright/resultsChanged',
     settings: () => ({}),
   },
   {

@@ -6,7 +6,7 @@ import type { LiveDocument } from './document.ts';
 import { type IncludeProblem, includeFindingNames, includeMessage } from './include.ts';
 
 /** Up to here the cost of a key is flat, and measured; editors themselves give up further on. */
-export const largestFile = { characters: 2_000_000, lines: 20_000 } as const;
+const largestFile = { characters: 2_000_000, lines: 20_000 } as const;
 
 const problemNames: Readonly<Record<FileProblem['kind'], string>> = {
   'not-utf-8': 'file-not-utf-8',

@@ -17,21 +17,3 @@ export const planEnding = '.lwl';
 
 /** Folders in which nobody keeps plans, and tools keep thousands of files. */
 export const skippedFolders: ReadonlySet<string> = new Set(['node_modules', '.git', '.hg', '.svn']);
-
-/** Files held in memory: a new plan before it is written, or a revision of another time. */
-export class MemoryFiles implements FileSource {
-  readonly #files: ReadonlyMap<string, DecodedFile>;
-
-  constructor(files: ReadonlyMap<string, DecodedFile>) {
-    this.#files = files;
-  }
-
-  async list(folder: string): Promise<readonly string[]> {
-    const within = folder.endsWith('/') ? folder : `${folder}/`;
-    return [...this.#files.keys()].filter((uri) => uri.startsWith(within)).sort();
-  }
-
-  async read(uri: string): Promise<DecodedFile | undefined> {
-    return this.#files.get(uri);
-  }
-}

@@ -52,7 +52,7 @@ export function includeTarget(
 }
 
 /** Schemes whose documents lie beside others: includes are looked up there. */
-export function standsInFolder(uri: string): boolean {
+function standsInFolder(uri: string): boolean {
   return !standsAlone(uri) && URI.parse(uri).scheme !== 'untitled';
 }
 

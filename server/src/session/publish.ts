@@ -6,7 +6,7 @@ import type { Finding } from '../checks/finding.ts';
 import type { Located } from '../project/types.ts';
 
 /** Editors show a thousand a file and drop the rest without a word. */
-export const mostFindings = 1000;
+const mostFindings = 1000;
 
 /** How severe a finding is for this user: their settings may mute it. */
 export type SeverityChoice = Severity | 'off';

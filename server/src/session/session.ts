@@ -60,6 +60,8 @@ class EditorSession {
   #loaded: Promise<void> = Promise.resolve();
   readonly #progress: Progress;
   #waiting = false;
+  /** A message came since the last slice of work. */
+  #heard = false;
   #edited: string | undefined;
   #down = false;
 
@@ -216,6 +218,7 @@ class EditorSession {
   #answer(): void {
     for (const { method, answer } of features) {
       this.#edge.connection.onRequest(method, async (params: never, token: CancellationToken) => {
+        this.#heard = true;
         await this.#loaded;
         if (token.isCancellationRequested) return cancelled();
         try {
@@ -256,6 +259,13 @@ class EditorSession {
   }
 
   #work(): void {
+    // While an editor goes on asking, what nobody looks at waits: each message buys it a turn.
+    if (this.#heard && !this.#project.urgent && this.#project.waiting > 0) {
+      this.#heard = false;
+      this.#schedule();
+      return;
+    }
+    this.#heard = false;
     const end = this.#edge.now() + slice;
     const done = this.#project.work(() => this.#edge.now() >= end);
     this.#progress.show(this.#project.waiting);
