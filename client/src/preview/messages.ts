@@ -8,23 +8,30 @@ const position = z.object({ line: z.number(), character: z.number() });
 const range = z.object({ start: position, end: position });
 
 /** From the page to the editor. */
-export const fromPage = z.discriminatedUnion('kind', [
+const fromPage = z.discriminatedUnion('kind', [
   /** A question for the server; its answer comes back under the same number. */
   z.object({ kind: z.literal('ask'), id: z.number(), question: z.unknown() }),
   /** Show a place in the text. */
   z.object({ kind: z.literal('show'), uri: z.string(), range }),
+  /** Put a fix into the text. */
+  z.object({
+    kind: z.literal('edit'),
+    edits: z.array(z.object({ uri: z.string(), range, text: z.string() })),
+  }),
   /** Run one of the extension's own commands. */
   z.object({ kind: z.literal('command'), command: z.string().check(z.startsWith('linkwright.')) }),
 ]);
 
 /** From the editor to the page. */
-export const toPage = z.discriminatedUnion('kind', [
+const toPage = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('answer'), id: z.number(), result: z.unknown() }),
   z.object({ kind: z.literal('failed'), id: z.number(), because: z.string() }),
   /** Results of these links and channels of the plan with this root changed. */
   z.object({ kind: z.literal('changed'), root: z.string(), objects: z.array(z.string()) }),
   /** Where the cursor stands in a plan's text. */
   z.object({ kind: z.literal('cursor'), uri: z.string(), position }),
+  /** A file of a plan was saved: what has grown while typing may fit anew. */
+  z.object({ kind: z.literal('saved'), uri: z.string() }),
   /** Show this link or channel. */
   z.object({ kind: z.literal('select'), object: z.string() }),
 ]);

@@ -68,6 +68,9 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
       case 'show':
         await showRange(message.uri, message.range);
         return;
+      case 'edit':
+        await applyEdits(message.edits);
+        return;
       case 'command':
         await vscode.commands.executeCommand(message.command);
         return;
@@ -105,6 +108,9 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
         position: { line, character },
       });
     }),
+    vscode.workspace.onDidSaveTextDocument(({ languageId, uri }) => {
+      if (languageId === 'linkwright') postToAll({ kind: 'saved', uri: uri.toString() });
+    }),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: unknown) {
         const uri = (state as { uri?: unknown } | null)?.uri;
@@ -125,6 +131,19 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
       for (const panel of [...open.keys()]) panel.dispose();
     },
   };
+}
+
+type TextEdits = Extract<FromPage, { readonly kind: 'edit' }>['edits'];
+
+/** A fix that was chosen in the page, as one step that can be undone. */
+async function applyEdits(edits: TextEdits): Promise<void> {
+  const all = new vscode.WorkspaceEdit();
+  for (const { uri, range, text } of edits) {
+    const { start, end } = range;
+    const place = new vscode.Range(start.line, start.character, end.line, end.character);
+    all.replace(vscode.Uri.parse(uri), place, text);
+  }
+  await vscode.workspace.applyEdit(all);
 }
 
 /** The frame of the page: nothing is loaded but our own script and style, nothing leaves it. */

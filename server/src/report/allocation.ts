@@ -13,7 +13,7 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import type { Term } from '../evaluate/result.ts';
 
-export interface Wanted {
+interface Wanted {
   readonly roles: readonly Term['role'][];
   readonly name: string;
   readonly length?: Micrometres;

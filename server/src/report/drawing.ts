@@ -36,7 +36,7 @@ import type { Severity, Side, TextPlace } from './view.ts';
 
 export type Sign = 'pair' | 'plug' | 'fusion' | 'splice' | 'part' | 'segment' | 'cord';
 
-export interface DrawnFigure {
+interface DrawnFigure {
   readonly text: string;
   /** dB, summed from A up to and with this element. */
   readonly upTo: number;
@@ -60,7 +60,7 @@ export interface DrawnElement {
   readonly place?: TextPlace;
 }
 
-export interface Bracket {
+interface Bracket {
   readonly what: 'link' | 'channel';
   readonly name: string;
   readonly length: string;
@@ -68,13 +68,13 @@ export interface Bracket {
   readonly to: number;
 }
 
-export interface DrawnReading {
+interface DrawnReading {
   readonly loss: number;
   readonly side: Side;
   readonly verdict: Verdict;
 }
 
-export interface GaugeLabel {
+interface GaugeLabel {
   readonly text: string;
   readonly loss: number;
   readonly verdict?: Verdict;

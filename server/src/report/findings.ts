@@ -81,14 +81,19 @@ function rowOf(plan: ReportedPlan, group: readonly Placed[]): FindingRow {
       .filter(Boolean)
       .join(' '),
     message: finding.message,
-    more:
-      group.length > 1
-        ? `and ${counted(group.length - 1, fibre === undefined ? 'more' : 'more fibre', fibre === undefined ? 'more' : 'more fibres')}`
-        : '',
+    more: moreOf(group),
     ...(at ? { at } : {}),
     where: at ? whereOf(plan, at) : '',
     ...(fix ? { fix } : {}),
   };
+}
+
+/** How many more say the same: of other fibres, else of other readings of the same one. */
+function moreOf(group: readonly Placed[]): string {
+  if (group.length === 1) return '';
+  const fibres = new Set(group.map(({ finding }) => finding.details.fibre)).size;
+  if (fibres > 1) return `and ${counted(fibres - 1, 'more fibre')}`;
+  return `and ${counted(group.length - 1, 'more reading')}`;
 }
 
 function whereOf(plan: ReportedPlan, at: TextPlace): string {
@@ -96,7 +101,7 @@ function whereOf(plan: ReportedPlan, at: TextPlace): string {
   return plan.files.length > 1 ? `${fileName(at.uri)} ${line}` : line;
 }
 
-export function fileName(uri: string): string {
+function fileName(uri: string): string {
   return decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1));
 }
 

@@ -70,7 +70,7 @@ export function fingerprintOf(files: JsonInput['files']): string {
   return bytesToHex(sha256(utf8ToBytes(whole)));
 }
 
-export function linkJson(result: LinkResult): LinkJson {
+function linkJson(result: LinkResult): LinkJson {
   const { link } = result;
   return {
     name: link.name,

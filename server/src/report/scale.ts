@@ -4,13 +4,13 @@
  */
 
 /** Margins in dB that the left end may stand for. */
-export const reaches = [1, 1.5, 2, 3, 4, 6, 10, 15, 30] as const;
+const reaches = [1, 1.5, 2, 3, 4, 6, 10, 15, 30] as const;
 
 /** Right of the limit lies this share of the reach. */
-const beyond = 0.3;
+export const shareOver = 0.3;
 
 /** Place of the limit line, as a share of the width. */
-export const limitAt = 1 / (1 + beyond);
+export const limitAt = 1 / (1 + shareOver);
 
 const steps: ReadonlyMap<number, number> = new Map([
   [1, 0.25],
@@ -60,7 +60,7 @@ export function reachFor(held: Held, total: number, atLeast = 0): number {
 
 /** Share of the width at which a margin stands; outside 0 to 1 it is off the scale. */
 export function placeOf(margin: number, reach: number): number {
-  return (reach - margin) / (reach * (1 + beyond));
+  return (reach - margin) / (reach * (1 + shareOver));
 }
 
 /** Head of the strip: signed figures, and the word `limit` in place of zero. */
@@ -68,7 +68,7 @@ export function ticks(reach: number): readonly Tick[] {
   const step = steps.get(reach) ?? reach / 4;
   const left = [];
   for (let margin = reach; margin > step / 2; margin -= step) left.push(margin);
-  const right = [step, step / 2].find((each) => each <= reach * beyond);
+  const right = [step, step / 2].find((each) => each <= reach * shareOver);
   return [
     ...left.map((margin) => ({ at: placeOf(margin, reach), label: `+${short(margin)}` })),
     { at: limitAt, label: 'limit' },

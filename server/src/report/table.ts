@@ -28,7 +28,7 @@ interface ShownFibre {
   readonly readings: readonly ReadingResult[];
 }
 
-export interface LinkEntry {
+interface LinkEntry {
   readonly kind: 'link';
   readonly summary: Summary;
   readonly open: boolean;

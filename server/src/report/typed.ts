@@ -9,7 +9,7 @@ import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { BlockId, Place } from '../model/types.ts';
 import { decibels, key, lossBeside, micro, size, toDb } from './figures.ts';
 import { fibreRow, lossText } from './rows/fibre.ts';
-import { hold, reachFor } from './scale.ts';
+import { hold, reachFor, shareOver } from './scale.ts';
 import { fibreLanes, judgedAt } from './strip.ts';
 import type { Subject } from './subject.ts';
 import type { Lane, Typed } from './view.ts';
@@ -68,7 +68,7 @@ export function typedAt(
     ...(limit === undefined ? {} : { limit: decibels(limit, precision) }),
     ...(at?.expected === undefined ? {} : { expected: decibels(at.expected, precision) }),
     lane: laneOf(result, reading, others),
-    reach: reachOf([reading, ...others]),
+    reach: reachOf(reading, others),
     over: overOf(reading, precision),
     sentence: sentenceOf(reading, at?.expected, others, precision),
     advice: adviceFor(reading),
@@ -98,9 +98,13 @@ function laneOf(
   };
 }
 
-function reachOf(readings: readonly ReadingResult[]): number {
-  const margins = readings.flatMap(({ margin }) => (margin === undefined ? [] : [toDb(margin)]));
-  return reachFor(hold(margins), margins.length);
+/** Holds this link's readings, and the one typed however far over the limit it is. */
+function reachOf(reading: ReadingResult, others: readonly ReadingResult[]): number {
+  const margins = [reading, ...others].flatMap(({ margin }) =>
+    margin === undefined ? [] : [toDb(margin)],
+  );
+  const over = reading.margin === undefined ? 0 : Math.max(0, -toDb(reading.margin));
+  return reachFor(hold(margins), margins.length, over / shareOver);
 }
 
 /** `0.27 dB over the limit` or `1.19 dB inside the limit`; set strong. */

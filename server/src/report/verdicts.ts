@@ -8,7 +8,7 @@ import { type Verdict, verdicts } from '../evaluate/result.ts';
 export type Tone = 'ink' | 'quiet' | 'fail' | 'marginal' | 'conceded' | 'invalid';
 
 /** A line of a mark on a grid 20 wide and 12 high. */
-export interface MarkLine {
+interface MarkLine {
   readonly path: string;
   readonly width: number;
   readonly dash?: string;

@@ -5,13 +5,12 @@
  */
 import type { Finding } from '../checks/finding.ts';
 import type { LimitKind, Verdict } from '../evaluate/result.ts';
-import type { Direction } from '../model/types.ts';
 import type { FoldKind } from './question.ts';
 import type { Tick } from './scale.ts';
 
 export type Severity = Finding['severity'];
 
-export interface TextPosition {
+interface TextPosition {
   readonly line: number;
   readonly character: number;
 }
@@ -57,7 +56,7 @@ export interface Value {
   readonly blank: boolean;
 }
 
-export interface RowBase {
+interface RowBase {
   /** Names the row through every change. */
   readonly key: string;
   /** What a screen reader says. */
@@ -81,12 +80,6 @@ export interface LinkRow extends RowBase {
   readonly margin?: { readonly text: string; readonly verdict: Verdict };
   /** First and second line: `fibre 9`, `850 nm A>B`; or why there is no margin. */
   readonly worst: readonly [string, string];
-}
-
-/** One column of values of an opened link. */
-export interface ValueColumn {
-  readonly wavelength: string;
-  readonly direction?: Direction;
 }
 
 export interface ColumnsRow extends RowBase {
@@ -123,8 +116,10 @@ export interface ReadingRow extends RowBase {
   /** `850 nm A>B`. */
   readonly what: string;
   readonly loss: string;
-  /** `limit 2.34 components`, `reference −20.05 dBm`, `attempt 2 of 2`, set-up, time, tester. */
+  /** Why it counts as it does, `limit 2.34 components`, `attempt 2 of 2`, `0.04 less than B>A`. */
   readonly facts: readonly string[];
+  /** How it was made: `power −22.66 dBm`, `reference −20.05 dBm`, set-up, time, tester. */
+  readonly made: readonly string[];
   readonly margin?: { readonly text: string; readonly verdict: Verdict };
   readonly lanes: readonly Lane[];
   readonly current: boolean;

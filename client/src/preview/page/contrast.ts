@@ -1,59 +1,115 @@
 /**
- * Other people's themes: where a text colour mixed from the editor's own does
- * not reach 4.5 to 1 on the page, the share of ink is raised by steps of 10 %
- * until it does (contrast ratio of WCAG 2.2, success criterion 1.4.3).
+ * Other people's themes: where a colour mixed from the editor's own does not
+ * reach 4.5 to 1 for text or 3 to 1 for marks over every ground it stands on,
+ * its share of ink is raised by steps of 10 % until it does (contrast ratio of
+ * WCAG 2.2, success criteria 1.4.3 and 1.4.11).
  */
 
-interface Mixed {
-  readonly variable: string;
+export type Colour = readonly [number, number, number];
+
+export interface Token {
+  /** Custom property of the share, in per cent, of `of` over `base`. */
+  readonly share: string;
   readonly of: string;
-  /** Share of `of` over the second colour, in per cent. */
-  readonly share: number;
-  readonly over: string;
-  /** True where a greater share of `of` is more ink. */
+  readonly base: string;
+  readonly least: number;
+  /** A greater share is more ink. */
   readonly inkFirst: boolean;
 }
 
-const texts: readonly Mixed[] = [
-  { variable: '--mix-quiet', of: '--ink', share: 74, over: '--paper', inkFirst: true },
-  { variable: '--mix-fail', of: '--fail', share: 70, over: '--ink', inkFirst: false },
+const hue = (name: string): readonly Token[] => [
+  { share: `--share-${name}`, of: `--theme-${name}`, base: '--ink', least: 3, inkFirst: false },
   {
-    variable: '--mix-marginal',
-    of: '--vscode-editorWarning-foreground',
-    share: 56,
-    over: '--ink',
+    share: `--share-${name}-text`,
+    of: `--theme-${name}`,
+    base: '--ink',
+    least: 4.5,
     inkFirst: false,
   },
-  { variable: '--mix-conceded', of: '--conceded', share: 85, over: '--ink', inkFirst: false },
-  { variable: '--mix-invalid', of: '--invalid', share: 85, over: '--ink', inkFirst: false },
 ];
 
+export const tokens: readonly Token[] = [
+  { share: '--share-quiet', of: '--ink', base: '--paper', least: 4.5, inkFirst: true },
+  { share: '--share-ghost', of: '--ink', base: '--paper', least: 3, inkFirst: true },
+  ...['fail', 'marginal', 'conceded', 'invalid'].flatMap(hue),
+];
+
+const step = 10;
+
+/** Reads the theme's colours once and sets the shares that they need. */
 export function raiseContrast(root: HTMLElement): void {
-  const paper = colourOf(root, '--paper');
-  for (const { variable, of, share, over, inkFirst } of texts) {
-    const [a, b] = [colourOf(root, of), colourOf(root, over)];
-    if (!paper || !a || !b) continue;
-    let now = share;
-    while (contrast(mix(a, b, now / 100), paper) < 4.5 && (inkFirst ? now < 100 : now > 0)) {
-      now = inkFirst ? Math.min(100, now + 10) : Math.max(0, now - 10);
-    }
-    root.style.setProperty(variable, `${now}%`);
+  for (const { share } of tokens) root.style.removeProperty(share);
+  const paper = colourOf(root, 'var(--paper)');
+  const ink = colourOf(root, 'var(--ink)');
+  const fail = colourOf(root, 'var(--theme-fail)');
+  const hover = colourOf(root, 'var(--hover)');
+  if (!paper || !ink || !fail || !hover) return;
+  const grounds = groundsOf(
+    { paper, ink, fail, hover },
+    shareOf(root, '--share-over'),
+    shareOf(root, '--share-fill'),
+  );
+  for (const token of tokens) {
+    const of = colourOf(root, `var(${token.of})`);
+    const base = token.base === '--ink' ? ink : paper;
+    const before = shareOf(root, token.share);
+    if (!of) continue;
+    const share = neededShare(token, { of, base }, before, grounds);
+    if (share !== before) root.style.setProperty(token.share, `${share}%`);
   }
 }
 
-type Colour = readonly [number, number, number];
+export interface Theme {
+  readonly paper: Colour;
+  readonly ink: Colour;
+  readonly fail: Colour;
+  readonly hover: Colour;
+}
 
-/** A variable may be made of others, so the browser is asked what it comes to. */
-function colourOf(root: HTMLElement, variable: string): Colour | undefined {
+/** What colours stand on: paper, the ground over the limit, an opened link, the row under the pointer. */
+export function groundsOf(
+  { paper, ink, fail, hover }: Theme,
+  over: number,
+  fill: number,
+): readonly Colour[] {
+  return [paper, mix(fail, paper, over / 100), mix(ink, paper, fill / 100), hover];
+}
+
+export function neededShare(
+  { least, inkFirst }: Token,
+  { of, base }: { readonly of: Colour; readonly base: Colour },
+  share: number,
+  grounds: readonly Colour[],
+): number {
+  let now = share;
+  while (
+    leastContrast(mix(of, base, now / 100), grounds) < least &&
+    (inkFirst ? now < 100 : now > 0)
+  ) {
+    now = inkFirst ? Math.min(100, now + step) : Math.max(0, now - step);
+  }
+  return now;
+}
+
+export function leastContrast(colour: Colour, grounds: readonly Colour[]): number {
+  return Math.min(...grounds.map((ground) => contrast(colour, ground)));
+}
+
+function shareOf(root: HTMLElement, share: string): number {
+  return Number.parseFloat(getComputedStyle(root).getPropertyValue(share));
+}
+
+/** A colour may be made of others, so the browser is asked what it comes to. */
+function colourOf(root: HTMLElement, colour: string): Colour | undefined {
   const probe = document.createElement('span');
-  probe.style.color = `var(${variable})`;
+  probe.style.color = colour;
   root.append(probe);
-  const [r, g, b] =
-    getComputedStyle(probe)
-      .color.match(/[\d.]+/gu)
-      ?.map(Number) ?? [];
+  const text = getComputedStyle(probe).color;
   probe.remove();
-  return r === undefined || g === undefined || b === undefined ? undefined : [r, g, b];
+  const [r, g, b] = text.match(/[\d.]+/gu)?.map(Number) ?? [];
+  if (r === undefined || g === undefined || b === undefined) return undefined;
+  // `color(srgb 0.2 0.2 0.2)` counts from 0 to 1.
+  return text.startsWith('color(') ? [r * 255, g * 255, b * 255] : [r, g, b];
 }
 
 export function mix(a: Colour, b: Colour, share: number): Colour {

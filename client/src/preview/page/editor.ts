@@ -15,7 +15,8 @@ export interface Editor {
   /** Undefined: the server could not answer. */
   ask<Q extends Question>(question: Q): Promise<Answers[Q['ask']] | null>;
   tell(message: FromPage): void;
-  hear(listener: (message: ToPage) => void): void;
+  /** The function that it hands back stops listening. */
+  hear(listener: (message: ToPage) => void): () => void;
   /** What a restored page must know. */
   keep(state: object): void;
   kept(): unknown;
@@ -48,7 +49,10 @@ export function connect(): Editor {
       });
     },
     tell: (message) => host.postMessage(message),
-    hear: (listener) => listeners.push(listener),
+    hear(listener) {
+      listeners.push(listener);
+      return () => void listeners.splice(listeners.indexOf(listener), 1);
+    },
     keep: (state) => host.setState(state),
     kept: () => host.getState(),
   };

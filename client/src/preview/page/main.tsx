@@ -1,167 +1,199 @@
 /** The results view: asks for what it shows, shows what it is told, and follows the cursor of the text. */
 import { render } from 'preact';
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Verdict } from '../../../../server/src/evaluate/result.ts';
 import type { Drawing } from '../../../../server/src/report/drawing.ts';
 import { DrawingView } from '../../../../server/src/report/page/drawing.tsx';
 import { Findings } from '../../../../server/src/report/page/findings.tsx';
 import { HeadView, Tally } from '../../../../server/src/report/page/head.tsx';
-import type { Layout } from '../../../../server/src/report/page/rows.tsx';
-import { plainView, type TableView } from '../../../../server/src/report/question.ts';
+import { type Layout, layoutFor } from '../../../../server/src/report/page/layout.ts';
+import {
+  plainView,
+  type Question,
+  type TableView,
+} from '../../../../server/src/report/question.ts';
 import type {
   AtCursor,
   FindingsView,
   Results,
+  TextEdit,
   TextPlace,
 } from '../../../../server/src/report/view.ts';
-import '../../../../server/src/report/page/styles.css';
+import '../../../../server/src/report/page/colours.css';
+import '../../../../server/src/report/page/page.css';
+import '../../../../server/src/report/page/table.css';
+import '../../../../server/src/report/page/drawing.css';
 import { raiseContrast } from './contrast.ts';
 import { connect, type Editor } from './editor.ts';
+import { latestOnly } from './latest-only.ts';
 import { ResultsTable } from './results-table.tsx';
+import { Sections } from './sections.tsx';
 import { TypedView } from './typed.tsx';
 
-/** Rows that come with the page. */
+/** Rows that come with the first answer. */
 const firstRows = 80;
+/** Nothing is said of waiting before this, ms. */
+const patience = 400;
+/** No drawing is narrower, px. */
+const leastWidth = 280;
 
-function layoutNow(): Layout {
-  return window.innerWidth >= 960 ? 'wide' : window.innerWidth >= 640 ? 'middle' : 'narrow';
+interface Loaded {
+  readonly results: Results;
+  /** When they were true, on the reader's clock. */
+  readonly at: Date;
 }
+
+type CursorQuestion = Extract<Question, { ask: 'cursor' }>;
 
 function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string }) {
   const [view, setView] = useState<TableView>(() => ({ ...plainView, ...kept(editor) }));
-  const [results, setResults] = useState<Results>();
-  const [failed, setFailed] = useState<string>();
+  const [loaded, setLoaded] = useState<Loaded | null>();
+  const [failed, setFailed] = useState(false);
   const [drawing, setDrawing] = useState<Drawing | null>(null);
-  const [moreFindings, setMoreFindings] = useState<FindingsView>();
+  const [moreFindings, setMoreFindings] = useState<{ of: Results; view: FindingsView }>();
   const [cursor, setCursor] = useState<AtCursor>({});
-  const [layout, setLayout] = useState<Layout>(layoutNow);
+  const { layout, width } = usePageWidth();
   const latest = useRef({
     view,
-    drawing,
-    cursorAt: undefined as Parameters<Editor['ask']>[0] | undefined,
-  });
-  latest.current.view = view;
-  latest.current.drawing = drawing;
+    root: '',
+    drawn: undefined as { object: string; wavelength: number | undefined } | undefined,
+    place: undefined as Pick<CursorQuestion, 'uri' | 'position'> | undefined,
+    sight: { from: 0, to: firstRows },
+    /** The scale may only grow while something is typed. */
+    reach: 0,
+    typing: false,
+  }).current;
+  latest.view = view;
 
-  const load = useCallback(async () => {
-    try {
-      const answer = await editor.ask({
-        ask: 'results',
-        view: latest.current.view,
-        from: 0,
-        to: firstRows,
-      });
-      setFailed(undefined);
-      if (answer) setResults(answer);
-    } catch (error) {
-      setFailed(error instanceof Error ? error.message : String(error));
-    }
-  }, [editor]);
+  const load = useMemo(
+    () =>
+      latestOnly(async () => {
+        const asked = { ...latest.view, reach: latest.typing ? latest.reach : 0 };
+        try {
+          const results = await editor.ask({ ask: 'results', view: asked, ...latest.sight });
+          setFailed(false);
+          setLoaded(results ? { results, at: new Date() } : null);
+          if (!results) return;
+          latest.root = results.root;
+          latest.reach = results.scale.reach;
+        } catch {
+          setFailed(true);
+        }
+      }),
+    [editor, latest],
+  );
 
-  const draw = useCallback(
-    async (object: string, wavelength?: number) => {
+  const draw = useMemo(() => {
+    const run = latestOnly(async () => {
+      if (!latest.drawn) return;
+      const { object, wavelength } = latest.drawn;
       const answer = await editor.ask({
         ask: 'drawing',
         object,
         ...(wavelength === undefined ? {} : { wavelength }),
       });
       setDrawing(answer);
-    },
-    [editor],
-  );
+    });
+    return (object?: string, wavelength?: number) => {
+      if (object !== undefined) latest.drawn = { object, wavelength };
+      void run().catch(() => setFailed(true));
+    };
+  }, [editor, latest]);
 
-  const follow = useCallback(async () => {
-    const asked = latest.current.cursorAt;
-    if (asked?.ask !== 'cursor') return;
-    const answer = await editor.ask({ ...asked, view: latest.current.view });
-    setCursor(answer ?? {});
-    if (answer?.object && answer.object !== latest.current.drawing?.object)
-      await draw(answer.object);
-  }, [editor, draw]);
+  const follow = useMemo(
+    () =>
+      latestOnly(async () => {
+        if (!latest.place) return;
+        const answer =
+          (await editor.ask({ ask: 'cursor', ...latest.place, view: latest.view })) ?? {};
+        latest.typing = answer.typed !== undefined;
+        setCursor(answer);
+        if (answer.object && answer.object !== latest.drawn?.object) draw(answer.object);
+      }),
+    [editor, latest, draw],
+  );
 
   useEffect(() => {
     editor.keep({ uri: plan, ...view });
     void load();
-  }, [editor, plan, view, load]);
+    void follow().catch(() => undefined);
+  }, [editor, plan, view, load, follow]);
 
-  useEffect(() => {
-    editor.hear((message) => {
-      if (message.kind === 'changed') {
-        void load();
-        const shown = latest.current.drawing;
-        if (shown) void draw(shown.object, shown.chosen);
-        void follow();
-      } else if (message.kind === 'cursor') {
-        latest.current.cursorAt = {
-          ask: 'cursor',
-          uri: message.uri,
-          position: message.position,
-          view: latest.current.view,
-        };
-        void follow();
-      } else if (message.kind === 'select') {
-        setView((now) => ({ ...now, open: [...new Set([...now.open, message.object])] }));
-        void draw(message.object);
-      }
-    });
-    const resized = () => setLayout(layoutNow());
-    window.addEventListener('resize', resized);
-    const themed = new MutationObserver(() => raiseContrast(document.body));
-    themed.observe(document.body, { attributes: true, attributeFilter: ['class'] });
-    raiseContrast(document.body);
-    return () => window.removeEventListener('resize', resized);
-  }, [editor, load, draw, follow]);
+  useEffect(
+    () =>
+      editor.hear((message) => {
+        if (message.kind === 'changed') {
+          if (latest.root !== '' && message.root !== latest.root) return;
+          void load();
+          draw();
+          void follow().catch(() => undefined);
+        } else if (message.kind === 'cursor') {
+          latest.place = { uri: message.uri, position: message.position };
+          void follow().catch(() => undefined);
+        } else if (message.kind === 'saved') {
+          latest.reach = 0;
+          void load();
+        } else if (message.kind === 'select') {
+          setView((now) => ({ ...now, open: [...new Set([...now.open, message.object])] }));
+          draw(message.object);
+        }
+      }),
+    [editor, latest, load, draw, follow],
+  );
 
   // The first link that asks for a look is drawn until another is chosen.
+  const results = loaded?.results;
   useEffect(() => {
     const first = results?.slice.rows.find((row) => row.kind === 'link');
-    if (!drawing && first?.kind === 'link') void draw(first.name);
-  }, [results, drawing, draw]);
-
-  useLayoutEffect(() => {
-    for (const each of ['wide', 'middle', 'narrow'])
-      document.body.classList.toggle(each, each === layout);
-  }, [layout]);
+    if (!latest.drawn && first?.kind === 'link') draw(first.name);
+  }, [results, latest, draw]);
 
   const show = useCallback(
     (place: TextPlace) => editor.tell({ kind: 'show', uri: place.uri, range: place.range }),
     [editor],
   );
-  const toggle = (verdict: Verdict) =>
-    setView((now) => ({
-      ...now,
-      hidden: now.hidden.includes(verdict)
-        ? now.hidden.filter((each) => each !== verdict)
-        : [...now.hidden, verdict],
-    }));
+  const fix = useCallback(
+    (edits: readonly TextEdit[]) => editor.tell({ kind: 'edit', edits: edits.map((each) => each) }),
+    [editor],
+  );
+  const seen = useCallback(
+    (from: number, to: number) => {
+      latest.sight = { from, to: Math.max(to, from + firstRows) };
+    },
+    [latest],
+  );
+  const toggle = useCallback(
+    (verdict: Verdict) =>
+      setView((now) => ({
+        ...now,
+        hidden: now.hidden.includes(verdict)
+          ? now.hidden.filter((each) => each !== verdict)
+          : [...now.hidden, verdict],
+      })),
+    [],
+  );
+  // Half a number changes no count: the tally waits until the cursor has left it.
+  const whole = useRef<Results | undefined>(undefined);
+  if (results && (!cursor.typed?.inside || !whole.current)) whole.current = results;
 
-  if (failed !== undefined) {
-    return <p class="status">The language server does not answer: {failed}</p>;
+  if (loaded === undefined) {
+    return failed ? <Stopped at={undefined} /> : <Waiting />;
   }
-  if (!results) return <p class="status" aria-live="polite" />;
-  const findings = moreFindings ?? results.findings;
+  if (loaded === null || !results) {
+    return <p class="status">Open a plan, a file ending in .lwl, to see its results.</p>;
+  }
+  const counted = whole.current ?? results;
+  const findings = moreFindings?.of === results ? moreFindings.view : results.findings;
   return (
     <>
-      <nav class="sections" aria-label="Sections">
-        <a class="section-word current" href="#results">
-          Results
-          {results.head.sums.toMake > 0 ? (
-            <span class="quiet"> {results.head.sums.toMake} to make</span>
-          ) : null}
-        </a>
-        <a class="section-word" href="#link">
-          Link drawing
-        </a>
-        <a class="section-word" href="#findings">
-          Findings <span class="quiet">{results.findings.total}</span>
-        </a>
-      </nav>
+      {failed ? <Stopped at={loaded.at} /> : null}
+      <Sections head={results.head} findings={findings.total} drawn={drawing !== null} />
       {cursor.typed ? (
-        <TypedView typed={cursor.typed} />
+        <TypedView typed={cursor.typed} scale={results.scale} layout={layout} show={show} />
       ) : (
         <HeadView head={results.head} show={show} />
       )}
-      <Tally tally={results.tally} head={results.head} toggle={toggle} />
+      <Tally tally={counted.tally} head={counted.head} toggle={toggle} />
       {results.empty ? (
         <p class="status">
           <b>No links yet.</b> A link names two ends and what lies between them.
@@ -175,45 +207,124 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           layout={layout}
           cursor={cursor}
           show={show}
-          select={(object) => void draw(object)}
+          select={draw}
+          tally={toggle}
+          seen={seen}
         />
       )}
       {drawing ? (
         <DrawingView
           drawing={drawing}
+          width={width}
+          narrow={layout === 'narrow'}
           show={show}
-          choose={(wavelength) => void draw(drawing.object, wavelength)}
+          choose={(wavelength) => draw(drawing.object, wavelength)}
         />
       ) : null}
       <Findings
         findings={findings}
         show={show}
+        fix={fix}
         more={() =>
           void editor
             .ask({ ask: 'findings', from: 0, to: findings.rows.length + 100 })
-            .then((more) => more && setMoreFindings(more))
+            .then((more) => more && setMoreFindings({ of: results, view: more }))
         }
       />
-      <p class="hidden-status" role="status" aria-live="polite">
-        {cursor.typed && !cursor.typed.inside ? cursor.typed.sentence : ''}
+      <p class="unseen" role="status" aria-live="polite">
+        {cursor.typed && !cursor.typed.inside
+          ? `${cursor.typed.over} ${cursor.typed.sentence}`
+          : ''}
       </p>
     </>
   );
 }
 
+function Waiting() {
+  const [patient, setPatient] = useState(true);
+  useEffect(() => {
+    const waited = setTimeout(() => setPatient(false), patience);
+    return () => clearTimeout(waited);
+  }, []);
+  return patient ? null : (
+    <p class="status">
+      <span class="working">Judging the plan.</span>
+    </p>
+  );
+}
+
+/** What is shown may be old: since when, and why. */
+function Stopped({ at }: { readonly at: Date | undefined }) {
+  const time = at?.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+  return (
+    <p class="status" role="status">
+      {time ? `Results are from ${time}; the` : 'The'} language server has stopped.
+    </p>
+  );
+}
+
+/** Layout and width of the page's inside, px; a zoomed page is a narrower one, and so is one that scrolls. */
+function usePageWidth(): { readonly layout: Layout; readonly width: number } {
+  const measure = () => {
+    const inside = document.getElementById('page')?.clientWidth ?? 0;
+    return { layout: layoutFor(window.innerWidth), width: Math.max(leastWidth, inside) };
+  };
+  const [now, setNow] = useState(measure);
+  useEffect(() => {
+    const page = document.getElementById('page');
+    if (!page) return;
+    const resized = new ResizeObserver(() =>
+      setNow((before) => {
+        const next = measure();
+        return next.layout === before.layout && next.width === before.width ? before : next;
+      }),
+    );
+    resized.observe(page);
+    return () => resized.disconnect();
+  }, []);
+  useLayoutEffect(() => {
+    for (const each of ['wide', 'middle', 'narrow']) {
+      document.body.classList.toggle(each, each === now.layout);
+    }
+  }, [now.layout]);
+  return now;
+}
+
 /** How the table was looked at before the window was reloaded. */
 function kept(editor: Editor): Partial<TableView> {
   const state = editor.kept() as Partial<TableView> | null | undefined;
+  if (!state || typeof state !== 'object') return {};
   const lists = (value: unknown): string[] =>
     Array.isArray(value) ? value.filter((each) => typeof each === 'string') : [];
-  if (!state || typeof state !== 'object') return {};
+  const order = (['margin', 'plan', 'name'] as const).find((each) => each === state.order);
   return {
     open: lists(state.open),
     openFibres: lists(state.openFibres),
     find: typeof state.find === 'string' ? state.find : '',
+    ...(order ? { order } : {}),
   };
+}
+
+/** The editor says by classes of the body which theme is on; colours follow at once, contrast is looked at anew. */
+function followTheme(): void {
+  const look = () => raiseContrast(document.body);
+  const theme = () => document.body.dataset.vscodeThemeId ?? document.body.className;
+  let before = theme();
+  look();
+  new MutationObserver(() => {
+    const now = theme();
+    if (now === before) return;
+    before = now;
+    look();
+  }).observe(document.body, {
+    attributes: true,
+    attributeFilter: ['class', 'data-vscode-theme-id'],
+  });
 }
 
 const place = document.getElementById('page');
 const plan = document.body.dataset.plan ?? '';
-if (place) render(<Page editor={connect()} plan={plan} />, place);
+if (place) {
+  followTheme();
+  render(<Page editor={connect()} plan={plan} />, place);
+}

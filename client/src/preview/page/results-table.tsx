@@ -3,16 +3,30 @@
  * exist, the rest is height. One stop in the tab order; keys move a row that is
  * known by its key, so that it stays the same row through every update.
  */
-import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { verdicts } from '../../../../server/src/evaluate/result.ts';
-import type { Layout } from '../../../../server/src/report/page/rows.tsx';
-import { FramedRow, KeyLine, TableHead } from '../../../../server/src/report/page/table.tsx';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Verdict } from '../../../../server/src/evaluate/result.ts';
+import type { Layout } from '../../../../server/src/report/page/layout.ts';
+import {
+  FramedRow,
+  KeyLine,
+  TableGround,
+  TableHead,
+} from '../../../../server/src/report/page/table.tsx';
 import type { TableView } from '../../../../server/src/report/question.ts';
-import type { AtCursor, Results, Row, TextPlace } from '../../../../server/src/report/view.ts';
+import { lookOf } from '../../../../server/src/report/verdicts.ts';
+import type {
+  AtCursor,
+  LinkRow,
+  Results,
+  Row,
+  TextPlace,
+} from '../../../../server/src/report/view.ts';
 import type { Editor } from './editor.ts';
-import { heightsOf } from './heights.ts';
-
-const beyond = 20;
+import { type Heights, heightsOf } from './heights.ts';
+import { pressed } from './keys.ts';
+import { Overview } from './overview.tsx';
+import { Tools } from './tools.tsx';
+import { useSight } from './window.ts';
 
 interface TableProps {
   readonly editor: Editor;
@@ -23,248 +37,290 @@ interface TableProps {
   readonly cursor: AtCursor;
   readonly show: (place: TextPlace) => void;
   readonly select: (object: string) => void;
+  readonly tally: (verdict: Verdict) => void;
+  /** Tells which rows are in sight, so that the next answer brings them. */
+  readonly seen: (from: number, to: number) => void;
 }
 
-export function ResultsTable({
-  editor,
-  results,
-  view,
-  setView,
-  layout,
-  cursor,
-  show,
-  select,
-}: TableProps) {
+export function ResultsTable(props: TableProps) {
+  const { editor, results, view, setView, layout, cursor, show, select, seen } = props;
   const { outline, scale, head } = results;
   const heights = useMemo(() => heightsOf(outline, layout), [outline, layout]);
   const body = useRef<HTMLDivElement>(null);
   const find = useRef<HTMLInputElement>(null);
-  const [rows, setRows] = useState<ReadonlyMap<number, Row>>(new Map());
-  const [window_, setWindow] = useState({ from: 0, to: 60 });
-  const [active, setActive] = useState<string>();
+  const [active, setActiveKey] = useState<string>();
+  /** Newer than what is drawn: a quick second key goes on from where the first one leads. */
+  const reached = useRef<{ key?: string; steps: Promise<void> }>({
+    steps: Promise.resolve(),
+  }).current;
+  const setActive = (key: string) => {
+    reached.key = key;
+    setActiveKey(key);
+  };
+  const { sight, bring } = useSight(body, heights, outline.rows);
+  const rows = useRows(editor, results, view, sight, heights);
+  useEffect(() => seen(sight.from, sight.to), [seen, sight]);
 
-  // A new answer replaces what was known; rows out of its slice are asked for anew.
+  // The row of the cursor comes into sight; while something is typed, the page's head shows it already.
+  const followed = cursor.typed ? undefined : cursor.index;
   useEffect(() => {
-    setRows(new Map(results.slice.rows.map((row, index) => [results.slice.from + index, row])));
-  }, [results]);
+    if (followed !== undefined && followed < outline.rows) bring(followed);
+  }, [followed, outline.rows, bring]);
 
-  const measure = useCallback(() => {
-    const top = body.current?.getBoundingClientRect().top ?? 0;
-    const from = heights.rowAt(Math.max(0, -top));
-    const to = heights.rowAt(Math.max(0, window.innerHeight - top));
-    setWindow({ from: Math.max(0, from - beyond), to: Math.min(outline.rows, to + 1 + beyond) });
-  }, [heights, outline.rows]);
+  const byKey = (key: string | undefined) =>
+    key === undefined ? undefined : [...rows].find(([, row]) => row.key === key);
+  const activeAt = byKey(active);
+  const change = (changed: Partial<TableView>) => setView((now) => ({ ...now, ...changed }));
 
-  useEffect(() => {
-    measure();
-    window.addEventListener('scroll', measure, { passive: true });
-    window.addEventListener('resize', measure);
-    return () => {
-      window.removeEventListener('scroll', measure);
-      window.removeEventListener('resize', measure);
-    };
-  }, [measure]);
-
-  useEffect(() => {
-    let first = window_.from;
-    while (first < window_.to && rows.has(first)) first += 1;
-    if (first >= window_.to) return;
-    let current = true;
-    void editor.ask({ ask: 'rows', view, from: first, to: window_.to }).then((slice) => {
-      if (!slice || !current) return;
-      setRows((now) => {
-        const next = new Map(now);
-        for (const [index, row] of slice.rows.entries()) next.set(slice.from + index, row);
-        return next;
-      });
+  function setOpen(row: Row, open: boolean) {
+    const flip = <One extends string>(list: readonly One[], one: One): One[] =>
+      open ? [...new Set([...list, one])] : list.filter((each) => each !== one);
+    setView((now) => {
+      if (row.kind === 'link') return { ...now, open: flip(now.open, row.name) };
+      if (row.kind === 'fibre') return { ...now, openFibres: flip(now.openFibres, row.key) };
+      if (row.kind === 'fold') return { ...now, unfolded: flip(now.unfolded, row.fold) };
+      return now;
     });
-    return () => {
-      current = false;
-    };
-  }, [editor, view, window_, rows]);
+    if (row.kind === 'link') select(row.name);
+  }
 
-  const scrollTo = useCallback(
-    (index: number) => {
-      const top =
-        (body.current?.getBoundingClientRect().top ?? 0) + window.scrollY + heights.topOf(index);
-      const height = heights.heightAt(index);
-      if (top < window.scrollY + 30) window.scrollTo({ top: top - 60 });
-      else if (top + height > window.scrollY + window.innerHeight)
-        window.scrollTo({ top: top + height - window.innerHeight + 20 });
-    },
-    [heights],
-  );
-
-  // The row of the cursor in the text comes into sight, and never takes the focus.
-  useEffect(() => {
-    if (cursor.index !== undefined && cursor.index < outline.rows) scrollTo(cursor.index);
-  }, [cursor.key, cursor.index, outline.rows, scrollTo]);
-
-  const toggle = useCallback(
-    (row: Row) => {
-      const flip = (list: readonly string[], one: string) =>
-        list.includes(one) ? list.filter((each) => each !== one) : [...list, one];
-      setView((now) => {
-        if (row.kind === 'link') return { ...now, open: flip(now.open, row.name) };
-        if (row.kind === 'fibre') return { ...now, openFibres: flip(now.openFibres, row.key) };
-        if (row.kind === 'fold')
-          return { ...now, unfolded: flip(now.unfolded, row.fold) as TableView['unfolded'] };
-        return now;
-      });
-      if (row.kind === 'link') select(row.name);
-    },
-    [setView, select],
-  );
-
-  const click = (row: Row, twice: boolean) => {
+  function click(row: Row, twice: boolean) {
     setActive(row.key);
     if (twice) return;
-    if (row.kind === 'reading' && row.at) show(row.at);
-    else if (row.kind === 'fibre' && row.at) show(row.at);
-    else toggle(row);
-    if (row.kind === 'link' && row.at) show(row.at);
-  };
-
-  const indexOf = (key: string | undefined) => [...rows].find(([, row]) => row.key === key)?.[0];
-
-  async function step(to: 'not-pass' | 'missing', back: boolean) {
-    const found = await editor.ask({ ask: 'step', view, from: active ?? '', to, back });
-    if (!found) return;
-    if (found.open.length > 0)
-      setView((now) => ({ ...now, open: [...new Set([...now.open, ...found.open])] }));
-    setActive(found.key);
-    if (found.index !== undefined) scrollTo(found.index);
+    if (row.kind === 'link' || row.kind === 'fold') setOpen(row, !row.open);
+    if (row.at) show(row.at);
   }
 
-  function move(to: number) {
-    const index = Math.min(outline.rows - 1, Math.max(0, to));
-    const row = rows.get(index);
+  function goTo(index: number) {
+    const to = Math.min(outline.rows - 1, Math.max(0, index));
+    bring(to);
+    const row = rows.get(to);
     if (row) setActive(row.key);
-    scrollTo(index);
-  }
-
-  function key(event: KeyboardEvent) {
-    const at = indexOf(active) ?? -1;
-    const row = rows.get(at);
-    const number = Number(event.key);
-    const pages = 20;
-    const moves: Record<string, () => void> = {
-      ArrowDown: () => move(at + 1),
-      ArrowUp: () => move(at - 1),
-      Home: () => move(0),
-      End: () => move(outline.rows - 1),
-      PageDown: () => move(at + pages),
-      PageUp: () => move(at - pages),
-      ArrowRight: () => row && 'open' in row && !row.open && toggle(row),
-      ArrowLeft: () => row && 'open' in row && row.open && toggle(row),
-      ' ': () => row && toggle(row),
-      Enter: () => row?.at && show(row.at),
-      n: () => void step('not-pass', false),
-      N: () => void step('not-pass', true),
-      m: () => void step('missing', false),
-      w: () =>
-        row &&
-        'name' in row &&
-        setView((now) => ({ ...now, open: [...new Set([...now.open, row.name])] })),
-      f: () => find.current?.focus(),
-      Escape: () => row?.at && show(row.at),
-    };
-    const run = moves[event.key];
-    if (run) {
-      event.preventDefault();
-      run();
-    } else if (number >= 1 && number <= 9) {
-      const verdict = verdicts[number - 1];
-      if (verdict) {
-        setView((now) => ({
-          ...now,
-          hidden: now.hidden.includes(verdict)
-            ? now.hidden.filter((each) => each !== verdict)
-            : [...now.hidden, verdict],
-        }));
-      }
+    else {
+      void editor
+        .ask({ ask: 'rows', view, from: to, to: to + 1 })
+        .then((slice) => slice?.rows[0] && setActive(slice.rows[0].key));
     }
   }
 
-  const seen = [...rows]
-    .filter(([index]) => index >= window_.from && index < window_.to)
-    .sort(([a], [b]) => a - b);
-  const hiddenAll = outline.rows === 0;
+  async function next(to: 'not-pass' | 'missing', back: boolean) {
+    const found = await editor.ask({ ask: 'step', view, from: reached.key ?? '', to, back });
+    if (!found) return;
+    if (found.open.length > 0) {
+      setView((now) => ({ ...now, open: [...new Set([...now.open, ...found.open])] }));
+    }
+    setActive(found.key);
+    if (found.index !== undefined) bring(found.index);
+  }
+
+  /** From inside a link to the link; an open row is shut. */
+  async function shutOrParent() {
+    const [index, row] = activeAt ?? [];
+    if (!row || index === undefined) return;
+    if ('open' in row && row.open) return setOpen(row, false);
+    const parent = heights.linkOf(index);
+    if (parent !== undefined) goTo(parent);
+  }
+
+  /** The last line of the link shows every limit with its sum. */
+  async function working() {
+    const row = activeAt?.[1];
+    if (!row || row.kind === 'fold') return;
+    const open = [...new Set([...view.open, row.name])];
+    setView((now) => ({ ...now, open }));
+    const found = await editor.ask({
+      ask: 'find-row',
+      view: { ...view, open },
+      key: ['limits', row.name].join('\n'),
+    });
+    if (found?.index === undefined) return;
+    setActive(found.key);
+    bring(found.index);
+  }
+
+  const key = (event: KeyboardEvent) => {
+    const [index = -1, row] = activeAt ?? [];
+    const used = pressed(event, {
+      move: (by) => goTo(index + by),
+      first: () => goTo(0),
+      last: () => goTo(outline.rows - 1),
+      open: () => row && 'open' in row && !row.open && setOpen(row, true),
+      shutOrParent: () => void shutOrParent(),
+      toggle: () => row && 'open' in row && setOpen(row, !row.open),
+      showText: () => row?.at && show(row.at),
+      next: (to, back) => {
+        reached.steps = reached.steps.then(() => next(to, back)).catch(() => undefined);
+      },
+      working: () => void working(),
+      find: () => find.current?.focus(),
+      tally: props.tally,
+    });
+    if (used) event.preventDefault();
+  };
+
+  /** Focus that comes by key must be seen, so a row takes it. */
+  const focused = (event: FocusEvent) => {
+    const grid = event.currentTarget as HTMLElement;
+    if (!activeAt && grid.matches(':focus-visible')) goTo(sight.first);
+  };
+
+  const stuck = heights.linkOf(sight.first);
+  const stuckRow = stuck === undefined ? undefined : rows.get(stuck);
   return (
     <section id="results" aria-label="Results">
-      <div class="tools">
-        <label>
-          <span class="small quiet">order </span>
-          <select
-            value={view.order}
-            onChange={(event) =>
-              setView((now) => ({ ...now, order: event.currentTarget.value as TableView['order'] }))
-            }
+      <Tools
+        view={view}
+        change={change}
+        find={find}
+        shown={outline.fibresShown}
+        all={head.sums.fibres}
+      />
+      {outline.rows === 0 ? (
+        <p class="status">{nothingLeft(results, view)}</p>
+      ) : (
+        <div class="table">
+          <div class="table-head">
+            <TableHead scale={scale} layout={layout} />
+            {stuckRow?.kind === 'link' ? <Stuck row={stuckRow} {...props} click={click} /> : null}
+          </div>
+          <div
+            ref={body}
+            class="table-body virtual"
+            role="treegrid"
+            aria-label="Links, their fibres and readings"
+            aria-rowcount={outline.rows}
+            aria-activedescendant={activeAt ? `row-${activeAt[0]}` : undefined}
+            tabIndex={0}
+            onKeyDown={key}
+            onFocus={focused}
+            onCopy={(event) => copy(event, activeAt?.[1])}
+            style={{ height: `${heights.scrolled}px` }}
           >
-            <option value="margin">worst margin first</option>
-            <option value="plan">as in the plan</option>
-            <option value="name">by name</option>
-          </select>
-        </label>
-        <label>
-          <span class="small quiet">find </span>
-          <input
-            ref={find}
-            type="search"
-            value={view.find}
-            placeholder="link, fibre or port"
-            onInput={(event) => {
-              const text = event.currentTarget.value;
-              setView((now) => ({ ...now, find: text }));
-            }}
-          />
-        </label>
-        {view.find || view.hidden.length > 0 ? (
-          <span class="small quiet">
-            {outline.fibresShown} of {head.sums.fibres} fibres shown{' '}
-            <button
-              type="button"
-              class="goto"
-              onClick={() => setView((now) => ({ ...now, find: '', hidden: [] }))}
-            >
-              Show all {head.sums.fibres}
-            </button>
-          </span>
-        ) : null}
-      </div>
-      <div class="table">
-        <TableHead scale={scale} layout={layout} />
-        {hiddenAll ? <p class="status">Nothing is left of the table.</p> : null}
-        <div
-          ref={body}
-          class="table-body virtual"
-          role="treegrid"
-          aria-label="Links and fibres"
-          aria-rowcount={outline.rows}
-          aria-activedescendant={
-            indexOf(active) === undefined ? undefined : `row-${indexOf(active)}`
-          }
-          tabIndex={0}
-          onKeyDown={key}
-          style={{ height: `${heights.total}px` }}
-        >
-          {seen.map(([index, row]) => (
-            <FramedRow
-              key={row.key}
-              row={row}
-              scale={scale}
-              layout={layout}
-              dense={outline.dense}
-              height={heights.heightAt(index)}
-              top={heights.topOf(index)}
-              position={{ index, count: outline.rows }}
-              classes={`${row.key === cursor.key ? 'at-cursor' : ''}${row.key === active ? ' active' : ''}`}
-              click={click}
+            <TableGround scale={scale} />
+            {[...rows]
+              .filter(([index]) => index >= sight.from && index < sight.to)
+              .sort(([a], [b]) => a - b)
+              .map(([index, row]) => (
+                <FramedRow
+                  key={row.key}
+                  row={row}
+                  scale={scale}
+                  layout={layout}
+                  dense={outline.dense}
+                  height={heights.heightAt(index)}
+                  top={heights.topOf(index) + sight.shift}
+                  index={index}
+                  classes={`${row.key === cursor.key ? 'at-cursor ' : ''}${row.key === active ? 'active' : ''}`}
+                  click={click}
+                />
+              ))}
+          </div>
+          <KeyLine scale={scale} />
+          {outline.rows > 60 ? (
+            <Overview
+              places={outline.overview}
+              go={(share) => bring(Math.floor(share * outline.rows))}
             />
-          ))}
+          ) : null}
         </div>
-        <KeyLine scale={scale} />
-      </div>
+      )}
     </section>
   );
+}
+
+interface StuckProps extends Pick<TableProps, 'results' | 'layout'> {
+  readonly row: LinkRow;
+  readonly click: (row: Row, twice: boolean) => void;
+}
+
+/** The link whose inside is being read stays in sight under the head. */
+function Stuck({ row, results, layout, click }: StuckProps) {
+  const { scale, outline } = results;
+  const height = outline.dense ? 24 : layout === 'narrow' ? 44 : 40;
+  return (
+    <div class="stuck" aria-hidden="true">
+      <TableGround scale={scale} />
+      <FramedRow
+        row={row}
+        scale={scale}
+        layout={layout}
+        dense={outline.dense}
+        height={height}
+        click={click}
+      />
+    </div>
+  );
+}
+
+/** Rows in sight and the link that sticks above them, asked for where an answer did not bring them. */
+function useRows(
+  editor: Editor,
+  results: Results,
+  view: TableView,
+  sight: { readonly from: number; readonly to: number; readonly first: number },
+  heights: Heights,
+): ReadonlyMap<number, Row> {
+  const brought = useMemo(
+    () => new Map(results.slice.rows.map((row, index) => [results.slice.from + index, row])),
+    [results],
+  );
+  const [more, setMore] = useState<{ of: Results; rows: ReadonlyMap<number, Row> }>();
+  const rows = useMemo(
+    () => (more?.of === results ? new Map([...brought, ...more.rows]) : brought),
+    [brought, more, results],
+  );
+  useEffect(() => {
+    const stuck = heights.linkOf(sight.first);
+    const wanted =
+      firstGap(rows, sight) ??
+      (stuck !== undefined && !rows.has(stuck) ? [stuck, stuck + 1] : undefined);
+    if (!wanted) return;
+    const [from = 0, to = 0] = wanted;
+    void editor.ask({ ask: 'rows', view, from, to }).then((slice) => {
+      if (!slice) return;
+      setMore((now) => {
+        const kept = now?.of === results ? now.rows : new Map<number, Row>();
+        const next = slice.rows.map((row, index): [number, Row] => [slice.from + index, row]);
+        return { of: results, rows: new Map([...kept, ...next]) };
+      });
+    });
+  }, [editor, results, view, sight, rows, heights]);
+  return rows;
+}
+
+function firstGap(
+  rows: ReadonlyMap<number, Row>,
+  { from, to }: { readonly from: number; readonly to: number },
+): [number, number] | undefined {
+  for (let index = from; index < to; index += 1) if (!rows.has(index)) return [index, to];
+  return undefined;
+}
+
+function nothingLeft({ tally }: Results, { find, hidden }: TableView) {
+  if (find.trim()) return <>Nothing is called “{find.trim()}”.</>;
+  const shown = tally.filter(({ verdict }) => !hidden.includes(verdict));
+  if (shown.length === 0) return <>All verdicts are switched off above.</>;
+  return (
+    <>
+      No fibre is <b>{shown.map(({ verdict }) => lookOf(verdict).word).join(' or ')}</b>.
+    </>
+  );
+}
+
+/** Values of a fibre as in the text: its number, then its values, parted by tabs. */
+function copy(event: ClipboardEvent, row: Row | undefined) {
+  const text =
+    row?.kind === 'fibre'
+      ? [
+          row.fibre,
+          ...row.values.flat().map(({ text: value, blank }) => (blank ? '-' : value)),
+        ].join('\t')
+      : row?.kind === 'reading'
+        ? [row.fibre, row.what, row.loss || '-'].join('\t')
+        : row?.kind === 'link'
+          ? [row.name, row.verdict ?? '', row.margin?.text ?? ''].join('\t')
+          : undefined;
+  if (text === undefined) return;
+  event.clipboardData?.setData('text/plain', text);
+  event.preventDefault();
 }

@@ -1,16 +1,17 @@
 /** Head of the page: what plan this is, by what it is judged, its worst margin, and how its fibres stand. */
 import type { Verdict } from '../../evaluate/result.ts';
+import { count, counted } from '../figures.ts';
 import { lookOf } from '../verdicts.ts';
 import type { Head, TallyEntry, TextPlace } from '../view.ts';
+import { GoTo } from './go-to.tsx';
 import { Mark, toneOf } from './mark.tsx';
 
-export function HeadView({
-  head,
-  show,
-}: {
+interface HeadProps {
   readonly head: Head;
   readonly show?: (place: TextPlace) => void;
-}) {
+}
+
+export function HeadView({ head, show }: HeadProps) {
   const { worst } = head;
   return (
     <header class="head">
@@ -26,16 +27,12 @@ export function HeadView({
       </div>
       {worst ? (
         <div class="head-worst">
-          <span class="small quiet">worst margin</span>
+          <span class="quiet">worst margin</span>
           <span class={`worst-figure ${toneOf(worst.verdict)}`}>{worst.text}</span>
-          <span class="small">
-            {worst.at && show ? (
-              <button type="button" class="goto" onClick={() => worst.at && show(worst.at)}>
-                {worst.where}
-              </button>
-            ) : (
-              worst.where
-            )}{' '}
+          <span>
+            <GoTo place={worst.at} show={show}>
+              {worst.where}
+            </GoTo>{' '}
             <span class="quiet">{worst.what}</span>
           </span>
         </div>
@@ -51,13 +48,16 @@ interface TallyProps {
 }
 
 export function Tally({ tally, head, toggle }: TallyProps) {
-  const { sums } = head;
   return (
     <div class="tally">
-      {tally.map(({ verdict, count, shown }) => {
+      {tally.map(({ verdict, count: fibres, shown }) => {
+        const { word, tone, strong } = lookOf(verdict);
         const inside = (
           <>
-            <Mark verdict={verdict} /> <b>{count}</b> {lookOf(verdict).word}
+            <Mark verdict={verdict} />
+            <span class={`text-${tone}`}>
+              <b>{count(fibres)}</b> <span class={strong ? 'strong-word' : ''}>{word}</span>
+            </span>
           </>
         );
         return toggle ? (
@@ -66,6 +66,7 @@ export function Tally({ tally, head, toggle }: TallyProps) {
             type="button"
             class={`tally-entry${shown ? '' : ' off'}`}
             aria-pressed={shown}
+            title={shown ? `Hide fibres that are ${word}` : `Show fibres that are ${word}`}
             onClick={() => toggle(verdict)}
           >
             {inside}
@@ -76,22 +77,22 @@ export function Tally({ tally, head, toggle }: TallyProps) {
           </span>
         );
       })}
-      <span class="sums">
-        {many(sums.links, 'link')}
-        {sums.channels > 0 ? ` · ${many(sums.channels, 'channel')}` : ''} ·{' '}
-        {many(sums.fibres, 'fibre')} · <b>{grouped(sums.present)}</b> of {grouped(sums.expected)}{' '}
-        readings made
-        {sums.toMake > 0 ? ` · ${grouped(sums.toMake)} to make` : ''}
-        {sums.toRepeat > 0 ? ` · ${grouped(sums.toRepeat)} to repeat` : ''}
-      </span>
+      <Sums head={head} />
     </div>
   );
 }
 
-function many(count: number, one: string): string {
-  return `${grouped(count)} ${one}${count === 1 ? '' : 's'}`;
-}
-
-function grouped(count: number): string {
-  return String(count).replaceAll(/\B(?=(\d{3})+$)/gu, ',');
+function Sums({ head: { sums } }: { readonly head: Head }) {
+  const things = [
+    counted(sums.links, 'link'),
+    sums.channels > 0 ? counted(sums.channels, 'channel') : '',
+    counted(sums.fibres, 'fibre'),
+  ].filter(Boolean);
+  return (
+    <span class="sums">
+      {things.join(' · ')} · <b>{count(sums.present)}</b> of {count(sums.expected)} readings made
+      {sums.toMake > 0 ? ` · ${count(sums.toMake)} to make` : ''}
+      {sums.toRepeat > 0 ? ` · ${count(sums.toRepeat)} to repeat` : ''}
+    </span>
+  );
 }

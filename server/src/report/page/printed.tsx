@@ -1,5 +1,6 @@
 /** Results as one file: the same rows, drawing and findings as in the editor, every link opened, nothing fetched. */
 import renderToString from 'preact-render-to-string';
+import type { Verdict } from '../../evaluate/result.ts';
 import { resultsOf } from '../answer.ts';
 import { drawingOf } from '../drawing.ts';
 import { findingsOf } from '../findings.ts';
@@ -9,16 +10,18 @@ import type { FindingsView, Results } from '../view.ts';
 import { DrawingView } from './drawing.tsx';
 import { Findings } from './findings.tsx';
 import { HeadView, Tally } from './head.tsx';
-import { heightOf } from './rows.tsx';
-import styles from './styles.css';
-import { FramedRow, KeyLine, TableHead } from './table.tsx';
+import { heightOf } from './layout.ts';
+import { sheets } from './sheets.ts';
+import { FramedRow, KeyLine, TableGround, TableHead } from './table.tsx';
 
 const everything = 1_000_000;
 /** Links are opened into their fibres up to this many; beyond, a file has a line a link. */
 const mostOpened = 400;
-/** Drawings of links that ask for a look come first; a file holds so many at the most. */
-const mostDrawings = 40;
+/** Links that ask for a look are drawn, the worst first; a file holds so many at the most. */
+const mostDrawings = 12;
 const mostFindings = 2000;
+/** Of a drawing, px: the width between the edges of A4 at 96 px an inch. */
+const printedWidth = 680;
 
 /** A whole HTML document. `links` narrows it to some links or channels by name. */
 export function printResults(subjects: readonly Subject[], tool: string): string {
@@ -31,11 +34,11 @@ export function printResults(subjects: readonly Subject[], tool: string): string
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escaped(title)}</title>
-<style>${styles}</style>
+<style>${sheets}</style>
 </head>
 <body class="printed wide">
 ${parts}
-<p class="small quiet">${escaped(tool)}. Light in fibres is invisible and can harm: never look into a fibre or plug. Local codes and licensed practice decide.</p>
+<p class="small quiet cautions">Light in fibres cannot be seen and can harm eyes: never look into a fibre or plug; make dark and prove it first. Local codes and licensed practice decide. Written by ${escaped(tool)}.</p>
 </body>
 </html>
 `;
@@ -52,7 +55,7 @@ function Plan({ subject }: { readonly subject: Subject }) {
   const rows = allRows(subject, view, results);
   const findings: FindingsView = findingsOf(subject.plan, 0, mostFindings);
   const drawn = rows
-    .flatMap((row) => (row.kind === 'link' ? [row.name] : []))
+    .flatMap((row) => (row.kind === 'link' && asksForALook(row.verdict) ? [row.name] : []))
     .slice(0, mostDrawings);
   return (
     <article>
@@ -62,8 +65,11 @@ function Plan({ subject }: { readonly subject: Subject }) {
         <p class="status">No links yet. A link names two ends and what lies between them.</p>
       ) : (
         <div class="table">
-          <TableHead scale={results.scale} layout="wide" />
+          <div class="table-head">
+            <TableHead scale={results.scale} layout="wide" />
+          </div>
           <div class="table-body">
+            <TableGround scale={results.scale} />
             {rows.map((row) => (
               <FramedRow
                 key={row.key}
@@ -71,25 +77,30 @@ function Plan({ subject }: { readonly subject: Subject }) {
                 scale={results.scale}
                 layout="wide"
                 dense={results.outline.dense}
-                height={heightOf(
-                  row.kind,
-                  row.kind === 'limits' ? row.wavelengths.length : 1,
-                  'wide',
-                  results.outline.dense,
-                )}
+                height={
+                  row.kind === 'limits'
+                    ? undefined
+                    : heightOf(row.kind, 1, 'wide', results.outline.dense)
+                }
               />
             ))}
           </div>
-          <KeyLine scale={results.scale} />
         </div>
       )}
+      {results.empty ? null : <KeyLine scale={results.scale} />}
       <Findings findings={findings} />
       {drawn.flatMap((name) => {
         const drawing = drawingOf(subject, name, undefined);
-        return drawing ? [<DrawingView key={name} drawing={drawing} />] : [];
+        return drawing
+          ? [<DrawingView key={name} drawing={drawing} width={printedWidth} narrow={false} />]
+          : [];
       })}
     </article>
   );
+}
+
+function asksForALook(verdict: Verdict | undefined): boolean {
+  return verdict !== undefined && !['pass', 'untested', 'not-judged'].includes(verdict);
 }
 
 /** Rows come in slices; a file takes them all. */

@@ -1,47 +1,25 @@
-/** Rows of the results table: a link, the head of an opened link, a fibre, a reading, its limits, a fold. */
+/** Cells of the rows of the results table, by their kinds. */
+import { rankOf } from '../verdicts.ts';
 import type {
   ColumnsRow,
   FibreRow,
   FoldRow,
-  LimitsRow,
-  LimitView,
   LinkRow,
   ReadingRow,
   Row,
   ScaleView,
-  TextPlace,
   Value,
 } from '../view.ts';
+import { heightOf, type Layout } from './layout.ts';
+import { LimitsCells } from './limits.tsx';
 import { Mark, toneOf, Word } from './mark.tsx';
 import { Strip } from './strip.tsx';
-
-export type Layout = 'wide' | 'middle' | 'narrow';
-
-/** Height of a row in pixels: fixed, so that a position in a long table is arithmetic. */
-export function heightOf(kind: Row['kind'], lines: number, layout: Layout, dense: boolean): number {
-  const narrow = layout === 'narrow';
-  switch (kind) {
-    case 'link':
-      return dense ? 24 : narrow ? 44 : 40;
-    case 'columns':
-      return narrow ? 24 : 36;
-    case 'fibre':
-      return narrow ? 18 * Math.max(2, lines) : 24;
-    case 'reading':
-      return narrow ? 40 : 24;
-    case 'limits':
-      return (narrow ? 84 : 40) * lines + 8;
-    case 'fold':
-      return 40;
-  }
-}
 
 export interface RowProps {
   readonly row: Row;
   readonly scale: ScaleView;
   readonly layout: Layout;
   readonly dense: boolean;
-  readonly show?: (place: TextPlace) => void;
 }
 
 export function RowView(props: RowProps) {
@@ -64,12 +42,15 @@ export function RowView(props: RowProps) {
 
 type Of<Kind> = Omit<RowProps, 'row'> & { readonly row: Kind };
 
+/** The greatest height of strips in rows that are one line high, px. */
+const lineStrip = 22;
+
 function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
-  const share = row.expected === 0 ? 0 : Math.min(1, row.present / row.expected);
+  const narrow = layout === 'narrow';
   const made = row.expected === 0 && row.present === 0 ? '' : `${row.present}/${row.expected}`;
   return (
     <>
-      <span class="arrow">{row.open ? '▾' : '▸'}</span>
+      <Arrow open={row.open} />
       <span class="verdict">
         {row.verdict ? (
           <>
@@ -79,57 +60,114 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
         ) : (
           <span class="quiet">not read</span>
         )}
+        {narrow && !dense ? <span class="small quiet tested">{made}</span> : null}
       </span>
       <span class="name">
         <span class="mono">{row.name}</span>
-        {dense ? null : (
+        {dense || narrow ? null : (
           <span class="second">{row.title || (row.object === 'channel' ? 'channel' : '')}</span>
         )}
       </span>
-      <span class="length number">{row.length}</span>
+      <span class="length number quiet">{row.length}</span>
       <span class="made">
-        <svg class="bar" width="32" height="8" aria-hidden="true">
-          <rect class="bar-all" x="0.5" y="0.5" width="31" height="7" />
-          <rect class="bar-made" x="0" y="0" width={32 * share} height="8" />
-        </svg>
-        <span class="small">{made}</span>
+        {made ? <Bar share={row.expected === 0 ? 1 : row.present / row.expected} /> : null}
+        <span class="quiet">
+          <span class={row.present < row.expected ? 'made-figure' : ''}>{made && row.present}</span>
+          {made ? `/${row.expected}` : ''}
+        </span>
       </span>
       <span class="governing">
         <span>{row.governing?.kind ?? ''}</span>
         {dense ? null : <span class="second">{row.governing?.figure ?? ''}</span>}
       </span>
-      <Strip lanes={row.lanes} scale={scale} height={dense ? 22 : 34} full={false} />
-      <span class={`margin number ${row.margin ? toneOf(row.margin.verdict) : ''}`}>
-        {row.margin?.text ?? ''}
-      </span>
-      <span class="where">
-        <span>{row.worst[0]}</span>
-        {dense || layout === 'narrow' ? null : <span class="second">{row.worst[1]}</span>}
+      <Strip
+        lanes={row.lanes}
+        reach={scale.reach}
+        height={dense ? lineStrip : narrow ? 40 : 36}
+        full={false}
+      />
+      <Margin margin={row.margin} none={row.verdict === 'invalid' ? 'none' : ''} />
+      <span class="note">
+        {dense ? (
+          row.worst.filter(Boolean).join(', ')
+        ) : (
+          <>
+            <span class={row.margin ? '' : 'quiet'}>{row.worst[0]}</span>
+            <span class="second">{row.worst[1]}</span>
+          </>
+        )}
       </span>
     </>
   );
 }
 
+function Arrow({ open }: { readonly open: boolean }) {
+  return (
+    <svg class="arrow" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
+      <path d={open ? 'M2.5 4.5L6 8L9.5 4.5' : 'M4.5 2.5L8 6L4.5 9.5'} />
+    </svg>
+  );
+}
+
+function Bar({ share }: { readonly share: number }) {
+  return (
+    <svg class="bar" width="32" height="8" aria-hidden="true">
+      <rect class="bar-all" x="0.5" y="0.5" width="31" height="7" />
+      <rect class="bar-made" x="0" y="0" width={32 * Math.min(1, share)} height="8" />
+    </svg>
+  );
+}
+
+function Margin({ margin, none = '' }: { margin: LinkRow['margin']; none?: string }) {
+  return (
+    <span class={`margin number ${margin ? toneOf(margin.verdict) : 'text-quiet'}`}>
+      {margin?.text ?? none}
+    </span>
+  );
+}
+
+/** Columns of values that fit beside a strip; with more of them a wavelength keeps one. */
+const mostColumns = 4;
+
+function fits(groups: readonly { readonly length: number }[]): boolean {
+  return groups.reduce((sum, { length }) => sum + length, 0) <= mostColumns;
+}
+
 function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
+  const all = fits(row.groups.map(({ directions }) => directions));
   if (layout === 'narrow') {
+    const [first] = row.groups;
     return (
-      <span class="limits-line small quiet">
-        {row.groups.map(({ wavelength, limit }) => `${wavelength} ${limit}`).join(' · ')}
-      </span>
+      <>
+        <span class="first small quiet">
+          <span class="fibre-number">fibre</span>
+          <span class="values">
+            {first?.directions.map((direction) => (
+              <span key={direction} class="value">
+                {direction}
+              </span>
+            ))}
+          </span>
+        </span>
+        <span class="lanes-note small quiet">
+          {row.groups.map(({ wavelength }) => wavelength.replace(' nm', '')).join(' over ')} nm
+        </span>
+      </>
     );
   }
   return (
     <>
       <span class="columns-note small quiet">fibre</span>
-      <span class="columns-ports small quiet">A, B</span>
+      <span class="columns-ports small quiet">ports</span>
       <span class="values">
         {row.groups.map(({ wavelength, limit, directions }) => (
           <span class="group" key={wavelength}>
             <span class="group-head">
-              <b>{wavelength}</b> {limit}
+              <b>{wavelength}</b>
+              {layout === 'wide' && all ? <span class="group-limit"> {limit}</span> : null}
             </span>
             <span class="pair">
-              {directions.map((direction) => (
+              {(all ? directions : ['greater']).map((direction) => (
                 <span key={direction} class="value small quiet">
                   {direction}
                 </span>
@@ -144,120 +182,107 @@ function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
 }
 
 function FibreCells({ row, scale, layout }: Of<FibreRow>) {
-  return (
-    <>
-      <span class="arrow number quiet">{row.fibre}</span>
-      <span class="verdict">
-        <Mark verdict={row.verdict} />
-        <Word verdict={row.verdict} />
-      </span>
-      <span class="ports mono small">
-        {row.ports[0]} {row.ports[1] ? <span class="quiet">{row.ports[1]}</span> : null}
-      </span>
-      <span class="values">
-        {row.values.map((group, index) => (
-          <span class="group" key={index}>
-            <span class="pair">
-              {group.map((value, at) => (
-                <ValueCell key={at} value={value} />
-              ))}
-            </span>
-          </span>
-        ))}
-      </span>
-      <Strip
-        lanes={row.lanes}
-        scale={scale}
-        height={layout === 'narrow' ? 18 * Math.max(2, row.lanes.length) - 2 : 22}
-        full={true}
-      />
-      <span class={`margin number ${row.margin ? toneOf(row.margin.verdict) : ''}`}>
-        {row.margin?.text ?? ''}
-      </span>
-      <span class="where small">{row.note}</span>
-    </>
-  );
-}
-
-function ValueCell({ value }: { readonly value: Value }) {
-  if (value.blank) return <span class="value blank" />;
-  return <span class={`value number ${toneOf(value.verdict)}`}>{value.text}</span>;
-}
-
-function ReadingCells({ row, scale }: Of<ReadingRow>) {
-  const quiet = row.current ? '' : ' quiet';
-  return (
-    <>
-      <span class="arrow" />
-      <span class={`verdict${quiet}`}>
-        <Mark verdict={row.verdict} />
-        <Word verdict={row.verdict} />
-      </span>
-      <span class={`what${quiet}`}>{row.what}</span>
-      <span class={`loss number${quiet}`}>{row.loss}</span>
-      <span class={`facts small${quiet}`} title={row.facts.join(' · ')}>
-        {row.facts.join(' · ')}
-      </span>
-      <Strip lanes={row.lanes} scale={scale} height={22} full={true} />
-      <span class={`margin number ${row.margin ? toneOf(row.margin.verdict) : ''}${quiet}`}>
-        {row.margin?.text ?? ''}
-      </span>
-      <span class="where" />
-    </>
-  );
-}
-
-function LimitsCells({ row }: { readonly row: LimitsRow }) {
-  return (
-    <span class="limits-lines">
-      {row.wavelengths.map(({ wavelength, method, limits, expected }) => (
-        <span class="limits-line" key={`${wavelength}${method}`}>
-          <b class="small">{wavelength}</b>{' '}
-          {method ? <span class="small quiet">{method} </span> : null}
-          {limits.map((limit, index) => (
-            <LimitWords key={`${limit.kind}${limit.name}`} limit={limit} first={index === 0} />
+  const all = fits(row.values);
+  const ports = row.ports.filter(Boolean).join(' – ');
+  const values = (
+    <span class="values">
+      {row.values.map((group, index) => (
+        <span class="pair" key={index}>
+          {(all || layout === 'narrow' ? group : [greatest(group)]).map((value, at) => (
+            <ValueCell key={at} value={value} />
           ))}
-          {expected ? <span class="quiet"> · expected {expected}</span> : null}
         </span>
       ))}
     </span>
   );
+  const verdict = (
+    <span class="verdict">
+      <Mark verdict={row.verdict} />
+      <Word verdict={row.verdict} />
+    </span>
+  );
+  const lines = Math.max(1, row.values.length);
+  const height = layout === 'narrow' ? heightOf('fibre', lines, layout, false) - 2 : lineStrip;
+  return (
+    <>
+      {layout === 'narrow' ? (
+        <span class="first">
+          <span class="fibre-number quiet">{row.fibre}</span>
+          {verdict}
+          {values}
+        </span>
+      ) : (
+        <>
+          <span class="fibre-number number quiet">{row.fibre}</span>
+          {verdict}
+          <span class="ports mono small quiet">{ports}</span>
+          {values}
+        </>
+      )}
+      <Strip lanes={row.lanes} reach={scale.reach} height={height} full={true} />
+      <Margin margin={row.margin} />
+      <span class="note small quiet" title={row.note}>
+        {row.note}
+      </span>
+    </>
+  );
 }
 
-function LimitWords({ limit, first }: { readonly limit: LimitView; readonly first: boolean }) {
-  const sum = limit.terms
-    .map(({ sign, what, total }) => `${sign ? ` ${sign} ` : ''}${what} ${total}`)
-    .join('');
-  const sources = limit.terms
-    .map(({ what, working, source }) => `${what}: ${working} (${source})`)
-    .join('\n');
-  const figure = limit.because ? `none, ${limit.because}` : limit.figure;
-  return (
-    <span class={limit.governs ? 'governs' : 'quiet'} title={sources}>
-      {first ? '' : ' · '}
-      <span class="limit-name">
-        {limit.kind} {figure}
+/** The value that asks for most: to be read first, then the worst verdict, then the greatest loss. */
+function greatest(group: readonly Value[]): Value {
+  return group.reduce((worst, value) => {
+    const rank = rankOf(value.verdict) - rankOf(worst.verdict);
+    return rank < 0 || (rank === 0 && Number(value.text) > Number(worst.text)) ? value : worst;
+  });
+}
+
+function ValueCell({ value }: { readonly value: Value }) {
+  if (value.blank) {
+    return (
+      <span class="value">
+        <span class="blank" />
       </span>
-      {limit.beside ? ` beside (${limit.name})` : ''}
-      {limit.terms.length > 1 ? ` =${sum.startsWith(' ') ? '' : ' '}${sum}` : ''}
-      {limit.terms.length === 1 ? ` (${limit.name})` : ''}
-      {limit.recalled ? ' recalled' : ''}
-    </span>
+    );
+  }
+  return <span class={`value ${toneOf(value.verdict)}`}>{value.text}</span>;
+}
+
+function ReadingCells({ row, scale, layout }: Of<ReadingRow>) {
+  const facts = row.facts.join(' · ');
+  const made = row.made.join(' · ');
+  const whole = [facts, made].filter(Boolean).join(' · ');
+  return (
+    <>
+      <span class="reading-what small">
+        <Mark verdict={row.verdict} />
+        <span class={`text-${row.current ? 'ink' : 'quiet'}`}>{row.what}</span>
+        <span class={`value ${row.current ? toneOf(row.verdict) : 'text-quiet'}`}>
+          {row.loss || <span class="blank" />}
+        </span>
+      </span>
+      <span class="reading-facts small quiet" title={whole}>
+        {layout === 'narrow' ? whole : facts}
+      </span>
+      <Strip lanes={row.lanes} reach={scale.reach} height={lineStrip} full={true} />
+      <Margin margin={row.margin} />
+      <span class="note small quiet" title={made}>
+        {made}
+      </span>
+    </>
   );
 }
 
 function FoldCells({ row, scale }: Of<FoldRow>) {
   return (
     <>
-      <span class="arrow">{row.open ? '▾' : '▸'}</span>
+      <Arrow open={row.open} />
       <span class="fold-sentence">
-        <b>{row.links} links</b> {row.sentence}
+        <Mark verdict={row.fold} /> <b>{row.links.toLocaleString('en')} links</b>{' '}
+        <span class="quiet">{row.sentence}</span>
       </span>
-      <Strip lanes={row.lanes} scale={scale} height={34} full={false} />
-      <span class={`margin number ${row.margin ? toneOf(row.margin.verdict) : ''}`}>
-        {row.margin?.text ?? ''}
-      </span>
-      <span class="where small quiet">{row.margin ? 'least margin' : ''}</span>
+      <Strip lanes={row.lanes} reach={scale.reach} height={36} full={false} />
+      <Margin margin={row.margin} />
+      <span class="note quiet">{row.margin ? 'least margin' : 'nothing tested'}</span>
     </>
   );
 }

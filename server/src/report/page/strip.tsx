@@ -1,192 +1,246 @@
 /**
- * The margin strip: readings placed by limit minus loss, so that every limit
- * falls on one vertical line through the whole table. Drawn 1000 wide and
- * stretched; strokes keep their width.
+ * The margin strip: readings placed by limit minus loss. The limit line, the
+ * grid and the ground beyond the limit lie under all strips of a table at once
+ * (`Ground`), so that the line is one line; a strip holds only its readings.
+ * Strokes of one kind are one path, stretched across without growing wider.
  */
 import type { Verdict } from '../../evaluate/result.ts';
 import { limitAt, placeOf } from '../scale.ts';
-import { lookOf } from '../verdicts.ts';
-import type { Lane, ScaleView, Side } from '../view.ts';
+import { lookOf, type Tone } from '../verdicts.ts';
+import type { Lane, ScaleView, Side, Stroke } from '../view.ts';
 
-const WIDTH = 1000;
+/** Units across the strip: a thousandth of its width. */
+const across = 1000;
+/** A stroke reaches so far from the middle of its lane, px. */
+const reachOfStroke = 6;
+/** Lanes lower than this are shared, px. */
+const leastLane = 8;
 
 interface StripProps {
   readonly lanes: readonly Lane[];
-  readonly scale: ScaleView;
+  readonly reach: number;
   readonly height: number;
-  /** Whiskers and full strokes: rows of fibres and readings. */
+  /** Strokes in full and whiskers: rows of fibres and readings. */
   readonly full: boolean;
 }
 
-export function Strip({ lanes, scale, height, full }: StripProps) {
-  const each = height / Math.max(1, lanes.length);
-  const limit = limitAt * WIDTH;
+export function Strip({ lanes, reach, height, full }: StripProps) {
+  const shown = Math.max(1, Math.min(lanes.length, Math.floor(height / leastLane)));
+  const each = height / shown;
+  const middle = (index: number) =>
+    (Math.floor((index * shown) / Math.max(1, lanes.length)) + 0.5) * each;
   return (
-    <svg
-      class="strip"
-      viewBox={`0 0 ${WIDTH} ${height}`}
-      preserveAspectRatio="none"
-      aria-hidden="true"
-    >
-      <rect class="over" x={limit} y={0} width={WIDTH - limit} height={height} />
-      {scale.ticks.map(({ at, label }) =>
-        label === 'limit' ? null : (
-          <Line key={label} kind="grid" x={at * WIDTH} from={0} to={height} />
-        ),
-      )}
-      {scale.wanted === undefined ? null : (
-        <Line kind="wanted" x={placeOf(scale.wanted, scale.reach) * WIDTH} from={0} to={height} />
-      )}
+    <svg class="strip" width="100%" height={height} aria-hidden="true">
+      <svg
+        aria-hidden="true"
+        width="100%"
+        height={height}
+        viewBox={`0 0 ${across} ${height}`}
+        preserveAspectRatio="none"
+      >
+        {lanes.map((lane, index) => (
+          <Strokes
+            key={lane.wavelength}
+            lane={lane}
+            reach={reach}
+            middle={middle(index)}
+            half={each / 2}
+            full={full}
+          />
+        ))}
+      </svg>
       {lanes.map((lane, index) => (
-        <LaneMarks
-          key={lane.wavelength}
-          lane={lane}
-          reach={scale.reach}
-          top={index * each}
-          height={each}
-          full={full}
-        />
+        <Signs key={lane.wavelength} lane={lane} reach={reach} middle={middle(index)} />
       ))}
-      <Line kind="limit" x={limit} from={0} to={height} />
     </svg>
-  );
-}
-
-function Line({ kind, x, from, to }: { kind: string; x: number; from: number; to: number }) {
-  return (
-    <path class={`line ${kind}`} d={`M${x} ${from}V${to}`} vector-effect="non-scaling-stroke" />
   );
 }
 
 interface LaneProps {
   readonly lane: Lane;
   readonly reach: number;
-  readonly top: number;
-  readonly height: number;
-  readonly full: boolean;
+  readonly middle: number;
 }
 
-function LaneMarks({ lane, reach, top, height, full }: LaneProps) {
-  const middle = top + height / 2;
-  const up = Math.min(6, height / 2 - 0.5);
-  const span = (side: Side): [number, number] => [
-    side === 'down' ? middle : middle - up,
-    side === 'up' ? middle : middle + up,
-  ];
-  const x = (margin: number) => placeOf(margin, reach) * WIDTH;
-  const inside = (margin: number) => placeOf(margin, reach) >= 0 && placeOf(margin, reach) <= 1;
-  const most = Math.max(1, ...(lane.density?.up ?? []), ...(lane.density?.down ?? []));
+function Strokes({ lane, reach, middle, half, full }: LaneProps & { half: number; full: boolean }) {
+  const up = Math.min(reachOfStroke, half - 0.5);
+  const stroke = (margin: number, side: Side) => {
+    const x = Math.round(placeOf(margin, reach) * across * 10) / 10;
+    return `M${x} ${side === 'down' ? middle : middle - up}V${side === 'up' ? middle : middle + up}`;
+  };
+  const inside = lane.marked.filter(({ margin }) => isInside(margin, reach));
+  const plain = (['up', 'down', 'both'] as const).flatMap((side) =>
+    lane.plain[side]
+      .filter((margin) => isInside(margin, reach))
+      .map((margin) => stroke(margin, side)),
+  );
+  const { whisker } = lane;
+  const ofTone = new Map<string, Stroke[]>();
+  for (const each of inside) {
+    if (each.verdict === 'conceded') continue;
+    const tone = `${lookOf(each.verdict).tone}${isBroken(each.verdict) ? ' broken' : ''}`;
+    ofTone.set(tone, [...(ofTone.get(tone) ?? []), each]);
+  }
   return (
     <g>
-      {lane.expected === undefined || !inside(lane.expected) ? null : (
-        <path
-          class="line expected"
-          d={`M${x(lane.expected)} ${top}V${top + height}`}
-          vector-effect="non-scaling-stroke"
-        />
-      )}
-      {lane.density
-        ? (['up', 'down'] as const).flatMap((side) =>
-            (lane.density?.[side] ?? []).map((count, bin) => {
-              if (count === 0) return null;
-              const tall = (up * count) / most;
-              const width = WIDTH / 130;
-              const y = side === 'up' ? middle - tall : middle;
-              return (
-                <rect
-                  key={`${side}${bin}`}
-                  class="density"
-                  x={bin * width}
-                  y={y}
-                  width={width}
-                  height={tall}
-                />
-              );
-            }),
-          )
-        : null}
-      {full && lane.whisker ? (
-        <path
-          class="line whisker"
-          d={`M${clamp(x(lane.whisker.from))} ${middle}H${clamp(x(lane.whisker.to))}`}
-          vector-effect="non-scaling-stroke"
+      {lane.expected !== undefined && isInside(lane.expected, reach) ? (
+        <Path
+          kind="expected"
+          d={`M${placeOf(lane.expected, reach) * across} ${middle - half}v${2 * half}`}
         />
       ) : null}
-      {(['up', 'down', 'both'] as const).flatMap((side) =>
-        lane.plain[side].map((margin, index) => {
-          const [from, to] = span(side);
-          return inside(margin) ? (
-            <path
-              key={`${side}${index}`}
-              class={`line stroke${full ? '' : ' faint'}`}
-              d={`M${x(margin)} ${from}V${to}`}
-              vector-effect="non-scaling-stroke"
-            />
-          ) : (
-            <Edge
-              key={`${side}${index}`}
-              left={placeOf(margin, reach) < 0}
-              middle={middle}
-              tone="ink"
-            />
-          );
-        }),
-      )}
-      {lane.marked.map(({ margin, side, verdict }, index) => {
-        const [from, to] = span(side);
-        return inside(margin) ? (
-          <path
-            key={index}
-            class={`line marked tone-${lookOf(verdict).tone}`}
-            d={`M${x(margin)} ${from}V${to}`}
-            stroke-dasharray={dashOf(verdict)}
-            vector-effect="non-scaling-stroke"
-          />
-        ) : (
-          <Edge
-            key={index}
-            left={placeOf(margin, reach) < 0}
-            middle={middle}
-            tone={lookOf(verdict).tone}
-          />
-        );
-      })}
-      {lane.dark ? (
-        <path
-          class="line marked tone-fail"
-          d={`M${WIDTH - 2} ${middle - up}V${middle + up}`}
-          vector-effect="non-scaling-stroke"
+      {lane.density ? <path class="density" d={densityPath(lane.density, middle, up)} /> : null}
+      {full && whisker ? (
+        <Path
+          kind="whisker"
+          d={`M${clamped(whisker.from, reach)} ${middle}H${clamped(whisker.to, reach)}`}
         />
       ) : null}
+      {plain.length > 0 ? (
+        <Path kind={full ? 'stroke' : 'stroke faint'} d={plain.join('')} />
+      ) : null}
+      {[...ofTone].map(([tone, strokes]) => (
+        <Path
+          key={tone}
+          kind={`marked tone-${tone}`}
+          d={strokes.map(({ margin, side }) => stroke(margin, side)).join('')}
+        />
+      ))}
     </g>
   );
 }
 
-/** Off the scale: a double chevron at the edge instead of the stroke. */
-function Edge({ left, middle, tone }: { left: boolean; middle: number; tone: string }) {
-  const [a, b] = left ? [14, 4] : [WIDTH - 14, WIDTH - 4];
-  const d = [0, left ? 12 : -12]
-    .map((shift) => `M${a + shift} ${middle - 4}L${b + shift} ${middle}L${a + shift} ${middle + 4}`)
-    .join('');
-  return <path class={`line edge tone-${tone}`} d={d} vector-effect="non-scaling-stroke" />;
+function Path({ kind, d }: { readonly kind: string; readonly d: string }) {
+  return <path class={`line ${kind}`} d={d} vector-effect="non-scaling-stroke" />;
 }
 
-function dashOf(verdict: Verdict): string | undefined {
-  return verdict === 'invalid' || verdict === 'stale' ? '2 2' : undefined;
+/** What must not be stretched: hollow strokes of conceded readings, chevrons at the edges, the word `dark`. */
+function Signs({ lane, reach, middle }: LaneProps) {
+  const conceded = lane.marked.filter(
+    ({ verdict, margin }) => verdict === 'conceded' && isInside(margin, reach),
+  );
+  return (
+    <>
+      {conceded.map(({ margin, side }, index) => (
+        <svg
+          key={index}
+          aria-hidden="true"
+          x={`${placeOf(margin, reach) * 100}%`}
+          y={middle}
+          class="open-sign"
+        >
+          <rect
+            class="hollow tone-conceded"
+            x="-2"
+            y={side === 'down' ? 0.7 : -6}
+            width="4"
+            height={side === 'both' ? 12 : 5.3}
+          />
+        </svg>
+      ))}
+      {edges(lane, reach).map(({ left, tone }) => (
+        <svg
+          key={`${left}${tone}`}
+          x={left ? '0%' : '100%'}
+          y={middle}
+          class="open-sign"
+          aria-hidden="true"
+        >
+          <path
+            class={`line edge tone-${tone}`}
+            d={
+              left
+                ? 'M5 -3.5L1.5 0L5 3.5M10 -3.5L6.5 0L10 3.5'
+                : 'M-5 -3.5L-1.5 0L-5 3.5M-10 -3.5L-6.5 0L-10 3.5'
+            }
+          />
+        </svg>
+      ))}
+      {lane.dark ? (
+        <text class="dark-word" x="100%" y={middle + 3.5} text-anchor="end">
+          dark
+        </text>
+      ) : null}
+    </>
+  );
 }
 
-function clamp(x: number): number {
-  return Math.min(WIDTH, Math.max(0, x));
+/** Readings off the scale, once for each edge and colour. */
+function edges(lane: Lane, reach: number): readonly { left: boolean; tone: Tone }[] {
+  const outside: Stroke[] = [
+    ...(['up', 'down', 'both'] as const).flatMap((side) =>
+      lane.plain[side].map((margin): Stroke => ({ margin, side, verdict: 'pass' })),
+    ),
+    ...lane.marked,
+  ].filter(({ margin }) => !isInside(margin, reach));
+  const found = new Map<string, { left: boolean; tone: Tone }>();
+  for (const { margin, verdict } of outside) {
+    const left = placeOf(margin, reach) < 0;
+    const { tone } = lookOf(verdict);
+    found.set(`${left}${tone}`, { left, tone });
+  }
+  return [...found.values()];
+}
+
+function densityPath(density: NonNullable<Lane['density']>, middle: number, up: number): string {
+  const most = Math.max(1, ...density.up, ...density.down);
+  const width = across / density.up.length;
+  const outline = (counts: readonly number[], way: 1 | -1) =>
+    counts
+      .map((count, bin) => `L${(bin + 0.5) * width} ${middle + (way * up * count) / most}`)
+      .join('');
+  return `M0 ${middle}${outline(density.up, -1)}L${across} ${middle}ZM0 ${middle}${outline(density.down, 1)}L${across} ${middle}Z`;
+}
+
+function isInside(margin: number, reach: number): boolean {
+  const place = placeOf(margin, reach);
+  return place >= 0 && place <= 1;
+}
+
+function isBroken(verdict: Verdict): boolean {
+  return verdict === 'invalid' || verdict === 'stale';
+}
+
+function clamped(margin: number, reach: number): number {
+  return Math.min(1, Math.max(0, placeOf(margin, reach))) * across;
+}
+
+/** Under all strips: grid, margin wanted, the ground beyond the limit, and the limit as one line. */
+export function Ground({ scale }: { readonly scale: ScaleView }) {
+  const at = (place: number) => ({ left: `${place * 100}%` });
+  return (
+    <div class="ground" aria-hidden="true">
+      {scale.ticks.map(({ at: place, label }) =>
+        place > 0.02 && place < limitAt - 0.02 ? (
+          <span key={label} class="grid-line" style={at(place)} />
+        ) : null,
+      )}
+      <span class="over-ground" style={at(limitAt)} />
+      {scale.wanted === undefined ? null : (
+        <span class="wanted-line" style={at(placeOf(scale.wanted, scale.reach))} />
+      )}
+      <span class="limit-line" style={at(limitAt)} />
+    </div>
+  );
 }
 
 /** Head of the strip: signed figures over the grid, and the word `limit` over the line. */
 export function StripHead({ scale, few }: { readonly scale: ScaleView; readonly few: boolean }) {
-  // In a narrow head only the ends of the scale and its limit have room.
-  const shown = scale.ticks.filter(({ label }, index) => !few || index === 0 || label === 'limit');
+  // Where there is little room, only the left end, the middle and the limit are named.
+  const middle = scale.ticks.find(({ at }) => at > 0.3 && at < limitAt - 0.15);
+  const shown = scale.ticks.filter(
+    (tick, index) => !few || index === 0 || tick === middle || tick.label === 'limit',
+  );
   return (
     <svg class="strip-head" width="100%" height="16" aria-hidden="true">
       {shown.map(({ at, label }) => (
-        <text key={label} x={`${at * 100}%`} y="12" text-anchor={at < 0.03 ? 'start' : 'middle'}>
+        <text
+          key={label}
+          class={label === 'limit' ? 'limit-word' : at === 0 || at === middle?.at ? '' : 'minor'}
+          x={`${at * 100}%`}
+          y="12"
+          text-anchor={at < 0.03 ? 'start' : 'middle'}
+        >
           {label}
         </text>
       ))}

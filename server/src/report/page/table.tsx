@@ -1,87 +1,124 @@
 /** Head of the table and one row with its frame: what the live page and the printed one share. */
-import type { Row, ScaleView, TextPlace } from '../view.ts';
-import { type Layout, RowView } from './rows.tsx';
-import { StripHead } from './strip.tsx';
+import type { Row, ScaleView } from '../view.ts';
+import type { Layout } from './layout.ts';
+import { type RowProps, RowView } from './rows.tsx';
+import { Ground, StripHead } from './strip.tsx';
 
-export function TableHead({
-  scale,
-  layout,
-}: {
+interface HeadProps {
   readonly scale: ScaleView;
   readonly layout: Layout;
-}) {
-  const wide = layout === 'wide';
+}
+
+export function TableHead({ scale, layout }: HeadProps) {
   return (
-    <div class="table-head row" aria-hidden="true">
-      <span />
-      {layout === 'narrow' ? null : <span>verdict</span>}
-      <span>{layout === 'narrow' ? 'link, verdict' : 'link'}</span>
-      {wide ? <span class="number">length</span> : null}
-      {wide ? <span class="made">readings</span> : null}
-      {layout === 'narrow' ? null : <span>limit</span>}
-      <StripHead scale={scale} few={layout === 'narrow'} />
-      <span class="number">margin, dB</span>
-      {wide ? <span>where</span> : null}
+    <div class="head-cells" aria-hidden="true">
+      {layout === 'narrow' ? (
+        <span class="first">link, verdict, tested</span>
+      ) : (
+        <>
+          <span class="verdict">verdict</span>
+          <span class="name">link</span>
+          <span class="length number">length</span>
+          <span class="made">tested</span>
+          <span class="governing">governing limit</span>
+        </>
+      )}
+      <StripHead scale={scale} few={layout !== 'wide'} />
+      <span class="margin number">margin{layout === 'narrow' ? '' : ' dB'}</span>
+      <span class="note">worst reading</span>
+    </div>
+  );
+}
+
+/** What lies under the rows: the limit as one line, from the first row to the last. */
+export function TableGround({ scale }: { readonly scale: ScaleView }) {
+  return (
+    <div class="under-rows" aria-hidden="true">
+      <Ground scale={scale} />
     </div>
   );
 }
 
 /** What the strokes mean; it stays under the table. */
 export function KeyLine({ scale }: { readonly scale: ScaleView }) {
+  const entries: readonly [string, string][] = [
+    ['M6 0V14', 'limit'],
+    ['M1 10H11M6 10V2', 'measured A>B'],
+    ['M1 4H11M6 4V12', 'measured B>A'],
+  ];
   return (
-    <p class="small quiet key-line">
-      each stroke is a reading, placed by its margin: left of the line is inside the limit, right is
-      over · up A&gt;B, down B&gt;A · dashed line expected
-      {scale.uncertainty ? ` · whisker uncertainty ${scale.uncertainty}` : ''}
+    <p class="key-line small quiet">
+      {entries.map(([path, words]) => (
+        <span key={words} class="key-entry">
+          <svg width="12" height="14" aria-hidden="true">
+            <path class={words === 'limit' ? 'key-limit' : 'key-stroke'} d={path} />
+          </svg>
+          {words}
+        </span>
+      ))}
+      <span class="key-entry">
+        <svg width="12" height="14" aria-hidden="true">
+          <path class="line expected" d="M6 0V14" />
+        </svg>
+        expected
+      </span>
+      <span class="key-entry">upper lane: shorter wavelength</span>
+      {scale.uncertainty ? (
+        <span class="key-entry">
+          <svg width="20" height="14" aria-hidden="true">
+            <path class="line whisker" d="M0 7H20" />
+          </svg>
+          uncertainty {scale.uncertainty}
+        </span>
+      ) : null}
+      {scale.wanted === undefined ? null : (
+        <span class="key-entry">
+          <svg width="12" height="14" aria-hidden="true">
+            <path class="key-wanted" d="M6 0V14" />
+          </svg>
+          margin wanted {scale.wanted.toFixed(2)} dB
+        </span>
+      )}
     </p>
   );
 }
 
-interface FramedProps {
-  readonly row: Row;
-  readonly scale: ScaleView;
-  readonly layout: Layout;
-  readonly dense: boolean;
-  readonly height: number;
+interface FramedProps extends RowProps {
+  /** Undefined: as high as its words. */
+  readonly height?: number;
   /** Pixels from the top of the table; undefined where rows follow each other. */
   readonly top?: number;
-  readonly position?: { readonly index: number; readonly count: number };
+  /** Place among all rows, also those that are not there. */
+  readonly index?: number;
   readonly classes?: string;
   readonly click?: (row: Row, twice: boolean) => void;
-  readonly show?: (place: TextPlace) => void;
 }
 
-export function FramedRow({
-  row,
-  scale,
-  layout,
-  dense,
-  height,
-  top,
-  position,
-  classes = '',
-  click,
-  show,
-}: FramedProps) {
+export function FramedRow({ height, top, index, classes = '', click, ...props }: FramedProps) {
+  const { row } = props;
   const open = 'open' in row ? row.open : undefined;
   const level = row.kind === 'link' || row.kind === 'fold' ? 1 : row.kind === 'reading' ? 3 : 2;
   return (
     // biome-ignore lint/a11y: the grid holds focus and keys for all its rows, most of which do not exist
     <div
-      id={`row-${position?.index ?? row.key}`}
+      id={index === undefined ? undefined : `row-${index}`}
       role="row"
       aria-level={level}
       aria-expanded={open}
-      aria-rowindex={position ? position.index + 1 : undefined}
+      aria-rowindex={index === undefined ? undefined : index + 1}
+      aria-selected={index === undefined ? undefined : classes.includes('active')}
       class={`row ${row.kind}${open ? ' open' : ''} ${classes}`}
-      style={{ height: `${height}px`, ...(top === undefined ? {} : { top: `${top}px` }) }}
+      style={{
+        ...(height === undefined ? {} : { height: `${height}px` }),
+        ...(top === undefined ? {} : { top: `${top}px` }),
+      }}
       onClick={click ? (event) => click(row, event.detail > 1) : undefined}
     >
       {/* biome-ignore lint/a11y: a cell of the grid, read aloud in place of what is drawn */}
-      <span role="gridcell" class="hidden-status">
+      <span role="gridcell" class="unseen">
         {row.spoken}
       </span>
-      <RowView row={row} scale={scale} layout={layout} dense={dense} show={show} />
+      <RowView {...props} />
     </div>
   );
 }

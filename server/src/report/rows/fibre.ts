@@ -49,7 +49,7 @@ export function fibreRow(
   };
 }
 
-export function valueFor(reading: ReadingResult | undefined, places: number): Value {
+function valueFor(reading: ReadingResult | undefined, places: number): Value {
   if (!reading) return { text: '', verdict: 'pass', blank: false };
   const blank = reading.attempt === null;
   return { text: blank ? '' : lossText(reading, places), verdict: reading.verdict, blank };
@@ -93,7 +93,9 @@ function shortPorts({ fromPort = '', toPort = '' }: FibreResult): [string, strin
 /** What is to be done or known about it, in a few words. */
 function noteOf({ current, verdict }: FibreResult, places: number): string {
   if (verdict === 'pass') return '';
-  const worst = current.filter((each) => each.verdict === verdict);
+  const worst = current
+    .filter((each) => each.verdict === verdict)
+    .sort((a, b) => compareMargins(a.margin, b.margin));
   const [first] = worst;
   if (!first) return '';
   if (verdict === 'untested') {
@@ -103,11 +105,20 @@ function noteOf({ current, verdict }: FibreResult, places: number): string {
       ? 'nothing tested'
       : `${worst.length > 1 ? `${worst.length} readings` : key(first)} to test`;
   }
+  if (verdict === 'conceded' && first.margin !== undefined) {
+    return `${size(first.margin, places)} over, accepted`;
+  }
   if (first.because) return first.because;
-  if (first.margin === undefined) return '';
-  return first.margin < 0n
-    ? `${size(first.margin, places)} over at ${key(first)}`
-    : `close at ${key(first)}`;
+  return first.margin === undefined
+    ? ''
+    : first.margin < 0n
+      ? `over at ${key(first)}`
+      : `near at ${key(first)}`;
+}
+
+function compareMargins(a: ExactDb | undefined, b: ExactDb | undefined): number {
+  if (a === undefined || b === undefined) return a === b ? 0 : a === undefined ? 1 : -1;
+  return compareDb(a, b);
 }
 
 /** `fibre 7, conceded, 850 nanometres A to B 2.61, B to A 2.58, limit 2.34, over by 0.27, expected 1.05; …` */

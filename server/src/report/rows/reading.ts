@@ -38,6 +38,7 @@ export function readingRow(
   const at = subject.plan.locate(place ?? result.link.namePlace);
   const loss = reading.attempt === null ? '' : lossText(reading, precision);
   const facts = factsOf(result, reading, precision);
+  const made = madeOf(reading);
   return {
     kind: 'reading',
     key: readingKey(result.link.name, reading),
@@ -48,12 +49,13 @@ export function readingRow(
     what: key(reading),
     loss,
     facts,
+    made,
     ...(reading.margin === undefined
       ? {}
       : { margin: { text: margin(reading.margin, precision), verdict: reading.verdict } }),
     lanes: fibreLanes(result, [reading]),
     current: reading.current,
-    spoken: [key(reading), lookOf(reading.verdict).word, loss && `${loss} dB`, ...facts]
+    spoken: [key(reading), lookOf(reading.verdict).word, loss && `${loss} dB`, ...facts, ...made]
       .filter(Boolean)
       .join(', '),
   };
@@ -63,7 +65,6 @@ function factsOf(result: LinkResult, reading: ReadingResult, places: number): st
   const same = result.readings.filter(
     (each) => each.fibre === reading.fibre && key(each) === key(reading) && each.attempt !== null,
   );
-  const made = reading.reading;
   const replaced = same.find((each) => each.current && each !== reading)?.attempt;
   return [
     reading.because,
@@ -77,11 +78,16 @@ function factsOf(result: LinkResult, reading: ReadingResult, places: number): st
         }`
       : '',
     otherWay(result, reading, places),
-    reading.power === undefined ? '' : `power ${micro(reading.power)} dBm`,
-    reading.reference === undefined ? '' : `reference ${micro(reading.reference)} dBm`,
-    reading.setup ?? '',
-    made?.at.text ?? '',
-    made?.by ?? '',
+  ].filter(Boolean);
+}
+
+function madeOf({ reading, setup, power, reference }: ReadingResult): string[] {
+  return [
+    power === undefined ? '' : `power ${micro(power)} dBm`,
+    reference === undefined || power === undefined ? '' : `reference ${micro(reference)} dBm`,
+    setup ?? '',
+    reading?.at.text ?? '',
+    reading?.by ?? '',
   ].filter(Boolean);
 }
 

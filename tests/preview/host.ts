@@ -1,0 +1,139 @@
+/**
+ * The results page in a real browser, framed as the editor frames it; its
+ * questions go to the real project through the server's own feature.
+ */
+import { readFileSync } from 'node:fs';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import type { FromPage, ToPage } from '../../client/src/preview/messages.ts';
+import { defaultSettings } from '../../server/src/features/feature.ts';
+import { results } from '../../server/src/features/results.ts';
+import type { LiveProject } from '../../server/src/project/index.ts';
+import { judge, planUri } from '../support/judge.ts';
+import { findChromium } from '../workbench/host/chromium.ts';
+import { propertiesOf, type ThemeColours, type ThemeName, themes } from './themes.ts';
+
+const folder = 'examples/kestrel-quay-terminal';
+const days = ['16', '17', '18', '19', '24'].map((day) => `readings-2026-03-${day}`);
+
+/** The whole ferry terminal, its plan file first. */
+export const terminal: Readonly<Record<string, string>> = Object.fromEntries(
+  [
+    ['plan.lwl', 'terminal'],
+    ...['cables', 'channels', 'links-multimode', 'links-single-mode', 'setups', ...days].map(
+      (name) => [`${name}.lwl`, name],
+    ),
+  ].map(([file = '', name]) => [file, readFileSync(`${folder}/${name}.lwl`, 'utf8')]),
+);
+
+export function launch(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: findChromium(),
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--no-first-run',
+    ],
+  });
+}
+
+export interface OpenedPage {
+  readonly page: Page;
+  readonly project: LiveProject;
+  /** What the page told the editor. */
+  readonly told: FromPage[];
+  /** Violations of the page's policy and errors in its script. */
+  readonly troubles: string[];
+  /** What the editor says by itself. */
+  say(message: ToPage): Promise<void>;
+  /** From now on the server does not answer. */
+  silence(): void;
+}
+
+interface OpenOptions {
+  readonly theme?: ThemeName;
+  /** Colours of some other theme. */
+  readonly colours?: ThemeColours;
+  readonly width?: number;
+  readonly height?: number;
+  /** State that the editor kept of the page before a reload. */
+  readonly kept?: object;
+}
+
+const policy = "default-src 'none'; script-src 'nonce-n'; style-src http://page.invalid";
+
+export async function open(
+  browser: Browser,
+  files: Readonly<Record<string, string>>,
+  { theme = 'dark', colours = themes[theme], width = 1200, height = 900, kept }: OpenOptions = {},
+): Promise<OpenedPage> {
+  const { project } = judge(files);
+  const session = { project, settings: defaultSettings, snippets: true };
+  const page = await browser.newPage({ viewport: { width, height } });
+  const told: FromPage[] = [];
+  const troubles: string[] = [];
+  let silent = false;
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') troubles.push(message.text());
+  });
+  await page.exposeFunction('tellEditor', (message: FromPage) => {
+    told.push(message);
+    if (message.kind !== 'ask') return null;
+    if (silent) return { kind: 'failed', id: message.id, because: 'no server' };
+    const result = results.answer(session, { uri: planUri, question: message.question });
+    return { kind: 'answer', id: message.id, result };
+  });
+  await page.addInitScript((before) => {
+    let state: unknown = before;
+    const { tellEditor } = window as unknown as {
+      tellEditor(message: unknown): Promise<unknown>;
+    };
+    Object.assign(window, {
+      acquireVsCodeApi: () => ({
+        postMessage: async (message: unknown) => {
+          const answer = await tellEditor(message);
+          if (answer) window.postMessage(answer, '*');
+        },
+        setState: (next: unknown) => {
+          state = next;
+        },
+        getState: () => state,
+      }),
+    });
+  }, kept);
+  const { kind } = colours;
+  const frame = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">
+<link rel="stylesheet" href="theme.css"><link rel="stylesheet" href="preview.css"></head>
+<body class="${kind}" data-plan="${planUri}"><div id="page"></div>
+<script nonce="n" src="preview.js"></script></body></html>`;
+  const served: Readonly<Record<string, readonly [string, string]>> = {
+    '/': ['text/html', frame],
+    '/theme.css': ['text/css', `html{${propertiesOf(colours)}}`],
+    '/preview.css': ['text/css', readFileSync('dist/preview.css', 'utf8')],
+    '/preview.js': ['text/javascript', readFileSync('dist/preview.js', 'utf8')],
+  };
+  await page.route('http://page.invalid/**', (route) => {
+    const [type, body] = served[new URL(route.request().url()).pathname] ?? ['text/plain', ''];
+    return route.fulfill({
+      contentType: `${type}; charset=utf-8`,
+      headers: { 'content-security-policy': policy },
+      body,
+    });
+  });
+  await page.goto('http://page.invalid/');
+  await page.locator('.row, .status').first().waitFor();
+  return {
+    page,
+    project,
+    told,
+    troubles,
+    async say(message) {
+      await page.evaluate((sent) => window.postMessage(sent, '*'), message);
+    },
+    silence() {
+      silent = true;
+    },
+  };
+}
