@@ -34,3 +34,25 @@ test('too few fibres are not supported by any design', () => {
     because: 'it needs 2 fibres and has 1',
   });
 });
+
+test('over an unknown length no application is supported, and no length is shown', () => {
+  const text = example(
+    multimodePlan,
+    multimodeLink.replace('180 m', 'unknown').replace('}', '  carries     10GBASE-SR\n}'),
+    multimodeSetup,
+    multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
+  );
+  const { plan, findings } = judge(text);
+  const result = plan.result.link('KQ-1');
+  expect(result?.length).toBeUndefined();
+  expect(result?.applications[0]?.support).toBe('not supported');
+  expect(findings.map(({ name }) => name)).toContain('unknown-length');
+});
+
+test('a loss that is only not known is not said to be too great', () => {
+  const text = example(
+    multimodePlan,
+    multimodeLink.replace('180 m', '0,18 km').replace('}', '  carries     10GBASE-SR\n}'),
+  );
+  expect(names(text)).not.toContain('application-loss-exceeded');
+});

@@ -70,6 +70,11 @@ describe('check', () => {
     expect(folder.run('check', ...asOf)).toMatchObject({ code: 1 });
     expect(folder.run('check', ...asOf).out).toMatch(/^KQ-1 +fail /mu);
     expect(folder.run('check', ...asOf, '--fail-on', 'error')).toMatchObject({ code: 0 });
+    // What stands behind the option's value is a path, and several values take a comma.
+    expect(folder.run('check', ...asOf, '--fail-on', 'error', '.')).toMatchObject({ code: 0 });
+    expect(folder.run('check', ...asOf, '--fail-on', 'error,nothing', '.')).toMatchObject({
+      code: 2,
+    });
   });
 
   it('fails for an error, at the place where it stands', () => {

@@ -22,6 +22,6 @@ export const applicationLossExceeded: Check = {
   link: noticed(
     'application-loss-exceeded',
     (d, { link }) =>
-      `${link.name} does not support ${d.text('application')}: ${d.text('because')}.`,
+      `${link.name} does not support ${d.text('application')}: ${d.text('because')}${d.has('limit') ? `, and ${d.db('limit')} is allowed` : ''}. Look at the joints, or at what else the path could carry.`,
   ),
 };

@@ -51,12 +51,13 @@ import { referenceMissing } from './reference-missing.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
 import { signSuspect } from './sign-suspect.ts';
-import { applySilence, silenceRefused } from './silence.ts';
+import { applySilence, silenceRefused, silenceUnknown } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { staleReading } from './stale-reading.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
+import { unknownLength } from './unknown-length.ts';
 import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
 
 export type { Check, Found, LinkContext, SetupContext } from './check.ts';
@@ -67,6 +68,7 @@ export const checks: readonly Check[] = [
   coreSizeMismatch,
   singleModeMultimodeJoint,
   categoryStep,
+  unknownLength,
   limitsMissing,
   limitMissing,
   budgetOverLimit,
@@ -120,6 +122,7 @@ export const checks: readonly Check[] = [
   fibreNotInPlan,
   readingsMissing,
   silenceRefused,
+  silenceUnknown,
 ];
 
 const byName = new Map(checks.map((check) => [check.name, check]));
@@ -136,7 +139,7 @@ export function checkLink(context: LinkContext): readonly Finding[] {
     for (const found of check.link(context))
       findings.push(makeFinding(check, found, context.link.name));
   }
-  return findings.length === 0 ? findings : applySilence(findings, context.link, context.settings);
+  return applySilence(findings, context.link, context.settings, (name) => byName.has(name));
 }
 
 /** What all checks say of one set-up. */

@@ -1,7 +1,7 @@
 import type { LinkModel, PlanSettings, Silence } from '../model/types.ts';
 import type { Check, Found } from './check.ts';
 import { makeFinding } from './check.ts';
-import { example, multimodePlan } from './examples.ts';
+import { example, multimodeLink, multimodePlan } from './examples.ts';
 import type { Finding } from './finding.ts';
 
 /** A contradiction cannot be answered in words: two statements of one fact cannot both hold, whoever says so. */
@@ -54,15 +54,39 @@ readings KQ-1 {
   ),
 };
 
+export const silenceUnknown: Check = {
+  name: 'silence-unknown',
+  kind: 'note',
+  severity: 'warning',
+  title: 'A silence names no check',
+  explanation:
+    'Silence answers a finding by its name. A name that no check has answers nothing, now and later; most often it is misspelt.',
+  source: 'Our own rule.',
+  bad: example(
+    multimodePlan,
+    multimodeLink.replace('}', '  silence     core-size because "old cable"\n}'),
+  ),
+  good: example(
+    multimodePlan,
+    multimodeLink.replace('}', '  silence     core-size-mismatch because "old cable"\n}'),
+  ),
+};
+
 /** Takes out the doubts and notes that someone answered in words; says where an answer is not accepted. */
 export function applySilence(
   findings: readonly Finding[],
   link: LinkModel,
   settings: PlanSettings,
+  isKnown: (name: string) => boolean,
 ): readonly Finding[] {
   const answers = [...link.silence, ...settings.silence];
   if (answers.length === 0) return findings;
   const kept: Finding[] = [];
+  for (const { place, finding } of link.silence) {
+    if (isKnown(finding)) continue;
+    const message = `No check is called ${finding}, so this answers nothing. The name stands in brackets behind a finding.`;
+    kept.push(makeFinding(silenceUnknown, { place, message }, link.name));
+  }
   const refused = new Set<Silence>();
   for (const finding of findings) {
     const answer = answers.find(({ finding: name }) => name === finding.name);

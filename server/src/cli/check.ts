@@ -1,5 +1,5 @@
 /** `check`: findings, then one line for each link. */
-import { type Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { Finding } from '../checks/finding.ts';
 import { overLimit } from '../checks/over-limit.ts';
 import type { LinkResult, Verdict } from '../evaluate/index.ts';
@@ -13,7 +13,7 @@ import { junit } from './formats/junit.ts';
 import { sarif } from './formats/sarif.ts';
 import { text } from './formats/text.ts';
 import { openPaths, toPath } from './open.ts';
-import { asOfOption, formatOption, outOption } from './options.ts';
+import { asOfOption, formatOption, outOption, repeatedOption } from './options.ts';
 
 /** A finding where a person finds it. */
 export interface PlacedFinding {
@@ -55,7 +55,7 @@ export const failingVerdicts: ReadonlySet<Verdict> = new Set(['fail', 'marginal-
 interface CheckOptions {
   readonly format: Format;
   readonly out?: string;
-  readonly failOn: readonly FailLevel[];
+  readonly failOn?: readonly FailLevel[];
   readonly asOf: number;
 }
 
@@ -67,15 +67,17 @@ export function addCheck(program: Command): void {
     .addOption(formatOption(Object.keys(formats)))
     .addOption(outOption())
     .addOption(
-      new Option('--fail-on <level...>', 'what makes the command fail')
-        .choices(failLevels)
-        .default(['error', 'verdict']),
+      repeatedOption(
+        '--fail-on <level>',
+        'what makes the command fail; else error and verdict',
+        failLevels,
+      ),
     )
     .addOption(asOfOption())
     .action(async (paths: readonly string[], options: CheckOptions) => {
       const checked = await check(paths, options.asOf);
       await answer(formats[options.format](checked, options.out), options.out);
-      process.exitCode = fails(checked, new Set(options.failOn)) ? 1 : 0;
+      process.exitCode = fails(checked, new Set(options.failOn ?? ['error', 'verdict'])) ? 1 : 0;
     });
 }
 

@@ -9,7 +9,10 @@ export async function answer(text: string, out: string | undefined): Promise<voi
   const whole = text.endsWith('\n') || text === '' ? text : `${text}\n`;
   if (out === undefined) {
     await new Promise<void>((done, failed) => {
-      process.stdout.write(whole, (error) => (error ? failed(error) : done()));
+      // Whoever reads may have seen enough and gone; that is no failure.
+      const gone = (error: unknown) => (error as NodeJS.ErrnoException).code === 'EPIPE';
+      process.stdout.on('error', (error) => (gone(error) ? done() : failed(error)));
+      process.stdout.write(whole, (error) => (error && !gone(error) ? failed(error) : done()));
     });
     return;
   }

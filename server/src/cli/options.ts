@@ -10,9 +10,29 @@ export function outOption(): Option {
   return new Option('--out <file>', 'write the answer to a file');
 }
 
+/** An option that may be written several times, or once with commas between; what stands behind it is never swallowed. */
+export function repeatedOption(
+  flags: string,
+  description: string,
+  choices?: readonly string[],
+): Option {
+  const told = choices ? `${description} (choices: ${choices.join(', ')})` : description;
+  return new Option(flags, told).argParser((text, before: readonly string[] | undefined) => {
+    const values = text.split(',').filter(Boolean);
+    const wrong = choices && values.find((value) => !choices.includes(value));
+    if (wrong !== undefined) {
+      throw new InvalidArgumentError(`Allowed choices are ${choices?.join(', ')}.`);
+    }
+    return [...(before ?? []), ...values];
+  });
+}
+
 /** Minutes since 1970-01-01 00:00 on the site's clock. */
 export function asOfOption(): Option {
-  return new Option('--as-of <time>', 'judge expiry and calibration as of this day or time')
+  return new Option(
+    '--as-of <time>',
+    'judge as of this day or time: concessions that end before it are over',
+  )
     .default(endOfToday(new Date()), 'today')
     .argParser((text) => {
       const minutes = parseInstant(text);

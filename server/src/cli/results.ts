@@ -1,5 +1,5 @@
 /** `results`: the results table, for a terminal, a page, or another program. */
-import { type Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { LinkResult } from '../evaluate/index.ts';
 import { type Verdict, verdicts } from '../evaluate/result.ts';
 import type { Plan } from '../project/types.ts';
@@ -10,7 +10,7 @@ import { placedFindings } from './check.ts';
 import { answer, CommandError } from './console.ts';
 import { json } from './formats/json.ts';
 import { openPaths } from './open.ts';
-import { asOfOption, formatOption, outOption } from './options.ts';
+import { asOfOption, formatOption, outOption, repeatedOption } from './options.ts';
 import { toolName } from './version.ts';
 
 const formats = ['text', 'html', 'json', 'csv'] as const;
@@ -30,10 +30,8 @@ export function addResults(program: Command): void {
     .argument('[path...]', 'folders or files; the working folder if there are none')
     .addOption(formatOption(formats))
     .addOption(outOption())
-    .addOption(new Option('--link <name...>', 'only these links or channels'))
-    .addOption(
-      new Option('--only <verdict...>', 'only links with one of these verdicts').choices(verdicts),
-    )
+    .addOption(repeatedOption('--link <name>', 'only this link or channel'))
+    .addOption(repeatedOption('--only <verdict>', 'only links with this verdict', verdicts))
     .addOption(asOfOption())
     .action(async (paths: readonly string[], options: ResultsOptions) => {
       await answer(await results(paths, options), options.out);

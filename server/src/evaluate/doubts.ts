@@ -296,6 +296,8 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
       };
     }
     if (!support.broken.includes('loss') && !support.broken.includes('connections')) continue;
+    // A loss that is only not known exceeds nothing; no light at all is known to be too little.
+    if (support.loss === undefined && support.from !== 'reading') continue;
     const limit = support.lossLimit;
     yield {
       name: 'application-loss-exceeded',

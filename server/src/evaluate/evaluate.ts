@@ -30,7 +30,7 @@ import {
   verdicts,
 } from './result.ts';
 import { type Settled, settle } from './settle.ts';
-import { supportOf } from './support.ts';
+import { hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
 
 export function evaluateLink(input: EvaluationInput): LinkResult {
@@ -70,7 +70,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const readings = [...results.all, ...missing];
   return {
     link,
-    length: lengthsOf(context.path.pieces).cable,
+    length: hasUnknownLength(link) ? undefined : lengthsOf(context.path.pieces).cable,
     wavelengths,
     applications: supports.map(
       ({ name, support, row, because, lengthLimit, lossLimit, place, recalled }) => ({
@@ -244,8 +244,8 @@ function absenceOf(absences: readonly Absence[], key: Key): Absence | undefined 
   );
 }
 
-/** Readings that are void, aged or accepted by concession do not stand for the link. */
-const setAside: ReadonlySet<Verdict> = new Set(['invalid', 'stale', 'conceded']);
+/** Readings that are void, aged, accepted by concession or judged by no limit do not stand for the link. */
+const setAside: ReadonlySet<Verdict> = new Set(['invalid', 'stale', 'conceded', 'not-judged']);
 
 function worstMargin(readings: readonly ReadingResult[]): LinkResult['worstMargin'] {
   let worst: { margin: ExactDb; reading: ReadingResult } | undefined;

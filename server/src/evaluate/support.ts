@@ -15,7 +15,13 @@ import {
   subtractDb,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type { ApplicationRow, ApplicationType, Carried, Direction } from '../model/types.ts';
+import type {
+  ApplicationRow,
+  ApplicationType,
+  Carried,
+  Direction,
+  LinkModel,
+} from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Figures, ownFigures, ownRate, trustOf } from './figures.ts';
 import { outsidePieces, takenAway } from './limits.ts';
@@ -96,6 +102,15 @@ const strength: Readonly<Record<SupportWord, number>> = {
   'by measurement': 3,
 };
 
+/** Whether some stretch of the path was written as unknown; in a channel also one of its links. */
+export function hasUnknownLength(link: LinkModel): boolean {
+  return link.path.some(
+    (element) =>
+      (element.kind === 'segment' && element.deliberate) ||
+      (element.kind === 'link' && element.link !== undefined && hasUnknownLength(element.link)),
+  );
+}
+
 function answer(question: Question): Support {
   const { context, carried, application, pieces } = question;
   const rows = usableRows(application, pieces);
@@ -124,6 +139,10 @@ function answer(question: Question): Support {
   const given = (carried.fibres ?? context.link.fibres).length;
   if (given < application.count) {
     const because = `it needs ${application.count} fibres and has ${given}`;
+    return { ...base, ...withRow(nearest), support: 'not supported', because };
+  }
+  if (hasUnknownLength(context.link) && rows.some((row) => row.reach !== undefined)) {
+    const because = 'the length of the path is not known, and so neither is whether it reaches';
     return { ...base, ...withRow(nearest), support: 'not supported', because };
   }
   const design = designFacts(question);

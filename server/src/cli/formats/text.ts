@@ -63,6 +63,8 @@ function linkLines({ plan, links }: CheckedPlan, colour: boolean): readonly stri
 /** The limit that the worst margin belongs to; where nothing is measured, the tightest that governs. */
 function limitWords(link: LinkResult): string {
   let least: Limit | undefined = link.worstMargin?.reading.limit;
+  const unbuilt = ({ beside, because }: Limit) => !beside && because !== undefined;
+  if (!least && link.wavelengths.some(({ limits }) => limits.some(unbuilt))) return 'no limit';
   if (least?.value !== undefined) {
     return `limit ${printRounded(least.value, 2)} dB (${least.kind})`;
   }
