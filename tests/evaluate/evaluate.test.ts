@@ -243,7 +243,12 @@ describe('limits', () => {
       const filter: PathElement = {
         kind: 'component',
         name: 'FILTER',
-        type: { ...declared('FILTER'), kind: 'component', loss: [{ max: db(1.2) }] },
+        type: {
+          ...declared('FILTER'),
+          kind: 'component',
+          loss: [{ max: db(1.2) }],
+          returnLoss: [],
+        },
         place: place(),
       };
       const result = evaluate(

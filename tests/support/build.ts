@@ -70,15 +70,23 @@ export const fibre: FibreType = {
   meets: [],
   bandwidth: [],
   index: [],
+  modeField: [],
+  dispersion: [],
 };
 
 export const connector: ConnectorType = {
   ...declared('PAIR'),
   kind: 'connector',
   loss: [{ max: db(0.75) }],
+  returnLoss: [],
 };
 
-export const splice: SpliceType = { ...declared('WELD'), kind: 'splice', loss: [{ max: db(0.3) }] };
+export const splice: SpliceType = {
+  ...declared('WELD'),
+  kind: 'splice',
+  loss: [{ max: db(0.3) }],
+  returnLoss: [],
+};
 
 export function limitsSet(
   name: string,
@@ -106,6 +114,7 @@ export function limitsSet(
     part: [],
     coreStep: [],
     reject: [],
+    returnLoss: [],
     ...more,
   };
 }
@@ -151,6 +160,7 @@ export function carried(type: ApplicationType, cords: readonly number[] = []): C
     name: type.name,
     application: type,
     transceivers: [],
+    modules: [],
     cords: cords.map(metres),
     beside: false,
     place: place(),
@@ -174,6 +184,8 @@ export function link(
     spare: [],
     dead: [],
     path,
+    ways: [],
+    repairs: [],
     terms: {
       measure: [nm(850)],
       directions: { wanted: ['A>B', 'B>A'], average: false },
@@ -214,6 +226,7 @@ export function setup(
     meter: { text: 'M', wavelengths: [], floor: dbm(-60), place: place() },
     cords: [cord('L', 'launch'), cord('R', 'receive')],
     events,
+    index: [],
     ...more,
   };
 }
@@ -262,7 +275,17 @@ export function cell(
 }
 
 export function evidence(more: Partial<Evidence> = {}): Evidence {
-  return { readings: [], absences: [], work: [], withdrawals: [], concessions: [], ...more };
+  return {
+    readings: [],
+    absences: [],
+    work: [],
+    withdrawals: [],
+    concessions: [],
+    lengths: [],
+    events: [],
+    inspections: [],
+    ...more,
+  };
 }
 
 export function settings(more: Partial<PlanSettings> = {}): PlanSettings {
@@ -272,6 +295,7 @@ export function settings(more: Partial<PlanSettings> = {}): PlanSettings {
     drift: { loss: db(0.1), extended: false, closing: false, widening: false },
     adopt: [],
     silence: [],
+    identify: [],
     ...more,
   };
 }

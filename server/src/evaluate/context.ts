@@ -19,7 +19,9 @@ import type {
   LinkModel,
   PlanSettings,
   ReferenceMethod,
+  Repair,
   Setup,
+  Way,
   When,
   WorkEvent,
 } from '../model/types.ts';
@@ -97,11 +99,51 @@ export interface Context {
   uncertainty(wavelength: Picometres, method: ReferenceMethod | undefined): Uncertainty;
   /** Fibres that share an array joint with one, itself included. */
   sharing(fibre: number): readonly number[];
+  /**
+   * The context of the path that one fibre takes at one time: an end of a tree
+   * has its own, and a repair puts a piece in from its day on. The same object
+   * where all fibres take one path.
+   */
+  along(fibre: number, minute: number): Context;
+  /** The context of one way of the link, as it is after all repairs of its fibre. */
+  alongWay(way: Way): Context;
 }
 
 export function contextOf(input: EvaluationInput): Context {
+  const { link } = input;
+  const branches = new Map(
+    link.ways.flatMap((way) => (way.fibre === undefined ? [] : [[way.fibre, way] as const])),
+  );
+  const known = new Map<string, Context>();
+  const variant = (way: Way | undefined, repairs: readonly Repair[]): Context => {
+    const key = `${way ? link.ways.indexOf(way) : ''}|${repairs.map(({ name }) => name).join('|')}`;
+    const made = known.get(key);
+    if (made) return made;
+    const context = contextOn(input, flatten(link, way, repairs), along, alongWay);
+    known.set(key, context);
+    return context;
+  };
+  const repairsOf = (fibre: number, minute: number) =>
+    link.repairs.filter((repair) => repair.on.from <= minute && repair.fibres.includes(fibre));
+  const whole = contextOn(input, flatten(link), along, alongWay);
+  known.set('|', whole);
+  function along(fibre: number, minute: number): Context {
+    if (branches.size === 0 && link.repairs.length === 0) return whole;
+    return variant(branches.get(fibre), repairsOf(fibre, minute));
+  }
+  function alongWay(way: Way): Context {
+    return variant(way, way.fibre === undefined ? [] : repairsOf(way.fibre, Infinity));
+  }
+  return whole;
+}
+
+function contextOn(
+  input: EvaluationInput,
+  path: FlatPath,
+  along: Context['along'],
+  alongWay: Context['alongWay'],
+): Context {
   const { link, settings } = input;
-  const path = flatten(link);
   const limits = remembered(
     (arrangement: Arrangement, wavelength: Picometres, direction: Direction) =>
       limitsOf({
@@ -169,6 +211,8 @@ export function contextOf(input: EvaluationInput): Context {
       (wavelength, method) => `${wavelength}|${method}`,
     ),
     sharing: sharingOf(link, path),
+    along,
+    alongWay,
   };
 }
 

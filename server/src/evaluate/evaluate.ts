@@ -97,6 +97,11 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
       !doubts.some((doubt) => blocks(doubt, link, settings)),
     worstMargin: worstMargin(judged),
     doubts,
+    ways: [],
+    power: [],
+    events: [],
+    inspections: [],
+    arrivals: [],
   };
 }
 

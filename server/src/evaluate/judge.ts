@@ -39,8 +39,9 @@ export interface Judged {
 
 type Draft = { -readonly [Name in keyof Judged['result']]: Judged['result'][Name] };
 
-export function judge(measurement: Measurement, context: Context): Judged {
+export function judge(measurement: Measurement, whole: Context): Judged {
   const { cell } = measurement;
+  const context = whole.along(cell.fibre, cell.at.from);
   const setup = context.input.setup(cell.setup);
   const method = setup?.reference;
   const { expanded, repeatable } = context.uncertainty(cell.wavelength, method);

@@ -16,7 +16,10 @@ import type {
   LinkModel,
   PathElement,
   Place,
+  Repair,
   SpliceType,
+  SplitterType,
+  Way,
 } from '../model/types.ts';
 
 export type Piece =
@@ -50,6 +53,14 @@ export type Piece =
       /** First and second kind as they stand from A to B; undefined for a part that joins nothing. */
       readonly joins?: readonly [string, string];
       readonly place: Place;
+    }
+  | {
+      readonly kind: 'split';
+      readonly name: string;
+      readonly type?: SplitterType;
+      /** The output that light takes; undefined where the path stops at it. */
+      readonly out?: number;
+      readonly place: Place;
     };
 
 /** What stands at an end: decides whether a test cord makes a pair there, and which. */
@@ -76,9 +87,18 @@ export interface FlatPath {
   readonly unknown?: string;
 }
 
-export function flatten(link: LinkModel): FlatPath {
+/**
+ * The path that all light of a link takes, or one of its ways, with what repairs
+ * put in behind it: where along the path they lie changes no sum.
+ */
+export function flatten(
+  link: LinkModel,
+  way: Way | undefined = undefined,
+  repairs: readonly Repair[] = [],
+): FlatPath {
   const unknown: string[] = [];
-  const pieces = piecesOf(link, false, unknown);
+  const own = piecesOf(way ? { ...link, path: way.path } : link, false, unknown);
+  const pieces = repairs.length > 0 ? repaired(own, repairs) : own;
   const ends = { A: endAt(pieces[0], 0), B: endAt(pieces.at(-1), 1) };
   const first = ends.A.kind === 'socket' && pieces[0]?.kind === 'pair' ? 1 : 0;
   const last =
@@ -119,6 +139,14 @@ export function channelOnly(channel: LinkModel): readonly Piece[] {
   return channel.path.flatMap((element) =>
     element.kind === 'link' ? [] : [pieceOf(element, false)],
   );
+}
+
+/** Before the last piece, so that what closes the path goes on closing it. */
+function repaired(pieces: readonly Piece[], repairs: readonly Repair[]): readonly Piece[] {
+  const put = repairs.flatMap((repair) =>
+    repair.path.flatMap((element) => (element.kind === 'link' ? [] : [pieceOf(element, false)])),
+  );
+  return [...pieces.slice(0, -1), ...put, ...pieces.slice(-1)];
 }
 
 /** Sum of the lengths that limits use, and along the fibre; undefined where one is missing. */
@@ -198,6 +226,8 @@ function pieceOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolea
         place,
       };
     }
+    case 'split':
+      return { kind: 'split', name: element.splitter, type: element.type, out: element.out, place };
     case 'segment':
       return {
         kind: 'fibre',

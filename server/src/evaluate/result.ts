@@ -10,7 +10,16 @@ import type {
   Micrometres,
   Picometres,
 } from '../../../grammar/src/quantity/index.ts';
-import type { Direction, LinkModel, Place, ReadingCell, ReferenceMethod } from '../model/types.ts';
+import type {
+  Direction,
+  EventCell,
+  InspectionCell,
+  LinkModel,
+  Place,
+  ReadingCell,
+  ReferenceMethod,
+  Way,
+} from '../model/types.ts';
 
 export const verdicts = [
   'fail',
@@ -124,6 +133,8 @@ export interface ReadingResult {
 
 export interface FibreResult {
   readonly fibre: number;
+  /** Port that names the end of a tree. */
+  readonly end?: string;
   readonly fromPort?: string;
   readonly toPort?: string;
   readonly verdict: Verdict;
@@ -154,6 +165,87 @@ export interface Doubt {
   readonly details: Readonly<Record<string, string | number>>;
 }
 
+/** One way of light through a tree or a ring: what the plan says of it. */
+export interface WayResult {
+  readonly name: string;
+  readonly kind: Way['kind'];
+  readonly way: Way;
+  readonly length?: Micrometres;
+  readonly wavelengths: readonly WavelengthResult[];
+  readonly applications: readonly ApplicationResult[];
+  readonly power: readonly PowerResult[];
+}
+
+/**
+ * Light of one transceiver on its way to another, at one wavelength and in one
+ * direction: what arrives at least and at most, and what is left at both ends
+ * of the receiver's window. Allowances (repair, ageing) are taken from the
+ * least; they belong here and never to a limit of acceptance.
+ */
+export interface PowerResult {
+  readonly application: string;
+  readonly direction: Direction;
+  readonly wavelength: Picometres;
+  readonly from: string;
+  readonly to: string;
+  readonly greatestLoss?: ExactDb;
+  readonly leastLoss?: ExactDb;
+  /** Least launch − greatest loss − penalty − allowances − least input. */
+  readonly margin?: ExactDb;
+  /** Greatest input − (greatest launch − least loss): below zero the receiver is overloaded. */
+  readonly overloadMargin?: ExactDb;
+  /** What an attenuator must take at least and at most, where light is too strong; `least` above `most`: none does. */
+  readonly attenuator?: { readonly least: ExactDb; readonly most: ExactDb };
+  readonly terms: readonly Term[];
+  readonly because?: string;
+  readonly place: Place;
+}
+
+/** An event of a trace with both directions beside each other. */
+export interface EventResult {
+  readonly fibre: number;
+  readonly end?: string;
+  readonly kind: EventCell['kind'];
+  readonly quantity: EventCell['quantity'];
+  readonly distance: Micrometres;
+  readonly wavelength: Picometres;
+  readonly forward?: EventCell;
+  readonly back?: EventCell;
+  /** Sum of both directions: twice the average, so that nothing is rounded. */
+  readonly sum?: MicroDb;
+  /** Part of the path that it is taken for. */
+  readonly part?: string;
+  readonly limit?: Limit;
+  /** Limit less value, of losses; value less limit, of return losses. */
+  readonly margin?: ExactDb;
+  readonly verdict: Verdict;
+  readonly because: string;
+  readonly place: Place;
+}
+
+/** One end face: the last that was seen of it. */
+export interface InspectionResult {
+  readonly fibre: number;
+  readonly end?: string;
+  readonly side: 'A' | 'B';
+  readonly seen: InspectionCell['seen'] | undefined;
+  readonly cell?: InspectionCell;
+  /** `cleaned` alone does not say that it passed since. */
+  readonly verdict: Extract<Verdict, 'pass' | 'fail' | 'stale' | 'untested' | 'not-judged'>;
+  readonly because: string;
+}
+
+/** Where the light of a place comes out, by all maps of the path. */
+export interface Arrival {
+  /** As the object's fibres list it. */
+  readonly fibre: number;
+  /** Place at end B, 1 to n; undefined where a cord or part does not say how it connects. */
+  readonly place?: number;
+  readonly port?: string;
+  /** Right pair and right side, where what it carries says which it should be. */
+  readonly wanted?: number;
+}
+
 export interface LinkResult {
   readonly link: LinkModel;
   /** Whole length with cords in a channel; undefined if a segment has none. */
@@ -171,6 +263,13 @@ export interface LinkResult {
   readonly accepted: boolean;
   readonly worstMargin?: { readonly margin: ExactDb; readonly reading: ReadingResult };
   readonly doubts: readonly Doubt[];
+  /** In the order of the link's ways; empty where light has one way. */
+  readonly ways: readonly WayResult[];
+  readonly power: readonly PowerResult[];
+  readonly events: readonly EventResult[];
+  readonly inspections: readonly InspectionResult[];
+  /** One per fibre; empty where no map stands in the path. */
+  readonly arrivals: readonly Arrival[];
 }
 
 /** Folds over all links of a plan, kept by differences. */

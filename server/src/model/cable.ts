@@ -38,6 +38,9 @@ export const buildCable = keeping((declaration: Declaration, scope: Scope): Buil
       length: sheath === undefined ? undefined : addLengths(sheath, slack),
       slack,
       excess: shareOf(firstOf(lines, W.excess)?.entry.slots.share),
+      reels: [],
+      joints: [],
+      repairs: [],
     },
     findings,
   };

@@ -49,6 +49,9 @@ export function evidenceOf(object: string, scope: Scope): Evidence {
     work: [] as WorkEvent[],
     withdrawals: [] as Withdrawal[],
     concessions: [] as Concession[],
+    lengths: [],
+    events: [],
+    inspections: [],
   };
   for (const name of namesHeld(object, scope)) {
     for (const part of scope.evidence(name)) {

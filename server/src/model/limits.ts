@@ -90,6 +90,13 @@ export const buildLimits = keeping((declaration: Declaration, scope: Scope): Bui
       const object = nameOf(entry.slots[K.for]) as LimitsSet['reject'][number]['object'];
       return over === undefined ? [] : [{ over, after: wholeOf(entry.slots[K.after]), object }];
     }),
+    returnLoss: nearest(
+      listed(W.returnLoss, 'connector').flatMap(({ line, name, place }) => {
+        const min = lossOf(line.entry.slots[K.min]);
+        return min === undefined ? [] : [{ connector: name, min, place }];
+      }),
+      (row) => row.connector,
+    ),
   };
   return { model, findings };
 });
@@ -107,6 +114,7 @@ export const buildApplication = keeping(
           reach: lengthOf(entry.slots[K.reach]),
           loss: lossOf(entry.slots[K.loss]),
           min: lossOf(entry.slots[K.min]),
+          differential: lossOf(entry.slots[K.differential]),
           connections: lossOf(entry.slots[K.connections]),
           place: placeOf(line),
         },

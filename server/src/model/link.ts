@@ -11,7 +11,7 @@ import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
 import type { FibreType, LinkModel, Mode, PathElement } from './types.ts';
-import { nameOf, namesOf, wholesOf } from './values.ts';
+import { nameOf, namesOf, wavelengthOf, wholesOf } from './values.ts';
 
 /** A link or channel, or a row of `links` or `channels`. */
 export const buildLink = keeping((declaration: Declaration, scope: Scope): Built<LinkModel> => {
@@ -42,6 +42,9 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       because: deadBecause,
     })),
     path,
+    ways: [],
+    repairs: [],
+    wavelength: wavelengthOf(nearestOf(layers, W.wavelength)?.entry.slots.wavelength),
     terms: buildTerms(layers, isChannel, { mode, fibres: fibreTypes }, scope),
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>

@@ -9,24 +9,33 @@ import type { PlacedEntry, Scope } from './scope.ts';
 import type {
   Attenuation,
   Basis,
+  ColoursType,
   ComponentType,
   ConnectorType,
   Declared,
+  Dispersion,
   FibreType,
   Figure,
   Mode,
   PartLoss,
+  PlaceMap,
+  ReturnLoss,
   SpliceType,
+  SplitterType,
 } from './types.ts';
 import {
   bandwidthOf,
+  baseOf,
   decimalOf,
   lossOf,
   nameOf,
+  namesOf,
   rateOf,
+  ratioOf,
   sizeOf,
   wavelengthOf,
   wholeOf,
+  wholesOf,
 } from './values.ts';
 
 /** What every declaration has. The edition is its own or the one it is like. */
@@ -104,10 +113,30 @@ export const buildFibre = keeping((declaration: Declaration, scope: Scope): Buil
         const value = decimalOf(entry.slots.index);
         return wavelength === undefined || value === undefined ? [] : [{ wavelength, value }];
       }),
+      modeField: allOf(lines, W.modeField).flatMap((line) => {
+        const wavelength = wavelengthOf(line.entry.slots.wavelength);
+        return wavelength === undefined ? [] : [{ wavelength, ...figureOf(line, sizeOf) }];
+      }),
+      dispersion: allOf(lines, W.dispersion).flatMap(dispersionOf),
+      pmd: baseOf(firstOf(lines, W.pmd)?.entry.slots[K.max], 'pmd'),
     },
     findings,
   };
 });
+
+function dispersionOf({ entry: { slots } }: PlacedEntry): Dispersion[] {
+  if (slots.zero) {
+    const slope = baseOf(slots[K.slope], 'slope');
+    return [
+      { kind: 'zero', min: wavelengthOf(slots[K.min]), max: wavelengthOf(slots[K.max]), slope },
+    ];
+  }
+  const wavelength = wavelengthOf(slots.wavelength);
+  const max = baseOf(slots[K.max], 'dispersion');
+  return wavelength === undefined || max === undefined
+    ? []
+    : [{ kind: 'greatest', wavelength, max }];
+}
 
 function attenuationOf(line: PlacedEntry): Attenuation[] {
   const wavelength = wavelengthOf(line.entry.slots.wavelength);
@@ -141,6 +170,15 @@ function metFibres(declaration: Declaration, scope: Scope): readonly Declaration
 function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
   return allOf(lines, W.loss).map((line) => ({
     wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
+    out: wholesOf(line.entry.slots[K.out]),
+    port: nameOf(line.entry.slots[K.port]),
+    ...figureOf(line, lossOf),
+  }));
+}
+
+function returnLosses(lines: readonly PlacedEntry[]): ReturnLoss[] {
+  return allOf(lines, W.returnLoss).map((line) => ({
+    wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
     ...figureOf(line, lossOf),
   }));
 }
@@ -155,6 +193,7 @@ export const buildConnector = keeping(
         polish: nameOf(firstOf(lines, W.polish)?.entry.slots.polish),
         positions: wholeOf(firstOf(lines, W.positions)?.entry.slots.number),
         loss: partLosses(lines),
+        returnLoss: returnLosses(lines),
       },
       findings,
     };
@@ -164,27 +203,75 @@ export const buildConnector = keeping(
 export const buildSplice = keeping((declaration: Declaration, scope: Scope): Built<SpliceType> => {
   const { lines, findings } = entriesOf(declaration, scope);
   return {
-    model: { kind: 'splice', ...declaredOf(declaration, lines), loss: partLosses(lines) },
-    findings,
-  };
-});
-
-const buildComponent = keeping((declaration: Declaration, scope: Scope): Built<ComponentType> => {
-  const { lines, findings } = entriesOf(declaration, scope);
-  const joins = firstOf(lines, W.joins);
-  const first = joins && nameOf(joins.entry.slots.first);
-  const second = joins && nameOf(joins.entry.slots[K.to]);
-  return {
     model: {
-      kind: 'component',
+      kind: 'splice',
       ...declaredOf(declaration, lines),
-      joins: first !== undefined && second !== undefined ? [first, second] : undefined,
-      // A figure for one port of it is not the figure of the part.
-      loss: partLosses(lines.filter(({ entry }) => !entry.slots[K.port])),
+      loss: partLosses(lines),
+      returnLoss: returnLosses(lines),
     },
     findings,
   };
 });
+
+export const buildSplitter = keeping(
+  (declaration: Declaration, scope: Scope): Built<SplitterType> => {
+    const { lines, findings } = entriesOf(declaration, scope);
+    // Missing ports have been reported; a part with one of each splits nothing.
+    const [inputs, outputs] = ratioOf(firstOf(lines, W.ports)?.entry.slots.ratio) ?? [1, 1];
+    return {
+      model: {
+        kind: 'splitter',
+        ...declaredOf(declaration, lines),
+        inputs,
+        outputs,
+        loss: partLosses(lines),
+        returnLoss: returnLosses(lines),
+      },
+      findings,
+    };
+  },
+);
+
+export const buildColours = keeping(
+  (declaration: Declaration, scope: Scope): Built<ColoursType> => {
+    const { lines, findings } = entriesOf(declaration, scope);
+    return {
+      model: {
+        kind: 'colours',
+        ...declaredOf(declaration, lines),
+        tubes: namesOf(firstOf(lines, W.tubes)?.entry.slots.colours),
+        fibres: namesOf(firstOf(lines, W.fibres)?.entry.slots.colours),
+      },
+      findings,
+    };
+  },
+);
+
+export const buildComponent = keeping(
+  (declaration: Declaration, scope: Scope): Built<ComponentType> => {
+    const { lines, findings } = entriesOf(declaration, scope);
+    const joins = firstOf(lines, W.joins);
+    const first = joins && nameOf(joins.entry.slots.first);
+    const second = joins && nameOf(joins.entry.slots[K.to]);
+    return {
+      model: {
+        kind: 'component',
+        ...declaredOf(declaration, lines),
+        joins: first !== undefined && second !== undefined ? [first, second] : undefined,
+        map: placeMapOf(firstOf(lines, W.map)),
+        loss: partLosses(lines),
+        returnLoss: returnLosses(lines),
+      },
+      findings,
+    };
+  },
+);
+
+function placeMapOf(line: PlacedEntry | undefined): PlaceMap | undefined {
+  const value = line?.entry.slots.map?.[0];
+  if (value?.kind === 'map') return value.places ?? (value.named as PlaceMap | undefined);
+  return value && (nameOf([value]) as PlaceMap | undefined);
+}
 
 /** A component as light meets it at one of its ports: that port's figures, else those of the part. */
 export function componentAtPort(
@@ -193,10 +280,10 @@ export function componentAtPort(
   scope: Scope,
 ): ComponentType {
   const { model } = buildComponent(declaration, scope);
-  if (port === undefined) return model;
-  const lines = allOf(entriesOf(declaration, scope).lines, W.loss);
-  const own = lines.filter(({ entry }) => nameOf(entry.slots[K.port]) === port);
-  return own.length > 0 ? { ...model, loss: partLosses(own) } : model;
+  const own = model.loss.filter((loss) => loss.port === port);
+  // A figure for one port of it is not the figure of the part.
+  const loss = own.length > 0 ? own : model.loss.filter((one) => one.port === undefined);
+  return { ...model, loss };
 }
 
 /** The built type that the entry's name of that kind means, if there is one. */

@@ -4,7 +4,17 @@ import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Scope } from './scope.ts';
 import { silencesOf } from './terms.ts';
 import type { DecisionRule, PairPolicy, PlanSettings } from './types.ts';
-import { dayOf, has, lossOf, minutesOf, nameOf, namesOf, placeOf, wavelengthOf } from './values.ts';
+import {
+  dayOf,
+  has,
+  lossOf,
+  minutesOf,
+  nameOf,
+  namesOf,
+  placeOf,
+  shareOf,
+  wavelengthOf,
+} from './values.ts';
 
 /** A drift check may differ from its reference by this where the plan says nothing: 0.10 dB. */
 const DRIFT_IF_NOT_SAID = microDb(100_000);
@@ -59,6 +69,15 @@ export function planSettings(scope: Scope): PlanSettings {
       return namesOf(entry.slots.name).map((name) => ({ name, by, on }));
     }),
     silence: silencesOf(scope.plan(W.silence)),
+    spares: shareOf(first(W.spares)?.entry.slots.share),
+    identify: scope.plan(W.identify).flatMap((line) => {
+      const kind = nameOf(line.entry.slots.what);
+      const form = nameOf(line.entry.slots.shape);
+      if (kind === undefined || form === undefined) return [];
+      return [
+        { kind: kind as PlanSettings['identify'][number]['kind'], form, place: placeOf(line) },
+      ];
+    }),
     place: head && placeOf(head),
   };
 }

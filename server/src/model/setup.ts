@@ -16,6 +16,7 @@ import type {
   TestCord,
 } from './types.ts';
 import {
+  baseOf,
   decimalOf,
   has,
   lengthOf,
@@ -57,6 +58,14 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
           : undefined,
       cords,
       events: eventsOf(lines, cords, findings),
+      index: allOf(lines, W.index).flatMap(({ entry }) => {
+        const wavelength = wavelengthOf(entry.slots.wavelength);
+        const value = decimalOf(entry.slots.index);
+        return wavelength === undefined || value === undefined ? [] : [{ wavelength, value }];
+      }),
+      pulse: baseOf(firstOf(lines, W.pulse)?.entry.slots.span, 'time'),
+      averaging: baseOf(firstOf(lines, W.averaging)?.entry.slots.span, 'time'),
+      range: lengthOf(firstOf(lines, W.range)?.entry.slots.length),
     },
     findings,
   };

@@ -8,6 +8,7 @@ import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import { buildApplication, buildLimits } from './limits.ts';
 import { resolve } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
+import { buildTransceiver } from './transceiver.ts';
 import type {
   Carried,
   Direction,
@@ -223,6 +224,10 @@ function carriedOf(line: PlacedEntry, scope: Scope): Carried[] {
       application: declaration && buildApplication(declaration, scope).model,
       fibres: wholesOf(entry.slots[K.fibres]),
       transceivers: namesOf(entry.slots[K.with]),
+      modules: (entry.slots[K.with] ?? []).flatMap((module) => {
+        const declared = resolve(W.transceiver, module, scope);
+        return declared ? [buildTransceiver(declared, scope).model] : [];
+      }),
       cords: lengthsOf(entry.slots[K.cords]),
       beside: has(entry, K.beside),
       place: placeOf(line),

@@ -152,6 +152,17 @@ export function bandwidthOf(values: Values): number | undefined {
   return held === undefined ? undefined : held / 1000;
 }
 
+/** The base unit of a quantity of some dimension, for those that have no number of their own. */
+export function baseOf(values: Values, dimension: QuantityValue['dimension']): number | undefined {
+  return base(values?.[0], dimension);
+}
+
+/** Two whole numbers with a colon between them: `1:8`. */
+export function ratioOf(values: Values): readonly [number, number] | undefined {
+  const value = values?.[0];
+  return value?.kind === 'ratio' ? [value.first, value.second] : undefined;
+}
+
 /** A span of time in minutes. */
 export function minutesOf(values: Values): number | undefined {
   const held = base(values?.[0], 'time');

@@ -34,7 +34,7 @@ import type { Subject } from './subject.ts';
 import { lookOf } from './verdicts.ts';
 import type { Severity, Side, TextPlace } from './view.ts';
 
-export type Sign = 'pair' | 'plug' | 'fusion' | 'splice' | 'part' | 'segment' | 'cord';
+export type Sign = 'pair' | 'plug' | 'fusion' | 'splice' | 'part' | 'splitter' | 'segment' | 'cord';
 
 interface DrawnFigure {
   readonly text: string;
@@ -257,6 +257,8 @@ function wantedOf(
       return { roles: ['splice'], name: element.name };
     case 'component':
       return { roles: ['part'], name: element.name };
+    case 'split':
+      return { roles: ['part'], name: element.splitter };
     case 'plug':
       return undefined;
   }
@@ -270,6 +272,8 @@ function signOf(element: LaidElement['element']): Sign {
       return 'part';
     case 'splice':
       return /fusion/iu.test(element.type?.name ?? element.name) ? 'fusion' : 'splice';
+    case 'split':
+      return 'splitter';
     default:
       return element.kind;
   }
@@ -288,6 +292,8 @@ function labelOf(
       return { name: element.at ?? '', kind: `${element.name} splice` };
     case 'component':
       return { name: element.at ?? '', kind: element.name };
+    case 'split':
+      return { name: element.name, kind: element.splitter };
     case 'cord':
       return {
         name: '',

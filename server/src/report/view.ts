@@ -68,7 +68,7 @@ export interface LinkRow extends RowBase {
   readonly kind: 'link';
   readonly name: string;
   readonly title: string;
-  readonly object: 'link' | 'channel';
+  readonly object: 'link' | 'channel' | 'ring' | 'section';
   /** Undefined: it could not be read. */
   readonly verdict?: Verdict;
   readonly open: boolean;

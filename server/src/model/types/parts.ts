@@ -1,0 +1,120 @@
+/** What things are: fibres, joints, splitters, components, transceivers and orders of colours. */
+import type {
+  MicroDb,
+  MicroDbm,
+  Picometres,
+  RatePerKm,
+} from '../../../../grammar/src/quantity/index.ts';
+import type { Declared, Figure, Mode } from './common.ts';
+
+export interface Attenuation extends Figure<RatePerKm> {
+  readonly wavelength: Picometres;
+  readonly light?: 'LED' | 'laser';
+}
+
+export interface FibreType extends Declared {
+  readonly kind: 'fibre';
+  readonly mode?: Mode;
+  readonly core?: Picometres;
+  readonly attenuation: readonly Attenuation[];
+  /** Names whose figures and application rows hold where this one is not named, nearest first. */
+  readonly meets: readonly string[];
+  readonly bandwidth: readonly {
+    readonly wavelength: Picometres;
+    readonly min: number;
+    readonly launch: string;
+  }[];
+  /** Group index. */
+  readonly index: readonly { readonly wavelength: Picometres; readonly value: number }[];
+  readonly modeField: readonly (Figure<Picometres> & { readonly wavelength: Picometres })[];
+  readonly dispersion: readonly Dispersion[];
+  /** Polarisation mode dispersion at most, in 1e-6 ps/√km. */
+  readonly pmd?: number;
+}
+
+/** Where chromatic dispersion is zero and its slope there, or its most at a wavelength. */
+export type Dispersion =
+  | {
+      readonly kind: 'zero';
+      readonly min?: Picometres;
+      readonly max?: Picometres;
+      /** 1e-6 ps/(nm²·km). */
+      readonly slope?: number;
+    }
+  | {
+      readonly kind: 'greatest';
+      readonly wavelength: Picometres;
+      /** 1e-6 ps/(nm·km). */
+      readonly max: number;
+    };
+
+/** A figure of a part: for one wavelength, or for all; of a splitter for some outputs, of a component for one port. */
+export interface PartLoss extends Figure<MicroDb> {
+  readonly wavelength?: Picometres;
+  /** Outputs of a splitter; undefined: all. */
+  readonly out?: readonly number[];
+  /** Port of a component; undefined: whichever light takes. */
+  readonly port?: string;
+}
+
+/** Return loss: more is better, so `min` binds. */
+export interface ReturnLoss extends Figure<MicroDb> {
+  readonly wavelength?: Picometres;
+}
+
+export interface ConnectorType extends Declared {
+  readonly kind: 'connector';
+  readonly polish?: string;
+  readonly positions?: number;
+  readonly loss: readonly PartLoss[];
+  readonly returnLoss: readonly ReturnLoss[];
+}
+
+export interface SpliceType extends Declared {
+  readonly kind: 'splice';
+  readonly loss: readonly PartLoss[];
+  readonly returnLoss: readonly ReturnLoss[];
+}
+
+/** `ports 1:8`. Its figures hold none of its joints. */
+export interface SplitterType extends Declared {
+  readonly kind: 'splitter';
+  readonly inputs: number;
+  readonly outputs: number;
+  readonly loss: readonly PartLoss[];
+  readonly returnLoss: readonly ReturnLoss[];
+}
+
+/** Where places 1, 2, 3 … come out: by name, whatever their number, or one by one. */
+export type PlaceMap = 'straight' | 'reversed' | 'pairs-swapped' | readonly number[];
+
+export interface ComponentType extends Declared {
+  readonly kind: 'component';
+  /** Kinds of connector; the second looks outward. */
+  readonly joins?: readonly [string, string];
+  /** From places of the first kind to places of the second. */
+  readonly map?: PlaceMap;
+  readonly loss: readonly PartLoss[];
+  readonly returnLoss: readonly ReturnLoss[];
+}
+
+/** An order of colours, from 1 upwards. */
+export interface ColoursType extends Declared {
+  readonly kind: 'colours';
+  readonly tubes: readonly string[];
+  readonly fibres: readonly string[];
+}
+
+/** Two windows: what a module sends and what it takes. */
+export interface TransceiverType extends Declared {
+  readonly kind: 'transceiver';
+  readonly applications: readonly string[];
+  readonly wavelength?: Figure<Picometres> & { readonly nominal: Picometres };
+  readonly output?: { readonly min: MicroDbm; readonly max: MicroDbm };
+  readonly input?: { readonly min: MicroDbm; readonly max: MicroDbm };
+  readonly damage?: MicroDbm;
+  /** Of the light it receives. */
+  readonly penalty?: MicroDb;
+  /** Most it tolerates, in 1e-6 ps/nm. */
+  readonly dispersion?: number;
+}

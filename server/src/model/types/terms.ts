@@ -1,0 +1,113 @@
+/** What is wanted: of a link, and of the plan as a whole. */
+import type {
+  MicroDb,
+  MicroDbm,
+  Micrometres,
+  PartsPerMillion,
+  Picometres,
+} from '../../../../grammar/src/quantity/index.ts';
+import type { DecisionRule, Direction, PairPolicy, Place, ReferenceMethod } from './common.ts';
+import type { ApplicationType, LimitsSet } from './limits.ts';
+import type { TransceiverType } from './parts.ts';
+
+export interface Carried {
+  readonly name: string;
+  readonly application?: ApplicationType;
+  readonly fibres?: readonly number[];
+  readonly transceivers: readonly string[];
+  /** One for both ends, or A and B; those that are declared. */
+  readonly modules: readonly TransceiverType[];
+  /** Planned cords, where no channel is written. */
+  readonly cords: readonly Micrometres[];
+  readonly beside: boolean;
+  readonly place: Place;
+}
+
+export type Requirement =
+  | {
+      readonly kind: 'loss';
+      readonly loss: MicroDb;
+      readonly wavelength?: Picometres;
+      readonly statistic?: 'mean' | PartsPerMillion;
+      readonly sufficient: boolean;
+      readonly place: Place;
+    }
+  | {
+      readonly kind: 'power';
+      readonly min?: MicroDbm;
+      readonly max?: MicroDbm;
+      readonly place: Place;
+    }
+  | { readonly kind: 'events' | 'inspection' | 'length' | 'seen'; readonly place: Place };
+
+/** Settings that stand nearest: link, then its `links`, pattern, plan. All resolved for the link's own fibre. */
+export interface Terms {
+  readonly measure: readonly Picometres[];
+  readonly directions: {
+    readonly wanted: readonly Direction[];
+    readonly average: boolean;
+    readonly within?: MicroDb;
+  };
+  readonly reference?: ReferenceMethod;
+  readonly limits: readonly LimitsSet[];
+  readonly compare: readonly LimitsSet[];
+  readonly require: readonly Requirement[];
+  readonly carries: readonly Carried[];
+  /** Margin wanted. */
+  readonly margin?: MicroDb;
+  readonly reserve: {
+    readonly splices: number;
+    readonly repairs: number;
+    readonly ageing: MicroDb;
+  };
+  /** Policy for pairs made with test cords where the limits set has none of its own. */
+  readonly policy?: PairPolicy;
+}
+
+export interface Silence {
+  readonly finding: string;
+  readonly because: string;
+  readonly by?: string;
+  readonly place: Place;
+}
+
+export interface PlanSettings {
+  readonly title?: string;
+  readonly client?: string;
+  readonly site?: string;
+  readonly revision?: { readonly text: string; readonly on?: string };
+  readonly zone?: string;
+  readonly uncertainty: readonly {
+    readonly loss: MicroDb;
+    readonly wavelength?: Picometres;
+    readonly method?: string;
+    readonly repeatable?: MicroDb;
+    readonly for?: string;
+    readonly place: Place;
+  }[];
+  readonly decision: {
+    readonly rule: DecisionRule;
+    readonly accepting: 'none' | 'marginal-pass' | 'marginal-fail';
+    readonly rounded?: MicroDb;
+  };
+  readonly policy?: PairPolicy;
+  readonly drift: {
+    readonly loss: MicroDb;
+    /** Minutes; undefined: the end of its day. */
+    readonly expiry?: number;
+    readonly extended: boolean;
+    readonly closing: boolean;
+    readonly widening: boolean;
+  };
+  readonly adopt: readonly { readonly name: string; readonly by: string; readonly on?: string }[];
+  readonly silence: readonly Silence[];
+  /** Share of a cable's fibres that is to stay free. */
+  readonly spares?: PartsPerMillion;
+  /** How names of a kind are built: `{area}` letters or digits, `{00}` that many digits. */
+  readonly identify: readonly {
+    readonly kind: 'link' | 'port' | 'cable' | 'channel';
+    readonly form: string;
+    readonly place: Place;
+  }[];
+  readonly place?: Place;
+}
