@@ -1,16 +1,18 @@
 /** Makes the elements of a path from its lines: types resolved, lengths and fibre numbers taken, maps spelt out. */
-import type { Value } from '../../../grammar/src/bound.ts';
 import { micrometres } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import { buildCable, fibresOfTube, hasReels } from './cable.ts';
+import { hasReels } from './cable.ts';
+import { cableSegment } from './cable-segment.ts';
+import { componentElement } from './component.ts';
 import type { Declaration } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { buildConnector, buildFibre, buildSplice, componentAtPort, typeOf } from './parts.ts';
+import { mapOf } from './maps.ts';
+import { buildConnector, buildFibre, buildSplice, typeOf } from './parts.ts';
 import type { PathLine } from './placing.ts';
 import { resolve } from './resolve.ts';
 import type { Scope } from './scope.ts';
-import type { Cable, LinkModel, PathElement } from './types.ts';
+import type { LinkModel, PathElement } from './types.ts';
 import { has, lengthOf, locationOf, nameOf, placeOf, wholesOf } from './values.ts';
 
 export type LinkBuilder = (declaration: Declaration, scope: Scope) => { readonly model: LinkModel };
@@ -121,64 +123,6 @@ function fibreSegment(line: PathLine, n: number | undefined, scope: Scope): Path
   };
 }
 
-function cableSegment(
-  line: PathLine,
-  declaration: Declaration | undefined,
-  n: number | undefined,
-  scope: Scope,
-  findings: ModelFinding[],
-): PathElement {
-  const { slots } = line.entry;
-  const cable = declaration && buildCable(declaration, scope).model;
-  const reels = declaration !== undefined && hasReels(declaration, scope);
-  return {
-    kind: 'segment',
-    length: lengthOf(slots[K.length]) ?? (reels ? undefined : cable?.length),
-    deliberate: false,
-    fibre: cable?.fibre,
-    fibreName: cable?.fibreName ?? '',
-    cable,
-    cableFibres: cable && fibresTaken(line, cable, findings),
-    map: mapOf(slots[K.map]?.[0], n, line.turned),
-    place: placeOf(line),
-  };
-}
-
-/** Fibres of the cable in the order of the link's places: listed, all of some tubes, or all there are. */
-function fibresTaken(line: PathLine, cable: Cable, findings: ModelFinding[]): readonly number[] {
-  const { slots } = line.entry;
-  const listed = wholesOf(slots[K.fibres]);
-  if (listed) return listed;
-  const tubes = wholesOf(slots[K.tube]);
-  if (!tubes) return Array.from({ length: cable.count }, (_, index) => index + 1);
-  return tubes.flatMap((tube) => {
-    const fibres = fibresOfTube(cable, tube);
-    if (fibres) return fibres;
-    findings.push(
-      finding('tube-out-of-range', placeOf(line), {
-        cable: cable.name,
-        tube,
-        tubes: cable.tubes ?? 0,
-      }),
-    );
-    return [];
-  });
-}
-
-function componentElement(line: PathLine, scope: Scope): PathElement {
-  const { slots } = line.entry;
-  const declaration = resolve(W.component, slots.component?.[0], scope);
-  const port = nameOf(slots[K.port]);
-  return {
-    kind: 'component',
-    name: nameOf(slots.component) ?? '',
-    type: declaration && componentAtPort(declaration, port, scope),
-    at: locationOf(slots[K.at]),
-    turned: has(line.entry, K.turned) !== line.turned,
-    place: placeOf(line),
-  };
-}
-
 function cordElement(line: PathLine, n: number | undefined, scope: Scope): PathElement {
   const { slots } = line.entry;
   const crossing = nameOf(slots.crossing);
@@ -194,31 +138,4 @@ function cordElement(line: PathLine, n: number | undefined, scope: Scope): PathE
         : map && (mapOf(map, n, line.turned) ?? C.straight),
     place: placeOf(line),
   };
-}
-
-/**
- * Places where 1, 2, 3 … come out, over n places: `reversed` takes p to
- * n + 1 − p, `pairs-swapped` 1 to 2 and 2 to 1. Turned round, the inverse.
- * Undefined where straight, or where n is not known.
- */
-function mapOf(
-  value: Value | undefined,
-  n: number | undefined,
-  turned: boolean,
-): readonly number[] | undefined {
-  const places = value && placesOf(value, n);
-  if (!places) return undefined;
-  if (!turned) return places;
-  return places.map((_, index) => places.indexOf(index + 1) + 1);
-}
-
-function placesOf(value: Value, n: number | undefined): readonly number[] | undefined {
-  if (value.kind === 'map' && value.places) return value.places;
-  const named = value.kind === 'map' ? value.named : nameOf([value]);
-  if (n === undefined) return undefined;
-  const places = Array.from({ length: n }, (_, index) => index + 1);
-  if (named === C.reversed) return places.toReversed();
-  if (named === C.pairsSwapped)
-    return places.map((place) => (place % 2 === 0 ? place - 1 : place + 1));
-  return undefined;
 }
