@@ -8,8 +8,8 @@ import type { FromPage, ToPage } from '../../client/src/preview/messages.ts';
 import { defaultSettings } from '../../server/src/features/feature.ts';
 import { results } from '../../server/src/features/results.ts';
 import type { LiveProject } from '../../server/src/project/index.ts';
+import { findChromium } from '../support/chromium.ts';
 import { judge, planUri } from '../support/judge.ts';
-import { findChromium } from '../workbench/host/chromium.ts';
 import { propertiesOf, type ThemeColours, type ThemeName, themes } from './themes.ts';
 
 const folder = 'examples/kestrel-quay-terminal';
@@ -25,9 +25,9 @@ export const terminal: Readonly<Record<string, string>> = Object.fromEntries(
   ].map(([file = '', name]) => [file, readFileSync(`${folder}/${name}.lwl`, 'utf8')]),
 );
 
-export function launch(): Promise<Browser> {
+export async function launch(): Promise<Browser> {
   return chromium.launch({
-    executablePath: findChromium(),
+    executablePath: await findChromium(),
     args: [
       '--no-sandbox',
       '--disable-gpu',

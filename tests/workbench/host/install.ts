@@ -4,10 +4,10 @@
  * it: one installs under a lock, and the folder appears whole by a rename.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { setTimeout as pause } from 'node:timers/promises';
 import { root } from '../../../client/build/paths.ts';
+import { underLock } from '../../support/lock.ts';
 
 const version = '4.139.1';
 const cache = join(root, '.cache', 'workbench');
@@ -21,7 +21,6 @@ export async function installWorkbench(): Promise<string> {
   const home = join(cache, name);
   const server = join(home, 'node_modules/code-server/lib/vscode');
   if (existsSync(home)) return server;
-  mkdirSync(cache, { recursive: true });
   await underLock(join(cache, `${name}.lock`), () => {
     if (!existsSync(home)) installInto(home);
   });
@@ -71,42 +70,4 @@ function withoutNpm(environment: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
       ([key]) => !/^npm_(package|lifecycle|config_local)/.test(key),
     ),
   );
-}
-
-/** Holds a lock file with the owner's process id; a lock whose owner is gone is taken over. */
-async function underLock(lock: string, work: () => void): Promise<void> {
-  while (!take(lock)) await pause(200);
-  try {
-    work();
-  } finally {
-    rmSync(lock, { force: true });
-  }
-}
-
-function take(lock: string): boolean {
-  try {
-    writeFileSync(lock, String(process.pid), { flag: 'wx' });
-    return true;
-  } catch {
-    const owner = Number(readIfThere(lock));
-    if (owner && !lives(owner)) rmSync(lock, { force: true });
-    return false;
-  }
-}
-
-function readIfThere(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch {
-    return '';
-  }
-}
-
-function lives(id: number): boolean {
-  try {
-    process.kill(id, 0);
-    return true;
-  } catch {
-    return false;
-  }
 }

@@ -10,7 +10,7 @@ import { mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { type Browser, chromium } from 'playwright-core';
-import { findChromium } from './chromium.ts';
+import { findChromium } from '../../support/chromium.ts';
 import { installWorkbench } from './install.ts';
 import { startServer } from './server.ts';
 
@@ -22,7 +22,7 @@ const userData = option('user-data-dir');
 const extensions = option('extensions-dir');
 const debugging = option('remote-debugging-port');
 
-const chromiumPath = findChromium();
+const chromiumPath = await findChromium();
 const server = await startServer({
   server: await installWorkbench(),
   data: dirname(userData),
