@@ -92,7 +92,7 @@ export const everywhere: readonly WordEntry[] = [
     '*',
     form(arg('source', TEXT), maybe('trust', choice(C.read, C.recalled))),
     'basis "contract clause 7.2" read',
-    'Where a figure stands: the document and its place. `read` says that somebody looked it up there, `recalled` that it was written from memory and wants checking.',
+    'Where a figure stands: the document and its place. `read` says that somebody looked it up there, `recalled` that it was written from memory and wants checking. It stands for the entries above it, up to the `basis` before.',
   ),
   word(
     W.edition,

@@ -14,6 +14,8 @@ import type {
   Mode,
   PartLoss,
   Place,
+  Sourced,
+  Trust,
 } from '../model/types.ts';
 import type { Piece } from './path.ts';
 import { sameWindow } from './thresholds.ts';
@@ -23,7 +25,7 @@ export interface Found {
   /** Micro-decibel, or per kilometre for fibre. */
   readonly each: number;
   readonly source: string;
-  readonly trust?: 'read' | 'recalled';
+  readonly trust?: Trust;
   readonly place?: Place;
 }
 
@@ -52,8 +54,11 @@ export function setFigures(
   mode: Mode | undefined,
 ): Figures {
   const say = (what: string) => `${set.edition ?? set.name}, ${what}`;
-  const found = (entry: { readonly place: Place } | undefined, each: number, what: string) =>
-    entry && { each, source: say(what), trust: trustOf(set), place: entry.place };
+  const found = (
+    entry: (Sourced & { readonly place: Place }) | undefined,
+    each: number,
+    what: string,
+  ) => entry && { each, source: say(what), trust: entry.trust, place: entry.place };
   const forMode = <T extends { readonly mode?: Mode }>(entries: readonly T[]): readonly T[] => [
     ...entries.filter((entry) => entry.mode !== undefined && entry.mode === mode),
     ...entries.filter((entry) => entry.mode === undefined),
@@ -168,10 +173,11 @@ export function ownRate(
   // Light from LED and laser may have a figure each: the one that judges more strictly.
   const values = nearest.map((entry) => entry[which] as RatePerKm);
   const each = which === 'min' ? Math.min(...values) : Math.max(...values);
+  const governs = nearest[values.indexOf(each as RatePerKm)];
   return {
     each,
     source: `fibre ${type.name} at ${toNanometres(wavelength)} nm, ${inWords[which]}`,
-    trust: trustOf(type),
+    trust: governs?.trust,
     place: type.place,
   };
 }
@@ -192,15 +198,9 @@ export function ownLoss(
   return {
     each,
     source: `${type.name}, ${inWords[which]}`,
-    trust: trustOf(type),
+    trust: entry?.trust,
     place: type.place,
   };
-}
-
-/** `recalled` as soon as any of what a figure stands on is from memory. */
-export function trustOf(declared: Declared): 'read' | 'recalled' | undefined {
-  if (declared.basis.some((basis) => basis.trust === 'recalled')) return 'recalled';
-  return declared.basis.some((basis) => basis.trust === 'read') ? 'read' : undefined;
 }
 
 /** Whether a fibre is the named one or meets all that is asked of it. */

@@ -26,7 +26,7 @@ import type {
   Requirement,
 } from '../model/types.ts';
 import { type Arrangement, endsMated } from './arrangement.ts';
-import { type Figures, ownFigures, setFigures, trustOf } from './figures.ts';
+import { type Figures, ownFigures, setFigures } from './figures.ts';
 import { type FlatPath, lengthsOf, outsideOf, type Piece } from './path.ts';
 import type { Limit, LimitKind, Term } from './result.ts';
 import { limitingRow, rowInWords, usableRows } from './rows.ts';
@@ -219,7 +219,7 @@ function applicationLimit(carried: Carried, question: LimitQuestion): readonly R
       each: row.loss,
       total: exactDb(row.loss),
       source: application.edition ?? application.name,
-      trust: trustOf(application),
+      trust: row.trust,
       place: row.place,
     };
     const terms = [head, ...taken.terms];

@@ -23,7 +23,7 @@ import type {
   LinkModel,
 } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { type Figures, ownFigures, ownRate, trustOf } from './figures.ts';
+import { type Figures, ownFigures, ownRate } from './figures.ts';
 import { outsidePieces, takenAway } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { predictedFromLinks } from './prediction.ts';
@@ -120,7 +120,6 @@ function answer(question: Question): Support {
     carried,
     name: application.name,
     place: carried.place,
-    recalled: trustOf(application) === 'recalled',
     length,
     reach: rows.reduce((most, row) => Math.max(most, row.reach ?? 0), 0) || undefined,
     fibres: [] as readonly number[],
@@ -128,6 +127,7 @@ function answer(question: Question): Support {
   };
   const withRow = (row: ApplicationRow | undefined) => ({
     row: row && rowInWords(row),
+    recalled: row?.trust === 'recalled',
     lengthLimit: row?.reach,
     lossLimit: row?.loss,
   });

@@ -10,6 +10,7 @@ import { finding } from './findings.ts';
 import { keeping } from './kept.ts';
 import { resolve, unknownName } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
+import { lesserTrust, trustByEntry } from './trust.ts';
 import { has, nameOf, valuePlace } from './values.ts';
 
 export interface Entries {
@@ -50,7 +51,12 @@ const pathKinds: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.pat
 export const entriesOf = keeping(readEntries);
 
 export function readEntries(declaration: Declaration, scope: Scope): Entries {
-  const own = declaration.entries.map((entry) => ({ block: declaration.block, entry }));
+  const trusts = trustByEntry(declaration.entries);
+  const own = declaration.entries.map((entry) => ({
+    block: declaration.block,
+    entry,
+    trust: trusts.get(entry),
+  }));
   const line = own.find(({ entry }) => entry.word === W.like);
   const name = line && nameOf(line.entry.slots.name);
   if (!line || name === undefined) return { lines: own, findings: [] };
@@ -60,6 +66,8 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
   const kinds = new Set(own.flatMap(({ entry }) => keysOf(entry, declaration.kind)));
   const chain = [declaration];
   let base = baseOf(declaration, line, scope, findings);
+  // What is brought is no better known here than where it stands.
+  let trusted = line.trust;
   while (base) {
     if (chain.includes(base)) {
       const names = [...chain.slice(chain.indexOf(base)), base].map((link) => link.name);
@@ -73,14 +81,16 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
     }
     chain.push(base);
     const { block } = base;
+    const there = trustByEntry(base.entries);
     for (const entry of base.entries) {
       if (!isTaken(entry, declaration.kind)) continue;
       const keys = keysOf(entry, declaration.kind);
       if (keys.length > 0 && keys.every((key) => kinds.has(key))) continue;
       for (const key of keys) kinds.add(key);
-      taken.push({ block, entry });
+      taken.push({ block, entry, trust: lesserTrust(trusted, there.get(entry)) });
     }
     const next = base.entries.find((entry) => entry.word === W.like);
+    if (next) trusted = lesserTrust(trusted, there.get(next));
     base = next && baseOf(base, { block, entry: next }, scope, []);
   }
   return { lines: [...own, ...taken], findings };

@@ -31,7 +31,7 @@ export const buildLimits = keeping((declaration: Declaration, scope: Scope): Bui
   const { lines, findings } = entriesOf(declaration, scope);
   const listed = (word: string, slot: string) =>
     allOf(lines, word).flatMap((line) =>
-      namesIn(line, slot).map((name) => ({ line, name, place: placeOf(line) })),
+      namesIn(line, slot).map((name) => ({ line, name, place: placeOf(line), trust: line.trust })),
     );
   const edition = firstOf(lines, W.edition)?.entry;
 
@@ -41,39 +41,39 @@ export const buildLimits = keeping((declaration: Declaration, scope: Scope): Bui
     contract: edition ? has(edition, K.contract) : false,
     policy: nameOf(firstOf(lines, W.policy)?.entry.slots.policy) as PairPolicy | undefined,
     fibre: nearest(
-      listed(W.fibre, 'fibre').flatMap(({ line, name, place }) => {
+      listed(W.fibre, 'fibre').flatMap(({ line, name, place, trust }) => {
         const wavelength = wavelengthOf(line.entry.slots.wavelength);
         const rate = rateOf(line.entry.slots.rate);
         return wavelength === undefined || rate === undefined
           ? []
-          : [{ fibre: name, wavelength, rate, place }];
+          : [{ fibre: name, wavelength, rate, place, trust }];
       }),
       (row) => `${row.fibre} ${row.wavelength}`,
     ),
     connector: nearest(
-      listed(W.connector, 'connector').flatMap(({ line, name, place }) => {
+      listed(W.connector, 'connector').flatMap(({ line, name, place, trust }) => {
         const loss = lossOf(line.entry.slots.loss);
         const grade = (nameOf(line.entry.slots.grade) ?? 'installed') as JointGrade;
         return loss === undefined
           ? []
-          : [{ connector: name, grade, mode: modeOf(line), loss, place }];
+          : [{ connector: name, grade, mode: modeOf(line), loss, place, trust }];
       }),
       (row) => `${row.connector} ${row.grade} ${row.mode}`,
     ),
     splice: nearest(
-      listed(W.splice, 'splice').flatMap(({ line, name, place }) => {
+      listed(W.splice, 'splice').flatMap(({ line, name, place, trust }) => {
         const loss = lossOf(line.entry.slots.loss);
         const objective = lossOf(line.entry.slots[K.objective]);
         return loss === undefined
           ? []
-          : [{ splice: name, mode: modeOf(line), loss, objective, place }];
+          : [{ splice: name, mode: modeOf(line), loss, objective, place, trust }];
       }),
       (row) => `${row.splice} ${row.mode}`,
     ),
     part: nearest(
-      listed(W.part, 'part').flatMap(({ line, name, place }) => {
+      listed(W.part, 'part').flatMap(({ line, name, place, trust }) => {
         const loss = lossOf(line.entry.slots[K.objective]) ?? lossOf(line.entry.slots.loss);
-        return loss === undefined ? [] : [{ part: name, mode: modeOf(line), loss, place }];
+        return loss === undefined ? [] : [{ part: name, mode: modeOf(line), loss, place, trust }];
       }),
       (row) => `${row.part} ${row.mode}`,
     ),
@@ -83,7 +83,7 @@ export const buildLimits = keeping((declaration: Declaration, scope: Scope): Bui
       const loss = lossOf(line.entry.slots.loss);
       return from === undefined || to === undefined || loss === undefined
         ? []
-        : [{ from, to, loss, place: placeOf(line) }];
+        : [{ from, to, loss, place: placeOf(line), trust: line.trust }];
     }),
     reject: allOf(lines, W.reject).flatMap(({ entry }) => {
       const over = lossOf(entry.slots.loss);
@@ -91,9 +91,9 @@ export const buildLimits = keeping((declaration: Declaration, scope: Scope): Bui
       return over === undefined ? [] : [{ over, after: wholeOf(entry.slots[K.after]), object }];
     }),
     returnLoss: nearest(
-      listed(W.returnLoss, 'connector').flatMap(({ line, name, place }) => {
+      listed(W.returnLoss, 'connector').flatMap(({ line, name, place, trust }) => {
         const min = lossOf(line.entry.slots[K.min]);
-        return min === undefined ? [] : [{ connector: name, min, place }];
+        return min === undefined ? [] : [{ connector: name, min, place, trust }];
       }),
       (row) => row.connector,
     ),
@@ -117,6 +117,7 @@ export const buildApplication = keeping(
           differential: lossOf(entry.slots[K.differential]),
           connections: lossOf(entry.slots[K.connections]),
           place: placeOf(line),
+          trust: line.trust,
         },
       ];
     });

@@ -142,7 +142,7 @@ function attenuationOf(line: PlacedEntry): Attenuation[] {
   const wavelength = wavelengthOf(line.entry.slots.wavelength);
   if (wavelength === undefined) return [];
   const light = nameOf(line.entry.slots.light) as Attenuation['light'];
-  return [{ wavelength, light, ...figureOf(line, rateOf) }];
+  return [{ wavelength, light, ...figureOf(line, rateOf), trust: line.trust }];
 }
 
 /** Fibres whose requirements this one fulfils, directly or through others, nearest first. */
@@ -173,6 +173,7 @@ function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
     out: wholesOf(line.entry.slots[K.out]),
     port: nameOf(line.entry.slots[K.port]),
     ...figureOf(line, lossOf),
+    trust: line.trust,
   }));
 }
 
@@ -180,6 +181,7 @@ function returnLosses(lines: readonly PlacedEntry[]): ReturnLoss[] {
   return allOf(lines, W.returnLoss).map((line) => ({
     wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
     ...figureOf(line, lossOf),
+    trust: line.trust,
   }));
 }
 

@@ -6,7 +6,7 @@
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import type { Declaration, DeclaredKind, EvidencePart, Namespace } from './declaration.ts';
 import { answerOf, type Read, type ReadLog } from './kept.ts';
-import type { BlockId } from './types.ts';
+import type { BlockId, Trust } from './types.ts';
 
 /** An entry with the block it stands in. */
 export interface PlacedEntry {
@@ -14,6 +14,8 @@ export interface PlacedEntry {
   readonly entry: BoundEntry;
   /** Values that fill holes of the entry, with the block each was written in. */
   readonly filled?: ReadonlyMap<Value, BlockId>;
+  /** Of the `basis` that stands for it. */
+  readonly trust?: Trust;
 }
 
 /**

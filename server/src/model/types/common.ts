@@ -17,10 +17,17 @@ export type PairPolicy = 'counting' | 'reference-grade' | 'enhanced';
 export type DecisionRule = 'flagged' | 'simple' | 'guarded-acceptance' | 'guarded-rejection';
 export type CordGrade = 'reference-grade' | 'ordinary';
 
+/** `read`: a text stating it was read; `recalled`: from memory. */
+export type Trust = 'read' | 'recalled';
+
 export interface Basis {
   readonly text: string;
-  /** `read`: a text stating it was read; `recalled`: from memory. */
-  readonly trust?: 'read' | 'recalled';
+  readonly trust?: Trust;
+}
+
+/** A figure with how far the `basis` that stands for it can be trusted; undefined where none says. */
+export interface Sourced {
+  readonly trust?: Trust;
 }
 
 export interface Figure<T> {

@@ -5,9 +5,9 @@ import type {
   Picometres,
   RatePerKm,
 } from '../../../../grammar/src/quantity/index.ts';
-import type { Declared, Figure, Mode } from './common.ts';
+import type { Declared, Figure, Mode, Sourced } from './common.ts';
 
-export interface Attenuation extends Figure<RatePerKm> {
+export interface Attenuation extends Figure<RatePerKm>, Sourced {
   readonly wavelength: Picometres;
   readonly light?: 'LED' | 'laser';
 }
@@ -49,7 +49,7 @@ export type Dispersion =
     };
 
 /** A figure of a part: for one wavelength, or for all; of a splitter for some outputs, of a component for one port. */
-export interface PartLoss extends Figure<MicroDb> {
+export interface PartLoss extends Figure<MicroDb>, Sourced {
   readonly wavelength?: Picometres;
   /** Outputs of a splitter; undefined: all. */
   readonly out?: readonly number[];
@@ -58,7 +58,7 @@ export interface PartLoss extends Figure<MicroDb> {
 }
 
 /** Return loss: more is better, so `min` binds. */
-export interface ReturnLoss extends Figure<MicroDb> {
+export interface ReturnLoss extends Figure<MicroDb>, Sourced {
   readonly wavelength?: Picometres;
 }
 
