@@ -37,7 +37,11 @@ export function bindBlock(tree: BlockTree, text: string): BoundBlock {
   const binder = new Binder(text);
   const entries = tree.entries.map((entry) => binder.bindTop(entry));
   if (binder.findings.length === 0) return { tree, entries, findings: tree.findings };
-  const findings = oneFindingALine(tree.findings, binder.findings, binder.ofRows, lines(text));
+  // What the lexer said of rows that no heading explains may be no mistake at all.
+  const lexed = tree.findings.filter(
+    ({ span }) => !binder.unread.some((rows) => holds(rows, span)),
+  );
+  const findings = oneFindingALine(lexed, binder.findings, binder.ofRows, lines(text));
   return { tree, entries, findings };
 }
 
@@ -45,6 +49,8 @@ class Binder {
   readonly findings: NotationFinding[] = [];
   /** Those said of rows. */
   readonly ofRows = new Set<NotationFinding>();
+  /** Rows below no heading, after the first of them. */
+  readonly unread: Span[] = [];
   readonly #text: string;
   /** Some brace of the declaration stands open: what it lacks is not asked for. */
   #open = false;
@@ -56,7 +62,9 @@ class Binder {
 
   bindTop(entry: Entry): BoundEntry {
     this.#open = hasOpenBrace(entry);
-    this.#inPattern = canonical(entry.word.text) === W.pattern;
+    // A word that is none may have been `pattern`: whether holes may stand there is not known.
+    this.#inPattern =
+      canonical(entry.word.text) === W.pattern || findWord(entry.word.text, 'file') === undefined;
     return this.#bindEntry(entry, 'file');
   }
 
@@ -125,10 +133,22 @@ class Binder {
     context: Context | undefined,
     slots: BoundEntry['slots'] | undefined,
   ): BoundBody {
-    const entries = body.entries.map((entry) => this.#bindEntry(entry, context));
+    const said: number[] = [];
+    const entries = body.entries.map((entry) => {
+      said.push(this.findings.length);
+      return this.#bindEntry(entry, context);
+    });
     if (context) {
       this.#askOnce(entries, context);
-      if (slots && !this.#open) this.#askForMissing(owner, body, entries, context);
+      const rows = body.table ? undefined : rowsWithoutColumns(entries, context);
+      const from = rows === undefined ? undefined : said[rows];
+      if (rows !== undefined && from !== undefined) {
+        this.findings.length = from;
+        this.#askForColumns(owner, body.entries.slice(rows));
+      }
+      if (slots && !this.#open) {
+        this.#askForMissing(owner, body, entries, context, rows === undefined);
+      }
     }
     const table = body.table && this.#bindTable(owner, body, entries, context, slots);
     return {
@@ -194,7 +214,30 @@ class Binder {
     }
   }
 
-  #askForMissing(owner: Entry, body: Body, entries: readonly BoundEntry[], context: Context): void {
+  /** Rows whose `columns` is missing or misspelt are one mistake, at the line where it should stand. */
+  #askForColumns(owner: Entry, rows: readonly Entry[]): void {
+    const [first] = rows;
+    if (!first) return;
+    const { text, span } = first.word;
+    this.unread.push({ start: first.span.end, end: rows.at(-1)?.span.end ?? first.span.end });
+    const meant = nearest(text, [W.columns]) !== undefined || text.startsWith(W.columns);
+    this.#find(
+      'rows-without-columns',
+      span,
+      { block: canonical(owner.word.text), columns: W.columns, ...(meant ? { word: text } : {}) },
+      meant && !text.startsWith(W.columns)
+        ? replace(`Write \`${W.columns}\``, span, W.columns)
+        : undefined,
+    );
+  }
+
+  #askForMissing(
+    owner: Entry,
+    body: Body,
+    entries: readonly BoundEntry[],
+    context: Context,
+    table: boolean,
+  ): void {
     const block = canonical(owner.word.text);
     const excused = entries.some(({ word }) => word === W.like || word === '');
     const missing = excused
@@ -207,7 +250,7 @@ class Binder {
       );
       this.#find('missing-word', owner.word.span, { block, words });
     }
-    if (tableOf(context)?.required && !body.table) {
+    if (table && tableOf(context)?.required && !body.table) {
       this.#find('missing-columns', owner.word.span, { block, columns: W.columns });
     }
   }
@@ -228,6 +271,18 @@ class Binder {
     if ('row' in mistake) this.ofRows.add(found);
   }
 }
+
+/**
+ * Index of the first of the lines that end a block as rows do, without a word
+ * that is known, where the block should end in a table and has none.
+ */
+function rowsWithoutColumns(entries: readonly BoundEntry[], context: Context): number | undefined {
+  if (!tableOf(context)?.required || entries.at(-1)?.word !== '') return undefined;
+  return entries.findLastIndex(({ word }) => word !== '') + 1;
+}
+
+const holds = (outer: Span, inner: Span): boolean =>
+  outer.start <= inner.start && inner.end <= outer.end;
 
 function hasOpenBrace(entry: Entry): boolean {
   const { body } = entry;

@@ -114,6 +114,34 @@ links "Many" as tail {
 ^^^^^ missing-columns: links lacks its table: a line columns, and the rows below it.
 }
 `,
+  'rows whose columns line is misspelt, or missing': `
+links "Many" as tail {
+  colums link, from
+  ^^^^^^ rows-without-columns: colums is not columns, which names the columns of the rows below it. Write columns, a blank, and the headings.
+  L-1  A:1
+  L-2  A:2
+}
+
+readings L-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05
+  values      loss in dB
+  1    0.31
+  ^ rows-without-columns: These rows of readings have no line above them that names their columns. Write columns and the headings there.
+  2    - "not reached"
+}
+`,
+  'rows below a heading that could not be read': `
+readings L-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05
+  values      loss in dB
+  columns fibre, 850 nm A>B 850 nm B>A
+                            ^^^^^^ wrong-kind: 850 nm is a quantity; what is taken here is loss, power or reflectance.
+  1    0.31   0.30
+  2    0.33   0.32
+}
+`,
   'a declaration whose brace is open is not asked for what it lacks': `
 work L-1 {
          ^ block-left-open: This block is not closed. Write } on a line of its own where it ends.

@@ -145,6 +145,14 @@ const table = {
     meaning: 'A block that ends in a table has none.',
     say: (d) => `\`${d.block}\` lacks its table: a line \`${d.columns}\`, and the rows below it.`,
   },
+  'rows-without-columns': {
+    severity: 'error',
+    meaning: 'Rows stand in a block without the line that names their columns.',
+    say: (d) =>
+      d.word
+        ? `\`${d.word}\` is not \`${d.columns}\`, which names the columns of the rows below it. Write \`${d.columns}\`, a blank, and the headings.`
+        : `These rows of \`${d.block}\` have no line above them that names their columns. Write \`${d.columns}\` and the headings there.`,
+  },
   'columns-not-here': {
     severity: 'error',
     meaning: 'A block that has no table has one.',

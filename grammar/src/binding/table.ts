@@ -43,7 +43,10 @@ export function bindTable(
     readHeading(heading, spec, quantities, where, say),
   );
   askHeadings(table, spec, columns, named, where, say);
-  const rows = table.rows.map((row, index) => bindRow(row, index, columns, where, say));
+  // Behind a heading that could not be read, which cell belongs to which column is not known.
+  const sound = columns.findIndex(({ heading }) => heading.kind === 'spoilt');
+  const known = sound < 0 ? columns.length : sound;
+  const rows = table.rows.map((row, index) => bindRow(row, index, columns, known, where, say));
   return {
     table: { span: table.span, headings: columns.map((column) => column.heading), rows },
     mistakes,
@@ -321,6 +324,7 @@ function bindRow(
   row: Row,
   index: number,
   columns: readonly ColumnReader[],
+  known: number,
   where: Where,
   say: Say,
 ): BoundRow {
@@ -339,11 +343,15 @@ function bindRow(
     if ('value' in reading) {
       values.push(reading.value);
     } else {
-      mistake ??= reading.mistake;
+      if (place < known) mistake ??= reading.mistake;
       values.push({ kind: 'spoilt', span: cell.span });
     }
   });
   const wanted = columns.length;
+  if (known < wanted) {
+    if (mistake) say({ ...mistake, row: index });
+    return { span: row.span, cells: values };
+  }
   const remark = remarkLast ? cells[wanted - 1] : undefined;
   if (remark && (cells.length > wanted || remark.kind === 'name')) {
     mistake = unquotedRemark(remark, cells, mistake, where);
