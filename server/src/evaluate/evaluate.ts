@@ -21,6 +21,7 @@ import {
 import { expectedKeys, type Key, keyText } from './expected.ts';
 import { lengthsOf } from './path.ts';
 import { doubtsOfPatterns } from './patterns.ts';
+import { powerOf } from './power.ts';
 import {
   type Doubt,
   type FibreResult,
@@ -98,7 +99,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     worstMargin: worstMargin(judged),
     doubts,
     ways: [],
-    power: [],
+    power: powerOf(context),
     events: [],
     inspections: [],
     arrivals: [],

@@ -51,6 +51,8 @@ export interface Term {
     | 'cord'
     | 'application'
     | 'outside'
+    | 'penalty'
+    | 'reserve'
     | 'rounding';
   /** Number of parts; for fibre the length is in `length`. Negative where it is taken away. */
   readonly count: number;
@@ -177,26 +179,38 @@ export interface WayResult {
 }
 
 /**
- * Light of one transceiver on its way to another, at one wavelength and in one
- * direction: what arrives at least and at most, and what is left at both ends
- * of the receiver's window. Allowances (repair, ageing) are taken from the
- * least; they belong here and never to a limit of acceptance.
+ * Light of one transceiver on its way to another, in one direction, by design:
+ * what arrives at least and at most, and what is left at both ends of the
+ * receiver's window. Allowances (repair, ageing) are taken from the least; they
+ * belong here and never to a limit of acceptance.
  */
 export interface PowerResult {
   readonly application: string;
   readonly direction: Direction;
+  /** What the sender sends. */
   readonly wavelength: Picometres;
+  /** Names of the transceivers that send and receive. */
   readonly from: string;
   readonly to: string;
+  readonly launch?: { readonly min: MicroDbm; readonly max: MicroDbm };
+  readonly input?: { readonly min: MicroDbm; readonly max: MicroDbm };
   readonly greatestLoss?: ExactDb;
   readonly leastLoss?: ExactDb;
   /** Least launch − greatest loss − penalty − allowances − least input. */
   readonly margin?: ExactDb;
   /** Greatest input − (greatest launch − least loss): below zero the receiver is overloaded. */
   readonly overloadMargin?: ExactDb;
+  /** Power from which the receiver may be harmed − (greatest launch − least loss). */
+  readonly damageMargin?: ExactDb;
   /** What an attenuator must take at least and at most, where light is too strong; `least` above `most`: none does. */
   readonly attenuator?: { readonly least: ExactDb; readonly most: ExactDb };
+  /** Of the whole path and what the receiver bears, in 1e-6 ps/nm; `path` undefined: a fibre says none. */
+  readonly dispersion?: { readonly path?: number; readonly bears: number };
+  /** What does not fit between transceivers, application and path, in words. */
+  readonly mismatches: readonly string[];
+  /** Greatest loss, penalty and allowances. */
   readonly terms: readonly Term[];
+  /** Why there is no margin, where there is none. */
   readonly because?: string;
   readonly place: Place;
 }

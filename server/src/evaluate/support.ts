@@ -278,7 +278,11 @@ function designFacts({ context, application, pieces }: Question) {
 }
 
 /** The wavelength at which figures are known: the application's own, else one that is measured in the same window. */
-function figuresAt(context: Context, pieces: readonly Piece[], wavelength: Picometres): Picometres {
+export function figuresAt(
+  context: Context,
+  pieces: readonly Piece[],
+  wavelength: Picometres,
+): Picometres {
   const { link } = context;
   const complete = (figures: Figures) =>
     fibresOf(pieces).every((piece) => figures.rate(piece.name, piece.type) !== undefined);

@@ -1,0 +1,387 @@
+/**
+ * Windows of power, by design: what light of a named transceiver gives another.
+ *
+ *   lowest launch − greatest loss − penalty − reserves ≥ least input
+ *   highest launch − least loss ≤ greatest input
+ *
+ * Least loss is fibre and components at `min` (none: 0), splitters at `min`
+ * (none: 10 log N), joints and splices at nothing. Penalty and ageing that are
+ * in end-of-life figures already are not taken again: only what is written is.
+ * Source: power budget with both ends of the receiver's window, ITU-T G.957
+ * clause 8 and G.Sup39 clause 9 (worst case), as equipment makers print it.
+ */
+import {
+  addDb,
+  type ExactDb,
+  exactDb,
+  fibreLoss,
+  type MicroDb,
+  type MicroDbm,
+  microDb,
+  type Picometres,
+  type RatePerKm,
+  subtractDb,
+  toNanometres,
+  zeroDb,
+} from '../../../grammar/src/quantity/index.ts';
+import type {
+  Carried,
+  Direction,
+  FibreType,
+  SplitterType,
+  TransceiverType,
+  Way,
+} from '../model/types.ts';
+import { dispersionAlong, dispersionBounds, idealSplit } from '../optics/index.ts';
+import type { Context } from './context.ts';
+import { type Figures, ownFigures, ownLoss, ownRate } from './figures.ts';
+import { outsidePieces } from './limits.ts';
+import { fibresOf, type Piece } from './path.ts';
+import type { PowerResult, Term } from './result.ts';
+import { TermList, wholeSum } from './sums.ts';
+import { figuresAt } from './support.ts';
+import { sameWindow } from './thresholds.ts';
+
+/**
+ * One result per `carries … with …` and direction: of all its fibres and what
+ * lies outside them the one that is worst at each end of the window. Of a tree
+ * or a ring it is asked way by way, with the context of that way.
+ */
+export function powerOf(context: Context, way?: Way): readonly PowerResult[] {
+  if (!way && context.link.ways.length > 0) return [];
+  return context.link.terms.carries.flatMap((carried) => {
+    const [a, b = a] = carried.modules;
+    if (!a || !b || carried.modules.length < carried.transceivers.length) return [];
+    return directionsOf(carried).flatMap((direction) => {
+      const [sender, receiver] = direction === 'A>B' ? [a, b] : [b, a];
+      const found = lightPaths(context, carried, way).map((path) =>
+        windowOf({ context, carried, direction, sender, receiver, ...path }),
+      );
+      const [first, ...others] = found;
+      return first ? [others.reduce(worseOf, first)] : [];
+    });
+  });
+}
+
+/** What one attenuator must take, if it is to serve all of these: `least` above `most` where none does. */
+export function attenuatorOver(
+  results: readonly PowerResult[],
+): { readonly least: ExactDb; readonly most: ExactDb } | undefined {
+  let [least, most]: [ExactDb, ExactDb | undefined] = [zeroDb, undefined];
+  for (const { margin, overloadMargin } of results) {
+    if (margin === undefined || overloadMargin === undefined) return undefined;
+    least = greater(least, subtractDb(zeroDb, overloadMargin));
+    most = most === undefined ? margin : lesser(most, margin);
+  }
+  return most === undefined ? undefined : { least, most };
+}
+
+/** Both ways, but for an application that sends in one direction only. */
+function directionsOf({ application }: Carried): readonly Direction[] {
+  const both: readonly Direction[] = ['A>B', 'B>A'];
+  if (!application) return both;
+  return both.filter((direction) =>
+    application.wavelengths.some((light) => (light.direction ?? direction) === direction),
+  );
+}
+
+interface LightPath {
+  readonly pieces: readonly Piece[];
+  readonly unknown?: string;
+  /** Repairs that are in it, each using up one that is reserved. */
+  readonly repairs: number;
+}
+
+/** Fibres that take the same way are asked once. */
+function lightPaths(
+  context: Context,
+  carried: Carried,
+  way: Way | undefined,
+): readonly LightPath[] {
+  const { link } = context;
+  const repairsOf = (fibre: number | undefined) =>
+    link.repairs.filter((repair) => fibre !== undefined && repair.fibres.includes(fibre)).length;
+  const channels = context.input.channels ?? [];
+  const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  const fibres = (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
+  const whole: readonly (readonly [Context, number])[] = way
+    ? [[context, repairsOf(way.fibre)]]
+    : [
+        ...new Map(
+          fibres.map((fibre) => [context.along(fibre, Infinity), repairsOf(fibre)] as const),
+        ),
+      ];
+  return whole.flatMap(([own, repairs]) =>
+    outsidePieces(carried, link, own.path, channels).map((outside) => ({
+      pieces: [...own.path.pieces, ...outside.pieces],
+      unknown: own.path.unknown,
+      repairs,
+    })),
+  );
+}
+
+interface Question extends LightPath {
+  readonly context: Context;
+  readonly carried: Carried;
+  readonly direction: Direction;
+  readonly sender: TransceiverType;
+  readonly receiver: TransceiverType;
+}
+
+function windowOf(question: Question): PowerResult {
+  const { context, carried, direction, sender, receiver, pieces } = question;
+  const { link } = context;
+  const wavelength = sentBy(sender, carried, direction);
+  const known = {
+    application: carried.name,
+    direction,
+    wavelength: wavelength ?? (0 as Picometres),
+    from: sender.name,
+    to: receiver.name,
+    launch: sender.output,
+    input: receiver.input,
+    mismatches: mismatchesOf(question),
+    place: carried.place,
+  };
+  if (wavelength === undefined || !sender.output || !receiver.input) {
+    const who = !sender.output || wavelength === undefined ? sender.name : receiver.name;
+    return { ...known, terms: [], because: `${who} does not say all that a window needs` };
+  }
+  const figured = figuresAt(context, pieces, wavelength);
+  const figures = ownFigures(link.terms.limits, figured, link.mode, 'max');
+  const sum = wholeSum(pieces, figures, direction, figured);
+  const least = leastLoss(pieces, wavelength);
+  const strongest = subtractDb(dbm(sender.output.max), least);
+  const allowances = allowancesOf(question, figures);
+  const base = {
+    ...known,
+    leastLoss: least,
+    overloadMargin: subtractDb(dbm(receiver.input.max), strongest),
+    damageMargin:
+      receiver.damage === undefined ? undefined : subtractDb(dbm(receiver.damage), strongest),
+    dispersion:
+      receiver.dispersion === undefined
+        ? undefined
+        : { path: dispersionOf(pieces, sender, wavelength), bears: receiver.dispersion },
+    terms: [...sum.terms, ...allowances.terms],
+  };
+  const because =
+    (question.unknown && `${question.unknown} is not known`) ??
+    ('because' in sum ? sum.because : 'because' in allowances ? allowances.because : undefined);
+  if (because !== undefined || 'because' in sum || 'because' in allowances)
+    return { ...base, because };
+  const weakest = subtractDb(dbm(sender.output.min), addDb(sum.value, allowances.value));
+  const margin = subtractDb(weakest, dbm(receiver.input.min));
+  return {
+    ...base,
+    greatestLoss: sum.value,
+    margin,
+    attenuator:
+      base.overloadMargin < zeroDb
+        ? { least: subtractDb(zeroDb, base.overloadMargin), most: margin }
+        : undefined,
+  };
+}
+
+/** What the sender says it sends, else what the application sends in that direction. */
+function sentBy(
+  sender: TransceiverType,
+  carried: Carried,
+  direction: Direction,
+): Picometres | undefined {
+  return (
+    sender.wavelength?.nominal ??
+    carried.application?.wavelengths.find((light) => (light.direction ?? direction) === direction)
+      ?.wavelength
+  );
+}
+
+function mismatchesOf({ context, carried, direction, sender, receiver }: Question): string[] {
+  const found: string[] = [];
+  const { application } = carried;
+  for (const module of new Set([sender, receiver])) {
+    if (module.applications.length === 0 || module.applications.includes(carried.name)) continue;
+    found.push(`${module.name} is made for ${module.applications.join(', ')}`);
+  }
+  const light = sender.wavelength;
+  if (!light) return found;
+  const fits = (wavelength: Picometres) =>
+    light.min !== undefined && light.max !== undefined
+      ? light.min <= wavelength && wavelength <= light.max
+      : sameWindow(light.nominal, wavelength);
+  const sent = (application?.wavelengths ?? []).filter(
+    (one) => (one.direction ?? direction) === direction,
+  );
+  if (
+    sent.length > 0 &&
+    !sent.some((one) => fits(one.wavelength) || sameWindow(light.nominal, one.wavelength))
+  ) {
+    const wanted = sent.map((one) => toNanometres(one.wavelength)).join(', ');
+    found.push(
+      `${sender.name} sends ${toNanometres(light.nominal)} nm, and ${carried.name} is sent at ${wanted} nm ${direction}`,
+    );
+  }
+  const own = context.link.wavelength;
+  if (own !== undefined && !fits(own)) {
+    found.push(
+      `${sender.name} sends ${toNanometres(light.nominal)} nm, and ${context.link.name} has ${toNanometres(own)} nm on its line`,
+    );
+  }
+  return found;
+}
+
+/** Penalty of the light, splices held in reserve, repairs that are left, and ageing: once a light path. */
+function allowancesOf(
+  { context, receiver, pieces, repairs }: Question,
+  figures: Figures,
+):
+  | { readonly value: ExactDb; readonly terms: readonly Term[] }
+  | { readonly because: string; readonly terms: readonly Term[] } {
+  const { reserve } = context.link.terms;
+  const terms = new TermList();
+  const amount = (what: string, role: Term['role'], each: MicroDb, source: string) => {
+    if (each > 0) terms.count(what, role, 1, { each, source });
+  };
+  amount('penalty', 'penalty', receiver.penalty ?? microDb(0), `transceiver ${receiver.name}`);
+  const splices = reserve.splices + 2 * Math.max(0, reserve.repairs - repairs);
+  if (splices > 0) {
+    const each = reservedSplice(pieces, figures);
+    if (each) terms.count('splices held in reserve', 'reserve', splices, each);
+    else terms.missing('no figure for the splices that are held in reserve');
+  }
+  amount('ageing', 'reserve', reserve.ageing, 'reserve of the plan');
+  return terms.sum();
+}
+
+/** The worst splice of the path; where it has none, any splice that the limits name. */
+function reservedSplice(pieces: readonly Piece[], figures: Figures) {
+  const splices = pieces.filter((piece) => piece.kind === 'splice');
+  const [worst] = splices
+    .flatMap((piece) => figures.splice(piece) ?? [])
+    .sort((a, b) => b.each - a.each);
+  const [first] = pieces;
+  return (
+    worst ?? (first && figures.splice({ kind: 'splice', name: 'in reserve', place: first.place }))
+  );
+}
+
+function leastLoss(pieces: readonly Piece[], wavelength: Picometres): ExactDb {
+  return addDb(
+    ...pieces.map((piece) => {
+      if (piece.kind === 'fibre') {
+        const rate = ownRate(piece.type, wavelength, 'min', true)?.each ?? 0;
+        return piece.length === undefined ? zeroDb : fibreLoss(rate as RatePerKm, piece.length);
+      }
+      if (piece.kind === 'part') {
+        return exactDb(
+          microDb(ownLoss(piece.type, piece.type?.loss, wavelength, 'min')?.each ?? 0),
+        );
+      }
+      return piece.kind === 'split'
+        ? exactDb(leastSplit(piece.type, piece.out, wavelength))
+        : zeroDb;
+    }),
+  );
+}
+
+/**
+ * Of one output: its own least; else the even split, for no output of it gets
+ * more unless the splitter is uneven, which a greatest figure below the even
+ * split gives away: then nothing is known, and nothing is counted.
+ */
+function leastSplit(
+  type: SplitterType | undefined,
+  out: number | undefined,
+  wavelength: Picometres,
+): MicroDb {
+  const figures = (type?.loss ?? [])
+    .filter((entry) => entry.wavelength === undefined || entry.wavelength === wavelength)
+    .filter((entry) => entry.out === undefined || (out !== undefined && entry.out.includes(out)));
+  const own = figures.flatMap((entry) => entry.min ?? []);
+  if (own.length > 0) return microDb(Math.min(...own));
+  const even = idealSplit(type?.outputs ?? 1) ?? microDb(0);
+  const most = (type?.loss ?? []).flatMap((entry) => entry.max ?? entry.typ ?? []);
+  return most.some((loss) => loss < even) ? microDb(0) : even;
+}
+
+/** Sum of what each fibre adds at most, in 1e-6 ps/nm; undefined where one says nothing. */
+function dispersionOf(
+  pieces: readonly Piece[],
+  sender: TransceiverType,
+  wavelength: Picometres,
+): number | undefined {
+  const light = {
+    min: sender.wavelength?.min ?? wavelength,
+    max: sender.wavelength?.max ?? wavelength,
+  };
+  let [least, most] = [0, 0];
+  for (const { type, along } of fibresOf(pieces)) {
+    const rates = dispersionRates(type, wavelength, light);
+    if (!rates || along === undefined) return undefined;
+    least += dispersionAlong(rates.least, along);
+    most += dispersionAlong(rates.most, along);
+  }
+  return Math.max(Math.abs(least), Math.abs(most));
+}
+
+/** As the fibre states it at that wavelength; over a band, and where it states none, from its zero and slope. */
+function dispersionRates(
+  type: FibreType | undefined,
+  wavelength: Picometres,
+  light: { readonly min: Picometres; readonly max: Picometres },
+) {
+  const stated = type?.dispersion.find(
+    (entry) => entry.kind === 'greatest' && entry.wavelength === wavelength,
+  );
+  const most = stated?.kind === 'greatest' ? stated.max : undefined;
+  const zero = type?.dispersion.find((entry) => entry.kind === 'zero');
+  const known = zero?.kind === 'zero' ? zero : undefined;
+  const [min, max] = [known?.min ?? known?.max, known?.max ?? known?.min];
+  const computed =
+    min === undefined || max === undefined || known?.slope === undefined
+      ? undefined
+      : dispersionBounds(light, { min, max }, known.slope);
+  if (most === undefined) return computed;
+  if (light.min === light.max || !computed) return { least: most, most };
+  return { least: computed.least, most: Math.max(most, computed.most) };
+}
+
+/** The worse of two at each end; what is said of the sum is that of the lesser margin. */
+function worseOf(a: PowerResult, b: PowerResult): PowerResult {
+  const worse = b.margin === undefined ? b : a.margin === undefined || a.margin <= b.margin ? a : b;
+  const least = (x: ExactDb | undefined, y: ExactDb | undefined) =>
+    x === undefined || y === undefined ? undefined : lesser(x, y);
+  const overloadMargin = least(a.overloadMargin, b.overloadMargin);
+  const margin = least(a.margin, b.margin);
+  const dispersions = [a.dispersion?.path, b.dispersion?.path];
+  return {
+    ...worse,
+    margin,
+    overloadMargin,
+    leastLoss: least(a.leastLoss, b.leastLoss),
+    damageMargin: least(a.damageMargin, b.damageMargin),
+    attenuator:
+      overloadMargin !== undefined && overloadMargin < zeroDb && margin !== undefined
+        ? { least: subtractDb(zeroDb, overloadMargin), most: margin }
+        : undefined,
+    dispersion: worse.dispersion && {
+      bears: worse.dispersion.bears,
+      path: dispersions.some((one) => one === undefined)
+        ? undefined
+        : Math.max(...dispersions.flatMap((one) => one ?? [])),
+    },
+  };
+}
+
+/** A power against one milliwatt, on the scale of exact decibels. */
+function dbm(power: MicroDbm): ExactDb {
+  return exactDb(microDb(power));
+}
+
+function greater(a: ExactDb, b: ExactDb): ExactDb {
+  return a > b ? a : b;
+}
+
+function lesser(a: ExactDb, b: ExactDb): ExactDb {
+  return a < b ? a : b;
+}
