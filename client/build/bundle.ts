@@ -86,7 +86,9 @@ function stageExtension(): void {
   ]) {
     copyIfThere(join(dist, file), join(extensionStage, 'dist', file));
   }
-  copyIfThere(join(root, 'client/images/icon.png'), join(extensionStage, 'images/icon.png'));
+  for (const image of ['icon.png', 'file-light.svg', 'file-dark.svg']) {
+    copyIfThere(join(root, 'client/images', image), join(extensionStage, 'images', image));
+  }
   const staged = highlighting.filter((file) =>
     copyIfThere(join(root, 'grammar/highlighting', file), join(extensionStage, 'language', file)),
   );

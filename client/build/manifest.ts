@@ -101,6 +101,7 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
           id: 'linkwright',
           aliases: ['Linkwright'],
           extensions: ['.lwl'],
+          icon: { light: './images/file-light.svg', dark: './images/file-dark.svg' },
           ...(staged.has('language-configuration.json')
             ? { configuration: at('language-configuration.json') }
             : {}),

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { commandManifest, commands, extensionManifest } from '../../client/build/manifest.ts';
 
@@ -7,6 +7,9 @@ interface Manifest {
   readonly capabilities: Record<string, { readonly supported: boolean }>;
   readonly contributes: {
     readonly commands: readonly { readonly command: string; readonly category: string }[];
+    readonly languages: readonly {
+      readonly icon: { readonly light: string; readonly dark: string };
+    }[];
     readonly configuration: { readonly properties: Record<string, { readonly default: unknown }> };
   };
 }
@@ -32,6 +35,13 @@ describe('the manifest of the packaged extension', () => {
   it('needs no setting: each has a default', () => {
     for (const [name, setting] of Object.entries(manifest.contributes.configuration.properties)) {
       expect(setting.default, name).toBeDefined();
+    }
+  });
+
+  it('has a picture for its files on light and on dark ground', () => {
+    const { icon } = manifest.contributes.languages[0]!;
+    for (const path of [icon.light, icon.dark]) {
+      expect(existsSync(`client/${path}`), path).toBe(true);
     }
   });
 

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { formatText } from '../../grammar/src/format.ts';
 import {
   type Context,
   canonical,
@@ -17,6 +18,7 @@ import {
   type WordEntry,
   wordsIn,
 } from '../../grammar/src/vocabulary/index.ts';
+import { fences } from '../examples/corpus.ts';
 import { findingsOf } from './binding-marks.ts';
 
 const grammar = join(import.meta.dirname, '../../grammar');
@@ -116,17 +118,21 @@ test('the vocabulary is asked by word and place', () => {
 });
 
 describe('the reference', () => {
-  const reference = readFileSync(join(grammar, 'README.md'), 'utf8');
-  const fences = [...reference.matchAll(/```lwl\n([\s\S]*?)```/gu)].map((match) => match[1] ?? '');
-
   test('has examples', () => {
     expect(fences.length).toBeGreaterThan(8);
   });
 
-  test.each(fences.map((text) => [text.split('\n')[0], text]))(
+  test.each(fences.map(({ name, text }) => [name, text]))(
     '%s reads without a finding',
     (_, text) => {
-      expect(findingsOf(text ?? '')).toEqual([]);
+      expect(findingsOf(text)).toEqual([]);
+    },
+  );
+
+  test.each(fences.map(({ name, text }) => [name, text]))(
+    '%s is laid out as it should be',
+    (_, text) => {
+      expect(formatText(text)).toEqual({ text, refused: [] });
     },
   );
 
