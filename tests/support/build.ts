@@ -282,6 +282,7 @@ export function evidence(more: Partial<Evidence> = {}): Evidence {
     withdrawals: [],
     concessions: [],
     lengths: [],
+    seen: [],
     events: [],
     inspections: [],
     ...more,

@@ -9,10 +9,10 @@ export {
   checkCableFibre,
   checkDeclaration,
   checkDuplicates,
-  checkEvidence,
   checkPlan,
   checkShadowing,
 } from './check.ts';
+export { checkEvidence } from './check-evidence.ts';
 export type * from './declaration.ts';
 export { type DeclareOptions, declareBlock } from './declare.ts';
 export { evidenceOf } from './evidence.ts';

@@ -1,19 +1,17 @@
-/** What there is to say about declarations, evidence and the plan's own words, each judged by itself. */
-import type { BoundEntry } from '../../../grammar/src/bound.ts';
-import { type Context, slotsOf, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+/** What there is to say about declarations and the plan's own words, each judged by itself. */
+import { slotsOf, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
 import { buildCable } from './cable.ts';
-import type { Declaration, EvidencePart } from './declaration.ts';
-import { testedOf } from './evidence.ts';
+import { componentFindings } from './component.ts';
+import type { Declaration } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
 import { layOut } from './placing.ts';
-import { kindInWords, unknownName, unknownNames } from './resolve.ts';
+import { kindInWords, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import { buildSetup } from './setup.ts';
 import type { Place } from './types.ts';
-import { whenOf } from './values.ts';
 
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
 export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
@@ -29,6 +27,8 @@ function structureOf(declaration: Declaration, scope: Scope): readonly ModelFind
       return buildSetup(declaration, scope).findings;
     case W.cable:
       return buildCable(declaration, scope).findings;
+    case W.component:
+      return componentFindings(declaration, scope);
     case W.pattern:
       return [...patternCycles(declaration, scope), ...holesMisnamed(declaration)];
     case W.ring:
@@ -64,59 +64,6 @@ function* holesMisnamed({ entries, block }: Declaration): Iterable<ModelFinding>
 export function checkPlan(scope: Scope): readonly ModelFinding[] {
   return wordsIn(W.plan).flatMap(({ word }) =>
     scope.plan(word).flatMap(({ block, entry }) => unknownNames([entry], W.plan, block, scope)),
-  );
-}
-
-/** Findings about a piece of evidence: names that mean nothing, columns without direction, times that run backwards. */
-export function checkEvidence(part: EvidencePart, scope: Scope): readonly ModelFinding[] {
-  const { block, object, content } = part;
-  const findings: ModelFinding[] = [];
-  const value = { kind: 'name', span: part.objectPlace.span, text: object } as const;
-  const unknown = unknownName(['object'], value, part.objectPlace, scope);
-  if (unknown) findings.push(unknown);
-  const readings = content.kind === 'readings';
-  const entries = readings ? content.head.entries : content.entries;
-  const context: Context = content.kind === 'other' ? W.events : content.kind;
-  findings.push(...unknownNames(entries, context, block, scope));
-  if (readings) {
-    findings.push(...testedBackwards(entries, part));
-    for (const heading of content.head.headings) {
-      if (heading.kind !== 'reading' || heading.direction) continue;
-      const column = `${heading.wavelength / 1000} nm`;
-      findings.push(
-        finding('direction-missing', { block, span: heading.span }, { column }, { about: object }),
-      );
-    }
-  }
-  if (content.kind === 'other') {
-    findings.push(
-      finding(
-        'not-yet-judged',
-        content.place,
-        { what: 'This evidence', about: object },
-        { about: object },
-      ),
-    );
-  }
-  return findings;
-}
-
-function* testedBackwards(
-  entries: readonly BoundEntry[],
-  { block, object }: EvidencePart,
-): Iterable<ModelFinding> {
-  const entry = entries.find(({ word }) => word === W.tested);
-  if (!entry) return;
-  const line = { block, entry };
-  const whole = testedOf(line);
-  const from = whenOf(line, entry.slots.date);
-  if (!whole || !from || whole.to >= from.from) return;
-  const [first = '', last = ''] = whole.text.split(' to ');
-  yield finding(
-    'tested-backwards',
-    { block, span: entry.span },
-    { from: first, to: last },
-    { about: object },
   );
 }
 

@@ -87,24 +87,27 @@ export interface Include {
   readonly place: Place;
 }
 
-/** What one block says about one object: its rows of readings, or the work, withdrawal or concession. */
+/** What one block says about one object: its rows of evidence, or the work, withdrawal or concession. */
 export interface EvidencePart {
   readonly object: string;
   readonly block: BlockId;
   /** Where the object is named: in the head of the block, or in the first row that names it. */
   readonly objectPlace: Place;
-  readonly content: ReadingsPart | StatementPart;
+  readonly content: RowsPart | StatementPart;
 }
 
-/** The rows of one `readings` block about one object. */
-export interface ReadingsPart {
-  readonly kind: 'readings';
-  readonly head: ReadingsHead;
+/** The rows of one block of readings, events or inspection about one object. */
+export interface RowsPart {
+  readonly kind: RowsKind;
+  readonly head: RowsHead;
   readonly rows: EvidenceRows;
 }
 
-/** What all rows of a `readings` block share. */
-export interface ReadingsHead {
+export type RowsKind = 'readings' | 'events' | 'inspection';
+
+/** What all rows of such a block share. */
+export interface RowsHead {
+  readonly kind: RowsKind;
   readonly place: Place;
   readonly entries: readonly BoundEntry[];
   readonly headings: readonly Heading[];
@@ -112,7 +115,7 @@ export interface ReadingsHead {
 
 /** A `work`, `withdraw` or `concession` block. */
 export interface StatementPart {
-  readonly kind: 'work' | 'withdraw' | 'concession' | 'other';
+  readonly kind: 'work' | 'withdraw' | 'concession';
   readonly place: Place;
   readonly entries: readonly BoundEntry[];
 }

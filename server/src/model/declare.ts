@@ -17,7 +17,8 @@ import type {
   Include,
   Origin,
   PlanDeclaration,
-  ReadingsHead,
+  RowsHead,
+  RowsKind,
   StatementPart,
   TableDeclaration,
 } from './declaration.ts';
@@ -84,10 +85,10 @@ export function declareBlock(
       plan ??= declarePlan(entry, block, previous?.plan);
     } else if (word === W.links || word === W.channels) {
       declarations.push(...declareRows(entry, block, origin, bound.findings, previous));
-    } else if (word === W.readings) {
-      evidence.push(...declareReadings(entry, block, previous));
+    } else if (isRowsKind(word)) {
+      evidence.push(...declareEvidenceRows(entry, word, block, previous));
     } else if (isStatement(word)) {
-      evidence.push(...declareStatement(entry, block));
+      evidence.push(...declareStatement(entry, word, block));
     } else if (isDeclaredKind(word)) {
       const declaration = declareNamed(entry, word, block, origin, bound.findings);
       if (declaration) declarations.push(declaration);
@@ -269,44 +270,37 @@ function cellEntry(word: string, cell: Value, context: 'link' | 'channel'): Boun
 
 // ---- evidence
 
-const isStatement = (word: string): word is StatementPart['kind'] | 'events' | 'inspection' =>
-  word === W.work ||
-  word === W.withdraw ||
-  word === W.concession ||
-  word === W.events ||
-  word === W.inspection;
+const isRowsKind = (word: string): word is RowsKind =>
+  word === W.readings || word === W.events || word === W.inspection;
 
-function declareStatement(entry: BoundEntry, block: BlockId): EvidencePart[] {
-  const kind =
-    entry.word === W.work || entry.word === W.withdraw || entry.word === W.concession
-      ? entry.word
-      : 'other';
+const isStatement = (word: string): word is StatementPart['kind'] =>
+  word === W.work || word === W.withdraw || word === W.concession;
+
+function declareStatement(
+  entry: BoundEntry,
+  kind: StatementPart['kind'],
+  block: BlockId,
+): EvidencePart[] {
+  const object = entry.slots.object?.[0];
+  const name = object && nameOfValue(object);
+  if (!object || name === undefined) return [];
   const content: StatementPart = {
     kind,
     place: placeIn(block, entry.span),
     entries: entry.body?.entries ?? [],
   };
-  const object = entry.slots.object?.[0];
-  const name = object && nameOfValue(object);
-  if (object && name !== undefined) {
-    return [{ object: name, block, objectPlace: placeIn(block, object.span), content }];
-  }
-  if (kind !== 'other') return [];
-  return [...rowsByObject(entry.body?.table).values()].map((part) => ({
-    object: part.object,
-    block,
-    objectPlace: placeIn(block, part.span),
-    content,
-  }));
+  return [{ object: name, block, objectPlace: placeIn(block, object.span), content }];
 }
 
-function declareReadings(
+function declareEvidenceRows(
   entry: BoundEntry,
+  kind: RowsKind,
   block: BlockId,
   previous: BlockDeclarations | undefined,
 ): EvidencePart[] {
   const table = entry.body?.table;
-  const fresh: ReadingsHead = {
+  const fresh: RowsHead = {
+    kind,
     place: placeIn(block, entry.span),
     entries: entry.body?.entries ?? [],
     headings: table?.headings ?? [],
@@ -314,22 +308,15 @@ function declareReadings(
   const head = formerHead(fresh, previous?.evidence);
   const object = entry.slots.object?.[0];
   const name = object && nameOfValue(object);
-  if (object && name !== undefined) {
-    const rows = new EvidenceRows(table?.rows ?? [], head.headings);
-    return [
-      {
-        object: name,
-        block,
-        objectPlace: placeIn(block, object.span),
-        content: { kind: 'readings', head, rows },
-      },
-    ];
-  }
-  return [...rowsByObject(table).values()].map((part) => ({
-    object: part.object,
+  const groups =
+    object && name !== undefined
+      ? [{ object: name, span: object.span, rows: table?.rows ?? [] }]
+      : [...rowsByObject(table).values()];
+  return groups.map((group) => ({
+    object: group.object,
     block,
-    objectPlace: placeIn(block, part.span),
-    content: { kind: 'readings', head, rows: new EvidenceRows(part.rows, head.headings) },
+    objectPlace: placeIn(block, group.span),
+    content: { kind, head, rows: new EvidenceRows(group.rows, head.headings) },
   }));
 }
 

@@ -133,12 +133,120 @@ const table = {
     (d) =>
       `A plug stands inside the path of ${d.link}. A plug is an end that is not mated; where two meet, write connector.`,
   ),
+  'path-too-long': mistake((d) =>
+    d.deepest
+      ? `This path stands more than ${d.deepest} deep, by patterns and outputs within each other; what is deeper is left out. Write it less nested: a chain of splitters goes on with onward.`
+      : `This path has more than ${d.lines} lines, by patterns that use patterns; the rest is left out. Take fewer uses, or write several links.`,
+  ),
+  'split-turned': mistake(
+    () =>
+      'A pattern that holds a split cannot be turned: light is divided on its way from A to B. Place it without turned.',
+  ),
+  'output-unknown': contradiction(
+    (d) =>
+      `${d.split} is a ${d.splitter} with ${counted(Number(d.outputs), 'output')}, and output ${d.out} is said here. Correct the number, or the splitter.`,
+  ),
+  'output-twice': contradiction(
+    (d) => `Output ${d.out} of ${d.split} is said twice. Say once what becomes of it.`,
+  ),
+  'output-missing': doubt(
+    (d) =>
+      `It is not said what becomes of ${d.many ? 'outputs' : 'output'} ${d.outs} of ${d.split}. Give ${d.many ? 'them' : 'it'} a path, or write spare.`,
+    'error',
+  ),
+  'onward-twice': contradiction(
+    (d) =>
+      `Two outputs of ${d.split} are onward, and the path below goes on from one. Give the other a path of its own.`,
+  ),
+  'onward-missing': contradiction(
+    (d) =>
+      `The path goes on below ${d.split}, and none of its outputs is onward. Say which output leads here, or put this behind an output.`,
+  ),
+  'end-count-mismatch': contradiction(
+    (d) =>
+      `${counted(Number(d.given), 'port')} ${Number(d.given) === 1 ? 'is' : 'are'} named here for ${counted(Number(d.ends), 'end')}. Name one port for each end, in order.`,
+  ),
+  'end-name-unused': contradiction(
+    (d) =>
+      `${d.port} names no end: the path here ends in ${d.split}, whose outputs have ends of their own. Name the ports at those outputs, or let one of them be onward.`,
+  ),
+  'end-named-twice': contradiction(
+    (d) =>
+      `Two ends of ${d.link} are called ${d.end}, and a reading could be of either. Give each end its own port.`,
+  ),
+  'tree-too-large': mistake(
+    (d) =>
+      `${d.link} divides its light more often than can be judged: at most ${d.most} ends of one link are. Write several links, and correct numbers that are not meant.`,
+  ),
+  'tree-crossed': contradiction(
+    (d) =>
+      `${d.link} branches, and light crosses it to one of its ends. Say to which: fibres and the number of the end (${d.ends}).`,
+  ),
+  'node-missing': doubt(
+    (d) =>
+      `${d.ring} has ${Number(d.nodes) === 0 ? 'no node' : 'one node'}, and light in a ring goes from node to node. Name at least two, in order.`,
+    'error',
+  ),
+  'node-named-twice': contradiction(
+    (d) => `Two nodes of ${d.ring} are called ${d.node}. Each node stands once in a ring.`,
+  ),
+  'span-missing': doubt(
+    (d) =>
+      `Nothing lies between ${d.from} and ${d.to}, so the ring is not closed. Name the link between them, or take one of the nodes out.`,
+    'error',
+  ),
+  'long-way-missing': note(
+    (d) =>
+      `Light that loses its span has no long way round ${d.ring} past ${d.nodes}: nothing lets it through there. If it is meant to be protected, write through and the cord behind the node.`,
+  ),
+  'ring-too-long': mistake(
+    (d) =>
+      `${d.ring} has more nodes than can be judged: its long ways would hold more than ${d.most} parts. Write several rings.`,
+  ),
   'direction-missing': doubt(
     (d) =>
       `The column ${d.column} does not say in which direction light went. Write A>B or B>A behind the wavelength.`,
   ),
+  'map-no-permutation': contradiction(
+    (d) =>
+      `The map of ${d.of} ${d.fault}. Write where each place comes out, every place once, or straight, reversed or pairs-swapped.`,
+  ),
+  'map-missing': doubt(
+    (d) =>
+      `${d.component} joins an array of ${d.array} places and does not say where they come out, so nothing is known of its polarity. Give it a map.`,
+  ),
+  'array-not-filled': doubt(
+    (d) =>
+      `${d.name} holds ${counted(Number(d.places), 'fibre')}, and ${d.link} has ${d.fibres}. Name all places of the array; those that stay dark are spare.`,
+  ),
+  'port-unknown': mistake((d) =>
+    d.ports
+      ? `${d.component} has no port ${d.port}; its ports are ${d.ports}. Name one of them, or give the component the loss of that port.`
+      : `${d.component} has no port ${d.port}: none of its losses is of a port. Give it the loss of that port.`,
+  ),
+  'port-missing': doubt(
+    (d) =>
+      `${d.component} has a loss for each of its ports ${d.ports}, and none is said here, so no limit can be built. Write port and the one that light takes.`,
+  ),
   'tested-backwards': contradiction(
-    (d) => `The readings end at ${d.to}, before they begin at ${d.from}. Correct one of the two.`,
+    (d) => `The ${d.what} end at ${d.to}, before they begin at ${d.from}. Correct one of the two.`,
+  ),
+  'unknown-end': mistake(
+    (d) =>
+      `${d.object} has no end ${d.name}.` +
+      (d.nearest ? ` Did you mean ${d.nearest}?` : ` Its ends are named by their ports.`),
+  ),
+  'ends-without-tree': contradiction(
+    (d) =>
+      `${d.object} does not branch, so its fibres have numbers and its ends no names. Write a column fibre.`,
+  ),
+  'event-incomplete': mistake(
+    (d) =>
+      `${Number(d.rows) === 1 ? 'This event has' : `${d.rows} events have`} no ${d.what}, so nothing can be said of ${Number(d.rows) === 1 ? 'it' : 'them'}. Write ${d.what === 'kind' ? 'what was seen under kind' : 'how far along the fibre it lies under at'}.`,
+  ),
+  'event-beyond-end': contradiction(
+    (d) =>
+      `An event of fibre ${d.fibre} lies at ${d.at}, and its trace ends at ${d.end}. Correct one of the two.`,
   ),
   'not-yet-judged': doubt(
     (d) =>

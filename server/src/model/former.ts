@@ -3,7 +3,7 @@
  * moves it to where the new one stands.
  */
 import type { BoundEntry } from '../../../grammar/src/bound.ts';
-import type { Declaration, EvidencePart, ReadingsHead, TableDeclaration } from './declaration.ts';
+import type { Declaration, EvidencePart, RowsHead, TableDeclaration } from './declaration.ts';
 import {
   moveEntries,
   moveHoles,
@@ -41,12 +41,12 @@ export function formerEvidence(
 }
 
 /** The head of rows, if one of the former ones is equal. */
-export function formerHead(now: ReadingsHead, former: readonly EvidencePart[] = []): ReadingsHead {
-  const heads = new Set<ReadingsHead>();
-  for (const { content } of former) if (content.kind === 'readings') heads.add(content.head);
+export function formerHead(now: RowsHead, former: readonly EvidencePart[] = []): RowsHead {
+  const heads = new Set<RowsHead>();
+  for (const { content } of former) if ('rows' in content) heads.add(content.head);
   for (const head of heads) {
-    if (!sameHeadings(head.headings, now.headings) || !sameEntries(head.entries, now.entries))
-      continue;
+    if (head.kind !== now.kind || !sameHeadings(head.headings, now.headings)) continue;
+    if (!sameEntries(head.entries, now.entries)) continue;
     moveSpan(head.place.span, now.place.span);
     moveEntries(head.entries, now.entries);
     moveItems(head.headings, now.headings);
@@ -149,12 +149,9 @@ function moveDeclaration(kept: Declaration, now: Declaration): void {
 function samePart(a: EvidencePart, b: EvidencePart): boolean {
   if (a.object !== b.object || a.block !== b.block) return false;
   const [before, now] = [a.content, b.content];
-  if (before.kind === 'readings' || now.kind === 'readings') {
+  if ('rows' in before || 'rows' in now) {
     return (
-      before.kind === 'readings' &&
-      now.kind === 'readings' &&
-      before.head === now.head &&
-      before.rows.equals(now.rows)
+      'rows' in before && 'rows' in now && before.head === now.head && before.rows.equals(now.rows)
     );
   }
   return before.kind === now.kind && sameEntries(before.entries, now.entries);
@@ -162,10 +159,11 @@ function samePart(a: EvidencePart, b: EvidencePart): boolean {
 
 function movePart(kept: EvidencePart, now: EvidencePart): void {
   moveSpan(kept.objectPlace.span, now.objectPlace.span);
-  if (kept.content.kind === 'readings' && now.content.kind === 'readings') {
-    kept.content.rows.moveTo(now.content.rows);
-  } else if (kept.content.kind !== 'readings' && now.content.kind !== 'readings') {
-    moveSpan(kept.content.place.span, now.content.place.span);
-    moveEntries(kept.content.entries, now.content.entries);
+  const [before, after] = [kept.content, now.content];
+  if ('rows' in before && 'rows' in after) {
+    before.rows.moveTo(after.rows);
+  } else if ('entries' in before && 'entries' in after) {
+    moveSpan(before.place.span, after.place.span);
+    moveEntries(before.entries, after.entries);
   }
 }

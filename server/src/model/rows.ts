@@ -20,7 +20,7 @@ export type Measured =
   | { readonly kind: 'dark' }
   | { readonly kind: 'absent' };
 
-/** A quantity in its column's unit or a whole number; a name or text; anything else as it was bound. */
+/** A quantity in its column's unit or a whole number; a name, text or choice; anything else as it was bound. */
 type Held = number | string | Value;
 
 export class EvidenceRows {
@@ -67,7 +67,7 @@ export class EvidenceRows {
     return typeof held === 'number' && this.#digits[index] === undefined ? held : undefined;
   }
 
-  /** A name or a text. */
+  /** A name, a text or a choice. */
   words(row: number, column: number): string | undefined {
     const held = this.#held[this.#at(row, column)];
     return typeof held === 'string' ? held : undefined;
@@ -80,13 +80,14 @@ export class EvidenceRows {
     return held.kind === 'time' || held.kind === 'date' ? held : undefined;
   }
 
+  /** A reading, or a quantity such as a length. */
   measured(row: number, column: number): Measured | undefined {
     const index = this.#at(row, column);
     const held = this.#held[index];
     const digits = this.#digits[index];
     const heading = this.#headings[column];
-    if (typeof held === 'number' && digits !== undefined && heading?.kind === 'reading') {
-      const { unit } = heading;
+    const unit = heading && unitOf(heading);
+    if (typeof held === 'number' && digits !== undefined && unit) {
       return { kind: 'quantity', dimension: unit.dimension, base: held, digits, unit: unit.name };
     }
     if (typeof held !== 'object') return undefined;
@@ -95,6 +96,11 @@ export class EvidenceRows {
       return { kind: 'quantity', dimension, base, digits: held.digits, unit: unit.name };
     }
     return held.kind === 'dark' || held.kind === 'absent' ? held : undefined;
+  }
+
+  /** `-`, or a last remark that was left out. */
+  isAbsent(row: number, column: number): boolean {
+    return this.#held[this.#at(row, column)] === absent;
   }
 
   /** Of a cell; it moves with the rows. */
@@ -175,8 +181,10 @@ const dark: Value = { kind: 'dark', span: nowhere };
 
 type Quantity = Extract<Value, { kind: 'quantity' }>;
 
+const unitOf = (heading: Heading) => (heading.kind === 'spoilt' ? undefined : heading.unit);
+
 function isInUnit(cell: Value, heading: Heading): cell is Quantity {
-  return cell.kind === 'quantity' && heading.kind === 'reading' && cell.unit === heading.unit;
+  return cell.kind === 'quantity' && cell.unit === unitOf(heading);
 }
 
 function holdCell(cell: Value, heading: Heading): Held {
@@ -186,6 +194,7 @@ function holdCell(cell: Value, heading: Heading): Held {
       return cell.value;
     case 'name':
     case 'text':
+    case 'choice':
       return cell.text;
     case 'absent':
       return absent;

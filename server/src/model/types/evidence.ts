@@ -40,8 +40,27 @@ export interface ReadingCell {
 export interface LengthCell {
   readonly object: string;
   readonly fibre: number;
+  readonly end?: string;
+  /** As shown, with the group index that the instrument was set to. */
   readonly length: Micrometres;
+  /** Of the light it was measured with; undefined where a row does not say. */
+  readonly wavelength?: Picometres;
+  /** The end that a trace shows, or a length read for itself. */
+  readonly from: 'trace' | 'reading';
   readonly setup: string;
+  readonly at: When;
+  readonly place: Place;
+  readonly row: Place;
+}
+
+/** The port at which the light of a fibre was seen. */
+export interface SeenCell {
+  readonly object: string;
+  readonly fibre: number;
+  readonly end?: string;
+  readonly port: string;
+  /** The end of the object at which it came out. */
+  readonly side: 'A' | 'B';
   readonly at: When;
   readonly place: Place;
 }
@@ -81,6 +100,7 @@ export interface InspectionCell {
   readonly by?: string;
   readonly remark?: string;
   readonly place: Place;
+  readonly row: Place;
 }
 
 /** `-` with a remark: not accessible and why. */
@@ -136,6 +156,7 @@ export interface Evidence {
   readonly withdrawals: readonly Withdrawal[];
   readonly concessions: readonly Concession[];
   readonly lengths: readonly LengthCell[];
+  readonly seen: readonly SeenCell[];
   readonly events: readonly EventCell[];
   readonly inspections: readonly InspectionCell[];
 }
