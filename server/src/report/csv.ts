@@ -19,6 +19,11 @@ const columns = [
   'uncertainty_db',
   'verdict',
   'current',
+  'limit_kind',
+  'limit_name',
+  'limit_trust',
+  'reason',
+  'because',
 ] as const satisfies readonly (keyof ReadingJson)[];
 
 export function toCsv(results: readonly LinkResult[]): string {

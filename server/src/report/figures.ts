@@ -16,7 +16,7 @@ import {
   toMetres,
   toNanometres,
 } from '../../../grammar/src/quantity/index.ts';
-import type { ReadingResult } from '../evaluate/result.ts';
+import type { Limit, ReadingResult } from '../evaluate/result.ts';
 
 export interface Display {
   /** Decimals of a decibel. */
@@ -72,6 +72,13 @@ export function limitBeside(limit: ExactDb, losses: Iterable<MicroDb>, places: n
     if (text.length > longest.length) longest = text;
   }
   return trueMinus(longest);
+}
+
+/** `limit 2.04 dB (components)`; one that rests on a figure from memory says so. Empty where it has no figure. */
+export function limitWords(limit: Limit | undefined, places: number): string {
+  if (limit?.value === undefined) return '';
+  const words = limit.recalled ? `${limit.kind}, recalled` : limit.kind;
+  return `limit ${decibels(limit.value, places)} dB (${words})`;
 }
 
 /** Decibels as a number for places on an axis. */

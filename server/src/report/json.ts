@@ -10,6 +10,7 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import type {
   ApplicationResult,
+  Limit,
   LinkResult,
   PlanResult,
   ReadingResult,
@@ -99,6 +100,9 @@ function wavelengthJson(at: WavelengthResult): LinkJson['wavelengths'][number] {
       name: limit.name,
       limit_db: exact(limit.value),
       terms: limit.terms.map(termJson),
+      trust: trustOf(limit),
+      beside: limit.beside,
+      because: limit.because ?? null,
     })),
     governing: at.governing?.kind ?? null,
     limit_db: exact(at.governing?.value),
@@ -106,13 +110,14 @@ function wavelengthJson(at: WavelengthResult): LinkJson['wavelengths'][number] {
   };
 }
 
-function termJson({ what, count, length, each, total, source }: Term) {
+function termJson({ what, count, length, each, total, source, trust }: Term) {
   return {
     what,
     count: length === undefined ? count : toMetres(length) / 1000,
     each_db: microToNumber(each),
     total_db: toNumberDb(total),
     source,
+    trust: trust ?? null,
   };
 }
 
@@ -127,7 +132,15 @@ function applicationJson(application: ApplicationResult): LinkJson['applications
     loss_limit_db: micro(lossLimit),
     power_margin_db: null,
     overload_margin_db: null,
+    trust: application.recalled ? 'recalled' : null,
   };
+}
+
+/** The weakest of the figures it is made of. */
+function trustOf({ recalled, terms }: Limit): 'read' | 'recalled' | null {
+  if (recalled) return 'recalled';
+  const figures = terms.filter(({ role }) => role !== 'rounding');
+  return figures.length > 0 && figures.every(({ trust }) => trust === 'read') ? 'read' : null;
 }
 
 export function readingJson(object: string, reading: ReadingResult): ReadingJson {
@@ -147,6 +160,11 @@ export function readingJson(object: string, reading: ReadingResult): ReadingJson
     uncertainty_db: microToNumber(reading.uncertainty),
     verdict: reading.verdict,
     current: reading.current,
+    limit_kind: reading.limit?.kind ?? null,
+    limit_name: reading.limit?.name ?? null,
+    limit_trust: reading.limit ? trustOf(reading.limit) : null,
+    reason: reading.reason ?? null,
+    because: reading.because || null,
   };
 }
 

@@ -11,12 +11,25 @@ const direction = z.nullable(z.enum(['A>B', 'B>A']));
 const verdict = z.enum(verdicts);
 const limitKind = z.enum(['components', 'application', 'contract']);
 
+/** Each use with its own description: a description stands on one object of the schema. */
+function described<Schema extends z.ZodMiniType>(schema: Schema, description: string): Schema {
+  z.globalRegistry.add(schema, { description });
+  return schema;
+}
+
+const trust = () =>
+  described(
+    z.nullable(z.enum(['read', 'recalled'])),
+    'recalled: it rests on a figure from memory; read: all its figures were read in a text; null: its declaration does not say',
+  );
+
 const term = z.object({
   what: z.string(),
   count: z.number(),
   each_db: z.number(),
   total_db: z.number(),
   source: z.string(),
+  trust: trust(),
 });
 
 const wavelength = z.object({
@@ -27,7 +40,15 @@ const wavelength = z.object({
   expected_db: number,
   worst_db: number,
   limits: z.array(
-    z.object({ kind: limitKind, name: z.string(), limit_db: number, terms: z.array(term) }),
+    z.object({
+      kind: limitKind,
+      name: z.string(),
+      limit_db: number,
+      terms: z.array(term),
+      trust: trust(),
+      beside: described(z.boolean(), 'only compared, never governing'),
+      because: described(z.nullable(z.string()), 'why it has no figure; null where it has one'),
+    }),
   ),
   governing: z.nullable(limitKind),
   limit_db: number,
@@ -43,6 +64,7 @@ const application = z.object({
   loss_limit_db: number,
   power_margin_db: number,
   overload_margin_db: number,
+  trust: trust(),
 });
 
 const reading = z.object({
@@ -61,6 +83,17 @@ const reading = z.object({
   uncertainty_db: z.number(),
   verdict,
   current: z.boolean(),
+  limit_kind: described(z.nullable(limitKind), 'of the limit that it is judged by'),
+  limit_name: described(
+    z.nullable(z.string()),
+    'the set of limits, the application with its row, or the line of the contract',
+  ),
+  limit_trust: trust(),
+  reason: described(
+    z.nullable(z.string()),
+    'one word for why it is invalid, stale, not judged, conceded or untested: the name of a finding, or work, withdrawn, no-limit, dark and the like',
+  ),
+  because: described(z.nullable(z.string()), 'the same as a sentence for people'),
 });
 
 const link = z.object({

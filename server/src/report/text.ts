@@ -4,9 +4,9 @@ import {
   count,
   counted,
   type Display,
-  decibels,
   key,
   length,
+  limitWords,
   lossBeside,
   margin,
 } from './figures.ts';
@@ -53,16 +53,13 @@ export function toText(
 
 function linkCells(result: LinkResult, display: Display): string[] {
   const { link, worstMargin, verdict } = result;
-  const limit = worstMargin?.reading.limit;
   return [
     link.name,
     lookOf(verdict).word,
     result.length === undefined ? '' : length(result.length, display),
     `${result.present}/${result.expected}`,
     worstMargin ? margin(worstMargin.margin, display.precision) : '',
-    limit?.value === undefined
-      ? ''
-      : `limit ${decibels(limit.value, display.precision)} dB (${limit.kind})`,
+    limitWords(worstMargin?.reading.limit, display.precision),
     worstMargin ? `fibre ${worstMargin.reading.fibre}, ${key(worstMargin.reading)}` : '',
   ];
 }
@@ -70,7 +67,9 @@ function linkCells(result: LinkResult, display: Display): string[] {
 function readingWords(reading: ReadingResult, { precision }: Display): string {
   if (reading.loss === undefined) return `${key(reading)} ${reading.because || 'no light'}`;
   const limit = reading.limit?.value;
-  const over = reading.margin === undefined ? '' : `, margin ${margin(reading.margin, precision)}`;
+  const recalled = reading.limit?.recalled ? ' to a recalled limit' : '';
+  const over =
+    reading.margin === undefined ? '' : `, margin ${margin(reading.margin, precision)}${recalled}`;
   const why = reading.because && reading.verdict !== 'conceded' ? ` (${reading.because})` : '';
   return `${key(reading)} ${lossBeside(reading.loss, limit, precision)}${over}${why}`;
 }

@@ -125,7 +125,7 @@ function sentenceOf(
   parts.push(
     limit?.value === undefined
       ? because || 'There is no limit to judge it by.'
-      : `of ${decibels(limit.value, places)} dB (${limit.kind}).`,
+      : `of ${decibels(limit.value, places)} dB (${limit.kind}${limit.recalled ? ', recalled' : ''}).`,
   );
   if (because && limit?.value !== undefined && verdict !== 'pass') parts.push(sentence(because));
   const compared: string[] = [];

@@ -1,14 +1,13 @@
 /** A check for people: one line a finding, one line a link, one line for each plan. */
-import {
-  compareDb,
-  printRounded,
-  subtractDb,
-  toMetres,
-} from '../../../../grammar/src/quantity/index.ts';
+import { compareDb, toMetres } from '../../../../grammar/src/quantity/index.ts';
 import type { Severity } from '../../../../grammar/src/tree.ts';
-import type { Limit, LinkResult, Verdict } from '../../evaluate/index.ts';
+import type { LinkResult, Verdict } from '../../evaluate/index.ts';
+import type { WavelengthResult } from '../../evaluate/result.ts';
+import { limitWords, margin, plainDisplay, wavelength } from '../../report/figures.ts';
 import { type Checked, type CheckedPlan, failingVerdicts, type PlacedFinding } from '../check.ts';
 import { paint, wantsColour } from '../console.ts';
+
+const places = plainDisplay.precision;
 
 export function text({ findings, plans }: Checked, out: string | undefined): string {
   const colour = wantsColour(out);
@@ -38,8 +37,7 @@ function linkLines({ plan, links }: CheckedPlan, colour: boolean): readonly stri
     link.link.name,
     link.verdict,
     link.length === undefined ? 'no length' : `${toMetres(link.length)} m`,
-    limitWords(link),
-    marginWords(link),
+    ...limitAndMargin(link),
     `${link.present} of ${link.expected} readings`,
   ]);
   const widths = rows.reduce<readonly number[]>(
@@ -60,40 +58,42 @@ function linkLines({ plan, links }: CheckedPlan, colour: boolean): readonly stri
   ];
 }
 
-/** The limit that the worst margin belongs to; where nothing is measured, the tightest that governs. */
-function limitWords(link: LinkResult): string {
-  let least: Limit | undefined = link.worstMargin?.reading.limit;
-  const unbuilt = ({ beside, because }: Limit) => !beside && because !== undefined;
-  if (!least && link.wavelengths.some(({ limits }) => limits.some(unbuilt))) return 'no limit';
-  if (least?.value !== undefined) {
-    return `limit ${printRounded(least.value, 2)} dB (${least.kind})`;
+/** Limit and margin of the worst reading; where nothing is measured, those of the design at one wavelength. */
+function limitAndMargin(link: LinkResult): readonly [string, string] {
+  if (link.worstMargin) {
+    const { reading, margin: least } = link.worstMargin;
+    return [limitWords(reading.limit, places), `margin ${margin(least, places)} dB`];
   }
-  for (const { governing } of link.wavelengths) {
-    if (governing?.value === undefined) continue;
-    if (least?.value === undefined || compareDb(governing.value, least.value) < 0)
-      least = governing;
-  }
-  return least?.value === undefined
-    ? 'no limit'
-    : `limit ${printRounded(least.value, 2)} dB (${least.kind})`;
+  const blind = link.wavelengths.find(({ governing }) => governing?.value === undefined);
+  if (blind) return [`no limit at ${lightOf(blind)}`, 'no margin'];
+  const [tightest] = [...link.wavelengths].sort(byDesignMargin);
+  if (!tightest) return ['no limit', 'no margin'];
+  const limit = `${limitWords(tightest.governing, places)} at ${lightOf(tightest)}`;
+  const { designMargin } = tightest;
+  return [
+    limit,
+    designMargin === undefined ? 'no margin' : `design margin ${margin(designMargin, places)} dB`,
+  ];
 }
 
-/** Margin of the worst reading; where nothing is measured, of the design. */
-function marginWords(link: LinkResult): string {
-  if (link.worstMargin) return `margin ${printRounded(link.worstMargin.margin, 2)} dB`;
-  const margins = link.wavelengths.flatMap(({ governing, worst }) =>
-    governing?.value !== undefined && worst !== undefined
-      ? [subtractDb(governing.value, worst)]
-      : [],
-  );
-  const least = margins.sort(compareDb)[0];
-  return least === undefined ? 'no margin' : `design margin ${printRounded(least, 2)} dB`;
+/** The smallest design margin first; where it is not known, last and by the limit. */
+function byDesignMargin(a: WavelengthResult, b: WavelengthResult): number {
+  if (a.designMargin !== undefined && b.designMargin !== undefined)
+    return compareDb(a.designMargin, b.designMargin);
+  if (a.designMargin !== undefined) return -1;
+  if (b.designMargin !== undefined) return 1;
+  return compareDb(a.governing!.value!, b.governing!.value!);
+}
+
+/** `850 nm`, `1310 nm A>B`. */
+function lightOf(at: WavelengthResult): string {
+  return [wavelength(at.wavelength), at.direction].filter(Boolean).join(' ');
 }
 
 function totalsLine({ plan }: CheckedPlan): string {
   const { totals } = plan.result;
   const worst = totals.worst
-    ? `; worst margin ${printRounded(totals.worst.margin, 2)} dB at ${totals.worst.link}`
+    ? `; worst margin ${margin(totals.worst.margin, places)} dB at ${totals.worst.link}`
     : '';
   return `${totals.links} ${totals.links === 1 ? 'link' : 'links'}, ${totals.present} of ${totals.expected} readings${worst}; ${
     totals.accepted ? 'accepted' : 'not accepted yet'

@@ -45,7 +45,10 @@ export function linkRow(
     ...(governing?.value === undefined
       ? {}
       : {
-          governing: { kind: governing.kind, figure: `${decibels(governing.value, precision)} dB` },
+          governing: {
+            kind: governing.kind,
+            figure: `${decibels(governing.value, precision)} dB${governing.recalled ? ', recalled' : ''}`,
+          },
         }),
     lanes: linkLanes(result, reach),
     ...(worstMargin

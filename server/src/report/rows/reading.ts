@@ -71,7 +71,7 @@ function factsOf(result: LinkResult, reading: ReadingResult, places: number): st
     reading.attempt === null && !reading.because ? 'to test' : '',
     reading.limit?.value === undefined
       ? ''
-      : `limit ${decibels(reading.limit.value, places)} ${reading.limit.kind}`,
+      : `limit ${decibels(reading.limit.value, places)} ${reading.limit.kind}${reading.limit.recalled ? ', recalled' : ''}`,
     same.length > 1 && reading.attempt !== null
       ? `attempt ${reading.attempt} of ${same.length}${
           reading.current || replaced == null ? '' : `, replaced by attempt ${replaced}`
