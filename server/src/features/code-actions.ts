@@ -16,10 +16,13 @@ export const codeActions = feature<CodeActionParams, CodeAction[]>({
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix], resolveProvider: false },
   },
   answer(session, { textDocument, range, context }) {
-    const plan = subject(session, textDocument.uri)?.plan;
-    if (!plan || (context.only && !context.only.includes(CodeActionKind.QuickFix))) return [];
-    return plan.findings(textDocument.uri).flatMap((finding) => {
-      const located = plan.locate(finding.place);
+    const found = subject(session, textDocument.uri);
+    const { document, plan } = found ?? {};
+    if (!document || !plan) return [];
+    if (context.only && !context.only.includes(CodeActionKind.QuickFix)) return [];
+    const blocks = document.blocks(range.start.line, range.end.line);
+    return plan.findingsIn(blocks).flatMap((finding) => {
+      const located = finding.fix && plan.locate(finding.place);
       if (!finding.fix || !located || !meet(located.range, range)) return [];
       const changes = editsOf(plan, finding);
       if (!changes) return [];

@@ -1,5 +1,6 @@
 import type { CodeLens, CodeLensParams } from 'vscode-languageserver-protocol';
 import type { LinkResult } from '../evaluate/result.ts';
+import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
 import { verdictInWords } from './wording.ts';
 
@@ -16,28 +17,58 @@ export const codeLens = feature<CodeLensParams, CodeLens[]>({
     const { document, plan } = found;
     const lenses: CodeLens[] = [];
     for (const block of document.blocks()) {
-      for (const name of plan.objectsIn(block.id)) {
+      for (const name of plan.judgedIn(block.id)) {
         const result = plan.result.link(name);
-        if (!result || result.link.row || result.link.namePlace.block !== block.id) continue;
-        lenses.push({
-          range: document.rangeOf(block, result.link.namePlace.span),
-          command: {
-            title: titleOf(result),
-            command: 'linkwright.openResults',
-            arguments: [textDocument.uri, name],
-          },
-        });
-        if (lenses.length >= MOST) {
-          const last = lenses[MOST - 1];
-          if (last?.command)
-            last.command.title += ` · lenses end here, after ${MOST}; the results view has all links`;
+        if (!result || result.link.row) continue;
+        const lens = lensOf(document, block, result, textDocument.uri);
+        if (lenses.length === MOST - 1) {
+          lenses.push(asLast(lens));
           return lenses;
         }
+        lenses.push(lens);
       }
     }
     return lenses;
   },
 });
+
+interface Kept {
+  readonly tree: object;
+  readonly line: number;
+  /** As the editor spells it. */
+  readonly uri: string;
+  readonly lens: CodeLens;
+}
+
+const kept = new WeakMap<LinkResult, Kept>();
+
+/** Kept with the result, as long as its block neither changes nor moves. */
+function lensOf(
+  document: DocumentView,
+  block: BlockView,
+  result: LinkResult,
+  uri: string,
+): CodeLens {
+  const { line } = block;
+  const { tree } = block.bound();
+  const there = kept.get(result);
+  if (there?.tree === tree && there.line === line && there.uri === uri) return there.lens;
+  const lens: CodeLens = {
+    range: document.rangeOf(block, result.link.namePlace.span),
+    command: {
+      title: titleOf(result),
+      command: 'linkwright.openResults',
+      arguments: [uri, result.link.name],
+    },
+  };
+  kept.set(result, { tree, line, uri, lens });
+  return lens;
+}
+
+function asLast(lens: CodeLens): CodeLens {
+  const title = `${lens.command?.title} · lenses end here, after ${MOST}; the results view has all links`;
+  return { ...lens, command: { ...lens.command!, title } };
+}
 
 function titleOf(result: LinkResult): string {
   const missing = result.expected - result.present;

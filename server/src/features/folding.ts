@@ -4,8 +4,9 @@ import {
   type FoldingRangeParams,
 } from 'vscode-languageserver-protocol';
 import type { Entry } from '../../../grammar/src/tree.ts';
-import type { BlockView } from '../project/types.ts';
+import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
+import { keptByBlock, keptByEdition } from './kept.ts';
 
 /** Most ranges a file is asked for; beyond it an editor folds nothing at all. */
 const MOST = 5000;
@@ -17,28 +18,28 @@ export const folding = feature<FoldingRangeParams, FoldingRange[]>({
   answer(session, { textDocument }) {
     const document = subject(session, textDocument.uri)?.document;
     if (!document) return [];
-    const ranges: FoldingRange[] = [];
-    for (const block of document.blocks()) {
-      if (ranges.length >= MOST) break;
-      for (const range of foldsOf(block)) {
-        ranges.push({
-          ...range,
-          startLine: range.startLine + block.line,
-          endLine: range.endLine + block.line,
-        });
-      }
-    }
-    return ranges.slice(0, MOST);
+    return rangesOf(document);
   },
 });
 
-const cache = new WeakMap<object, readonly FoldingRange[]>();
+const rangesOf = keptByEdition((document: DocumentView): FoldingRange[] => {
+  const ranges: FoldingRange[] = [];
+  for (const block of document.blocks()) {
+    if (ranges.length >= MOST) break;
+    ranges.push(...foldsOf(document, block));
+  }
+  return ranges.length > MOST ? ranges.slice(0, MOST) : ranges;
+});
 
-/** Folds of one block in its own lines, kept with the block since they change with its text only. */
-function foldsOf(block: BlockView): readonly FoldingRange[] {
-  const key = block.bound().tree;
-  const known = cache.get(key);
-  if (known) return known;
+const foldsOf = keptByBlock(foldsIn, (range, lines) => ({
+  ...range,
+  startLine: range.startLine + lines,
+  endLine: range.endLine + lines,
+}));
+
+/** Folds of one block in its own lines. */
+function foldsIn(_document: DocumentView, block: BlockView): readonly FoldingRange[] {
+  const { tree } = block.bound();
   const folds: FoldingRange[] = [];
   const starts = lineStarts(block.text);
   const visit = (entries: readonly Entry[]) => {
@@ -50,8 +51,8 @@ function foldsOf(block: BlockView): readonly FoldingRange[] {
       visit(body.entries);
     }
   };
-  visit(key.entries);
-  const comments = key.comments
+  visit(tree.entries);
+  const comments = tree.comments
     .filter(({ span }) => isAlone(block.text, span.start))
     .map(({ span }) => lineOf(starts, span.start));
   for (let first = 0; first < comments.length; ) {
@@ -66,7 +67,6 @@ function foldsOf(block: BlockView): readonly FoldingRange[] {
     }
     first = last + 1;
   }
-  cache.set(key, folds);
   return folds;
 }
 

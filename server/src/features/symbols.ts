@@ -10,6 +10,7 @@ import type { Entry } from '../../../grammar/src/tree.ts';
 import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
+import { keptByBlock, keptByEdition } from './kept.ts';
 
 /** Symbols of a file beyond this number are left out, and the last one says so. */
 const MOST = 5000;
@@ -43,33 +44,32 @@ export const documentSymbols = feature<DocumentSymbolParams, DocumentSymbol[]>({
   answer(session, { textDocument }) {
     const document = subject(session, textDocument.uri)?.document;
     if (!document) return [];
-    const symbols: DocumentSymbol[] = [];
-    for (const block of document.blocks()) {
-      for (const symbol of symbolsOf(document, block)) {
-        symbols.push(movedBy(symbol, block.line));
-        if (symbols.length === MOST) {
-          const last = symbols[MOST - 1];
-          if (last) last.detail = `the outline ends here, after ${MOST}`;
-          return symbols;
-        }
-      }
-    }
-    return symbols;
+    return outlineOf(document);
   },
 });
 
-const kept = new WeakMap<object, readonly DocumentSymbol[]>();
-
-/** Symbols of a block in its own lines, kept with its tree: they change with its text only. */
-function symbolsOf(document: DocumentView, block: BlockView): readonly DocumentSymbol[] {
-  const { tree } = block.bound();
-  const known = kept.get(tree);
-  if (known) return known;
-  const symbols = tree.entries
-    .filter(({ body }) => body)
-    .map((entry) => movedBy(symbolOf(document, block, entry), -block.line));
-  kept.set(tree, symbols);
+const outlineOf = keptByEdition((document: DocumentView): DocumentSymbol[] => {
+  const symbols: DocumentSymbol[] = [];
+  for (const block of document.blocks()) {
+    for (const symbol of symbolsOf(document, block)) {
+      if (symbols.length === MOST - 1) {
+        symbols.push({ ...symbol, detail: `the outline ends here, after ${MOST}` });
+        return symbols;
+      }
+      symbols.push(symbol);
+    }
+  }
   return symbols;
+});
+
+const symbolsOf = keptByBlock(symbolsIn, movedBy);
+
+/** Symbols of a block in its own lines. */
+function symbolsIn(document: DocumentView, block: BlockView): readonly DocumentSymbol[] {
+  return block
+    .bound()
+    .tree.entries.filter(({ body }) => body)
+    .map((entry) => movedBy(symbolOf(document, block, entry), -block.line));
 }
 
 function movedBy(symbol: DocumentSymbol, lines: number): DocumentSymbol {

@@ -40,8 +40,9 @@ export class LiveDocument implements DocumentView {
   readonly #ofSource = new Map<SourceBlock, LiveBlock>();
   #graphFile: GraphFile | undefined;
   #ordered: readonly LiveBlock[] | undefined;
-  /** Counts edits, so that a line found before one is not believed after it. */
-  #edits = 0;
+  #edition = 0;
+  /** Counts edits that moved blocks, so that a line found before one is not believed after it. */
+  #layout = 0;
 
   constructor(
     uri: string,
@@ -63,6 +64,10 @@ export class LiveDocument implements DocumentView {
 
   get lineCount(): number {
     return this.#source.lineCount;
+  }
+
+  get edition(): number {
+    return this.#edition;
   }
 
   /** In UTF-16 units. */
@@ -91,13 +96,14 @@ export class LiveDocument implements DocumentView {
     return found;
   }
 
-  /** All blocks with their first lines, counted once between two edits. */
+  /** All blocks with their first lines, counted once between two edits that move any. */
   #inOrder(): readonly LiveBlock[] {
     if (this.#ordered) return this.#ordered;
     const ordered: LiveBlock[] = [];
     for (const { block, firstLine } of this.#source.blocks()) {
       const live = this.#ofSource.get(block)!;
-      live.placed = { edit: this.#edits, line: firstLine };
+      live.layout = this.#layout;
+      live.firstLine = firstLine;
       ordered.push(live);
     }
     this.#ordered = ordered;
@@ -211,8 +217,11 @@ export class LiveDocument implements DocumentView {
   /** `edit` collects the touched blocks with what they declared before the first change. */
   #edit(range: Range, text: string, edit: Map<LiveBlock, BlockDeclarations | undefined>): void {
     const { removed, added } = this.#source.edit(range, text);
-    this.#edits += 1;
-    this.#ordered = undefined;
+    this.#edition += 1;
+    if (!sameLines(removed, added)) {
+      this.#layout += 1;
+      this.#ordered = undefined;
+    }
     for (const [index, source] of removed.entries()) {
       const block = this.#ofSource.get(source)!;
       if (!edit.has(block)) edit.set(block, block.isDeclared ? block.declared : undefined);
@@ -255,11 +264,11 @@ export class LiveDocument implements DocumentView {
 
   /** First line of a block of this document. */
   lineOf(block: LiveBlock): number {
-    if (block.placed?.edit !== this.#edits) {
-      const line = this.#source.firstLine(this.#source.indexOf(block.source));
-      block.placed = { edit: this.#edits, line };
+    if (block.layout !== this.#layout) {
+      block.firstLine = this.#source.firstLine(this.#source.indexOf(block.source));
+      block.layout = this.#layout;
     }
-    return block.placed.line;
+    return block.firstLine;
   }
 }
 
@@ -267,8 +276,9 @@ export class LiveDocument implements DocumentView {
 export class LiveBlock implements BlockView {
   readonly id: BlockId;
   source: SourceBlock;
-  /** Its first line, as found after so many edits of its document. */
-  placed: { readonly edit: number; readonly line: number } | undefined;
+  /** Its first line, right as long as its document is laid out as it was then. */
+  firstLine = 0;
+  layout = -1;
   notation: readonly Finding[] = [];
   readonly #document: LiveDocument;
   #declared: BlockDeclarations | undefined;
@@ -344,6 +354,14 @@ function notationFinding(block: BlockId, finding: NotationFinding): Finding {
         }
       : {}),
   };
+}
+
+/** Blocks that gave way to as many others of as many lines: no block stands elsewhere now. */
+function sameLines(removed: readonly SourceBlock[], added: readonly SourceBlock[]): boolean {
+  return (
+    removed.length === added.length &&
+    removed.every(({ lines }, index) => lines === added[index]!.lines)
+  );
 }
 
 /** Offset at which line number `line` of a text starts; the last line's where it has fewer. */

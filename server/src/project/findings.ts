@@ -7,6 +7,7 @@ import type { Finding } from '../checks/finding.ts';
 import type { BlockId } from '../model/types.ts';
 
 const none: readonly Finding[] = [];
+const noneIn: ReadonlySet<Finding> = new Set();
 
 export class FindingStore {
   readonly #byOwner = new Map<unknown, readonly Finding[]>();
@@ -41,8 +42,8 @@ export class FindingStore {
   }
 
   /** In no order. */
-  in(block: BlockId): Iterable<Finding> {
-    return this.#byBlock.get(block) ?? none;
+  in(block: BlockId): ReadonlySet<Finding> {
+    return this.#byBlock.get(block) ?? noneIn;
   }
 }
 

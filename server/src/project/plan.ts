@@ -17,7 +17,7 @@ import { fileFindings, includeFinding } from './file-findings.ts';
 import { byPlace } from './findings.ts';
 import type { PlanFiles, ResolvedInclude } from './graph.ts';
 import type { Library } from './library.ts';
-import type { IncludeLine, Located, NamedThing, NameUse, Plan } from './types.ts';
+import type { BlockView, IncludeLine, Located, NamedThing, NameUse, Plan } from './types.ts';
 
 /** What a plan asks of its project. */
 export interface PlanGround {
@@ -129,11 +129,29 @@ export class LivePlan implements Plan {
     return [
       ...fileFindings(document),
       ...this.#includeFindings(document),
-      ...document.blocks().flatMap((block) => {
-        const found = [...document.notation(block.id), ...this.engine.findings.in(block.id)];
-        return found.length > 1 ? found.sort(byPlace) : found;
-      }),
+      ...this.#inBlocks(document, document.blocks()),
     ];
+  }
+
+  findingsIn(blocks: readonly BlockView[]): readonly Finding[] {
+    const [first] = blocks;
+    const document = first && this.#ground.documentOf(first.id);
+    if (!document || !this.#position.has(document)) return [];
+    this.engine.settleBlocks(() => document.declared());
+    return this.#inBlocks(document, blocks);
+  }
+
+  /** In order of the text: a file has far more blocks than findings. */
+  #inBlocks(document: LiveDocument, blocks: readonly BlockView[]): Finding[] {
+    const all: Finding[] = [];
+    for (const { id } of blocks) {
+      const notation = document.notation(id);
+      const judged = this.engine.findings.in(id);
+      if (judged.size === 0) all.push(...notation);
+      else if (judged.size === 1 && notation.length === 0) all.push(...judged);
+      else all.push(...[...notation, ...judged].sort(byPlace));
+    }
+    return all;
   }
 
   allFindings(): ReadonlyMap<string, readonly Finding[]> {
@@ -224,6 +242,12 @@ export class LivePlan implements Plan {
     return [...names];
   }
 
+  judgedIn(id: BlockId): readonly string[] {
+    const declared = this.#ground.documentOf(id)?.declaredIn(id)?.declarations ?? noDeclarations;
+    if (declared.length === 0) return noNames;
+    return declared.filter((each) => this.engine.isJudged(each)).map(({ name }) => name);
+  }
+
   locate(place: Place): Located | undefined {
     return this.#ground.locate(place);
   }
@@ -280,6 +304,9 @@ export class LivePlan implements Plan {
       : (this.#position.get(first) ?? 0) - (this.#position.get(second) ?? 0);
   }
 }
+
+const noDeclarations: readonly Declaration[] = [];
+const noNames: readonly string[] = [];
 
 function isDeclared(kind: NameKind): kind is DeclaredKind | 'object' {
   return declaredKinds.has(kind);

@@ -65,6 +65,8 @@ export interface BlockView {
 export interface DocumentView {
   readonly uri: string;
   readonly version: number | null;
+  /** Another number after every change of the text. */
+  readonly edition: number;
   readonly lineCount: number;
   text(): string;
   /** Text of one line without its end. */
@@ -85,6 +87,8 @@ export interface Plan {
   /** Fresh: asking finishes what is dirty. */
   readonly result: PlanResult;
   findings(uri: string): readonly Finding[];
+  /** Findings of single blocks of a file, those of the file as a whole left out. */
+  findingsIn(blocks: readonly BlockView[]): readonly Finding[];
   allFindings(): ReadonlyMap<string, readonly Finding[]>;
   /** The declaration that a use means: nearest shadows the library. */
   find(kind: NameKind, name: string): NamedThing | undefined;
@@ -97,6 +101,8 @@ export interface Plan {
   includes(uri: string): readonly IncludeLine[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
   objectsIn(block: BlockId): readonly string[];
+  /** Names of links and channels whose declaration stands in this block and is the one judged. */
+  judgedIn(block: BlockId): readonly string[];
   locate(place: Place): Located | undefined;
 }
 
