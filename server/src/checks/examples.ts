@@ -59,6 +59,44 @@ export const singleModeSetup = `setup SM-1 {
 }
 `;
 
+/** A transceiver for a long path, what it carries, and the path. */
+export const farTransceiver = `application FAR-LINE {
+  count       2
+  wavelength  1550 nm
+  fibre       OS2 reach 80 km loss 30 dB
+}
+
+transceiver FAR-1 {
+  application FAR-LINE
+  wavelength  1550 nm
+  output      min 0 dBm max 4 dBm
+  input       min -24 dBm max -7 dBm
+  penalty     2.0 dB
+  dispersion  max 1600 ps/nm
+}
+`;
+
+export const longLink = `fibre FAR-FIBRE {
+  like        G.652.D
+  meets       OS2
+  attenuation 1550 nm min 0.37 dB/km max 0.38 dB/km
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     30 km FAR-FIBRE
+  connector   LC
+  carries     FAR-LINE with FAR-1
+}
+`;
+
+/** An attenuator with both of its ends. */
+export const pad = `component PAD-12 {
+  loss        min 11 dB typ 12 dB max 13 dB
+}
+`;
+
 /** A readings block of multimode losses at 850 and 1300 nm, A>B; rows as typed. */
 export function multimodeReadings(...rows: readonly string[]): string {
   return readings('MM-1', '850 nm A>B, 1300 nm A>B', rows);

@@ -2,6 +2,7 @@
 
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
 import { arithmeticMismatch } from './arithmetic-mismatch.ts';
+import { attenuatorImpossible } from './attenuator-impossible.ts';
 import { batchOverLimit } from './batch-over-limit.ts';
 import { bendOrSwapMm } from './bend-or-swap-mm.ts';
 import { bendSignatureSm } from './bend-signature-sm.ts';
@@ -21,6 +22,7 @@ import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
+import { dispersionExceeded } from './dispersion-exceeded.ts';
 import { excessConceded } from './excess-conceded.ts';
 import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
@@ -41,9 +43,12 @@ import { operatingWavelengthUntested } from './operating-wavelength-untested.ts'
 import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
+import { powerBudgetNegative } from './power-budget-negative.ts';
 import { reachExceeded } from './reach-exceeded.ts';
 import { readingsMissing } from './readings-missing.ts';
 import { receiveCordMissing } from './receive-cord-missing.ts';
+import { receiverDamage } from './receiver-damage.ts';
+import { receiverOverload } from './receiver-overload.ts';
 import { referenceDisturbed } from './reference-disturbed.ts';
 import { referenceDrift } from './reference-drift.ts';
 import { referenceExpired } from './reference-expired.ts';
@@ -55,6 +60,7 @@ import { applySilence, silenceRefused, silenceUnknown } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { staleReading } from './stale-reading.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
+import { transceiverMismatch } from './transceiver-mismatch.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
 import { unknownLength } from './unknown-length.ts';
@@ -75,6 +81,12 @@ export const checks: readonly Check[] = [
   reachExceeded,
   applicationLossExceeded,
   tooFewFibres,
+  transceiverMismatch,
+  powerBudgetNegative,
+  receiverOverload,
+  receiverDamage,
+  attenuatorImpossible,
+  dispersionExceeded,
   operatingWavelengthUntested,
   pairOrderBroken,
   crossingNotSaid,

@@ -2,6 +2,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import {
+  compareDb,
   type ExactDb,
   microToNumber,
   toMetres,
@@ -81,7 +82,7 @@ function linkJson(result: LinkResult): LinkJson {
     length_m: result.length === undefined ? null : toMetres(result.length),
     fibres: [...link.fibres],
     wavelengths: result.wavelengths.map(wavelengthJson),
-    applications: result.applications.map(applicationJson),
+    applications: result.applications.map((application) => applicationJson(application, result)),
     verdict: result.verdict,
     readings: result.readings.map((reading) => readingJson(link.name, reading)),
   };
@@ -121,8 +122,14 @@ function termJson({ what, count, length, each, total, source, trust }: Term) {
   };
 }
 
-function applicationJson(application: ApplicationResult): LinkJson['applications'][number] {
+function applicationJson(
+  application: ApplicationResult,
+  result: LinkResult,
+): LinkJson['applications'][number] {
   const { lengthLimit, lossLimit } = application;
+  const power = [result, ...result.ways]
+    .flatMap((light) => light.power)
+    .filter((light) => light.application === application.name);
   return {
     name: application.name,
     support: application.support,
@@ -130,8 +137,8 @@ function applicationJson(application: ApplicationResult): LinkJson['applications
     because: application.because,
     length_limit_m: lengthLimit === undefined ? null : toMetres(lengthLimit),
     loss_limit_db: micro(lossLimit),
-    power_margin_db: null,
-    overload_margin_db: null,
+    power_margin_db: exact(leastOf(power.map(({ margin }) => margin))),
+    overload_margin_db: exact(leastOf(power.map(({ overloadMargin }) => overloadMargin))),
     trust: application.recalled ? 'recalled' : null,
   };
 }
@@ -166,6 +173,13 @@ export function readingJson(object: string, reading: ReadingResult): ReadingJson
     reason: reading.reason ?? null,
     because: reading.because || null,
   };
+}
+
+/** The smallest of margins; unknown as soon as one of them is. */
+function leastOf(margins: readonly (ExactDb | undefined)[]): ExactDb | undefined {
+  const known = margins.flatMap((margin) => margin ?? []);
+  if (known.length < margins.length) return undefined;
+  return known.sort(compareDb)[0];
 }
 
 function exact(value: ExactDb | undefined): number | null {

@@ -1,0 +1,179 @@
+/**
+ * Windows of power through the language: an outside-plant ring's spans and long
+ * way as plans of their own, with figures worked by hand. Rule: worst case of
+ * both ends of a receiver's window (ITU-T G.957 clause 8, G.Sup39 clause 9).
+ * Numbers of the cases are ours.
+ */
+import { describe, expect, it } from 'vitest';
+import { printExactDb } from '../../grammar/src/quantity/index.ts';
+import { attenuatorOver } from '../../server/src/evaluate/power.ts';
+import type { PowerResult } from '../../server/src/evaluate/result.ts';
+import { judged } from '../published/judged.ts';
+
+const parts = `
+fibre PLANT {
+  mode        single-mode
+  attenuation 1310 nm max 0.35 dB/km
+  attenuation 1550 nm min 0.18 dB/km max 0.22 dB/km
+  dispersion  1550 nm max 18 ps/nm/km
+}
+
+connector PAIR {
+  loss        max 0.50 dB
+}
+
+splice WELD {
+  loss        max 0.10 dB
+}
+
+transceiver FAR {
+  wavelength  1550 nm
+  output      min 0 dBm max 4 dBm
+  input       min -24 dBm max -7 dBm
+  penalty     2 dB
+  dispersion  max 800 ps/nm
+}
+`;
+
+/** `joints` splices and `pairs` pairs on so many kilometres. */
+const light = (km: number, splices: number, pairs: number, more = '', settings = '') =>
+  judged(`plan "Power" {
+  measure     1550 nm
+  directions  both
+  reference   one-cord
+  policy      counting
+  reserve     repairs 4
+  reserve     ageing 1.0 dB
+${settings}}
+${parts}
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+${'  connector   PAIR\n'.repeat(pairs - 2)}${'  splice      WELD\n'.repeat(splices)}  segment     ${km} km PLANT
+  connector   PAIR
+  carries     10GBASE-ER with FAR
+${more}}
+`).link('SPAN');
+
+const shown = (result: PowerResult | undefined) => ({
+  greatest: result?.greatestLoss === undefined ? undefined : printExactDb(result.greatestLoss),
+  least: result?.leastLoss === undefined ? undefined : printExactDb(result.leastLoss),
+  margin: result?.margin === undefined ? undefined : printExactDb(result.margin),
+  overload: result?.overloadMargin === undefined ? undefined : printExactDb(result.overloadMargin),
+  attenuator: result?.attenuator && [
+    printExactDb(result.attenuator.least),
+    printExactDb(result.attenuator.most),
+  ],
+});
+
+describe('both ends of the window', () => {
+  it('a working span of 8.4 km is too bright: 9.488 to 16.952 dB must be taken', () => {
+    const { power } = light(8.4, 4, 2);
+    expect(power.map(({ direction }) => direction)).toEqual(['A>B', 'B>A']);
+    expect(shown(power[0])).toEqual({
+      greatest: '3.248',
+      least: '1.512',
+      margin: '16.952',
+      overload: '-9.488',
+      attenuator: ['9.488', '16.952'],
+    });
+  });
+
+  it('the long way round, 52 km and its three cords, needs 1.64 to 2.858 dB', () => {
+    const { power } = light(52.009, 19, 8);
+    expect(shown(power[0])).toMatchObject({ greatest: '17.34198', margin: '2.85802' });
+    expect(shown(light(52, 19, 8).power[0])).toMatchObject({
+      overload: '-1.64',
+      attenuator: ['1.64', '2.86'],
+    });
+  });
+
+  it('no attenuator serves both ways round', () => {
+    const both = [light(8.4, 4, 2), light(52.009, 19, 8)].flatMap(({ power }) => power[0] ?? []);
+    const over = attenuatorOver(both);
+    expect(over && [printExactDb(over.least), printExactDb(over.most)]).toEqual([
+      '9.488',
+      '2.85802',
+    ]);
+  });
+
+  it('reserves are taken from the least, once, and never from the bright side', () => {
+    const [bare] = light(8.4, 4, 2, '  reserve     repairs 0\n  reserve     ageing 0 dB\n').power;
+    expect(shown(bare)).toMatchObject({ margin: '18.752', overload: '-9.488' });
+    const [spliced] = light(8.4, 4, 2, '  reserve     splices 3\n').power;
+    expect(shown(spliced)).toMatchObject({ margin: '16.652' });
+  });
+
+  it('says which terms the least power stands on', () => {
+    const [first] = light(8.4, 4, 2).power;
+    expect(first?.terms.map(({ what, count }) => `${count} ${what}`)).toEqual([
+      '2 mated pairs',
+      '4 splices',
+      '1 fibre PLANT',
+      '1 penalty',
+      '8 splices held in reserve',
+      '1 ageing',
+    ]);
+  });
+});
+
+describe('dispersion', () => {
+  it('adds up along the fibre: 936 ps/nm over 52 km, 295.2 over 16.4 km', () => {
+    expect(light(52, 19, 8).power[0]?.dispersion).toEqual({ path: 936e6, bears: 800e6 });
+    expect(light(16.4, 6, 2).power[0]?.dispersion).toEqual({ path: 295.2e6, bears: 800e6 });
+  });
+
+  it('is not known where a fibre says nothing of it', () => {
+    const { power } = light(8.4, 4, 2, '', '');
+    expect(power[0]?.dispersion?.path).toBe(151.2e6);
+    const bare = judged(
+      `plan "Power" {
+  measure     1310 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+transceiver NEAR {
+  like        FAR
+  wavelength  1310 nm
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     8.4 km PLANT
+  connector   PAIR
+  carries     10GBASE-LR with NEAR
+}
+`,
+    ).link('SPAN');
+    expect(bare.power[0]?.dispersion).toEqual({ path: undefined, bears: 800e6 });
+    expect(shown(bare.power[0])).toMatchObject({ greatest: '3.94', least: '0' });
+  });
+});
+
+describe('what cannot be known', () => {
+  it('a length that is missing leaves no margin, and says why', () => {
+    const result = judged(`plan "Power" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+fibre BARE {
+  mode        single-mode
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     100 m BARE
+  connector   PAIR
+  carries     10GBASE-ER with FAR
+}
+`).link('SPAN');
+    expect(result.power[0]?.margin).toBeUndefined();
+    expect(result.power[0]?.because).toBe('the parts has no figure for fibre BARE at 1550 nm');
+    expect(shown(result.power[0])).toMatchObject({ overload: '-11' });
+  });
+});
