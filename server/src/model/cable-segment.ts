@@ -1,36 +1,128 @@
-/** A segment that takes fibres of a cable. */
+/** A segment that takes fibres of a cable: one element, or its reels and the splices between them. */
+import { addLengths, micrometres } from '../../../grammar/src/quantity/index.ts';
 import { K } from '../../../grammar/src/vocabulary/index.ts';
-import { buildCable, fibresOfTube, hasReels } from './cable.ts';
+import { buildCable, fibresOfTube } from './cable.ts';
 import type { Declaration } from './declaration.ts';
-import type { ModelFinding } from './finding.ts';
+import type { Built, ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { mapOf } from './maps.ts';
 import type { PathLine } from './placing.ts';
-import type { Scope } from './scope.ts';
+import { looseSlack } from './reels.ts';
+import { nearestSpelling, type Scope } from './scope.ts';
 import type { Cable, PathElement } from './types.ts';
-import { lengthOf, placeOf, wholesOf } from './values.ts';
+import { lengthOf, namesOf, placeOf, valuePlace, wholesOf } from './values.ts';
 
+type Segment = Extract<PathElement, { kind: 'segment' }>;
+type CableBuilder = (declaration: Declaration, scope: Scope) => Built<Cable>;
+
+/** Elements of one line share its place; a map written behind it is left to whoever knows what lies beside it. */
 export function cableSegment(
   line: PathLine,
   declaration: Declaration | undefined,
-  n: number | undefined,
   scope: Scope,
   findings: ModelFinding[],
-): PathElement {
+  build: CableBuilder = buildCable,
+): readonly PathElement[] {
   const { slots } = line.entry;
-  const cable = declaration && buildCable(declaration, scope).model;
-  const reels = declaration !== undefined && hasReels(declaration, scope);
-  return {
+  const cable = declaration && build(declaration, scope).model;
+  const place = placeOf(line);
+  const whole: Segment = {
     kind: 'segment',
-    length: lengthOf(slots[K.length]) ?? (reels ? undefined : cable?.length),
+    length: lengthOf(slots[K.length]) ?? cable?.length,
     deliberate: false,
     fibre: cable?.fibre,
     fibreName: cable?.fibreName ?? '',
     cable,
     cableFibres: cable && fibresTaken(line, cable, findings),
-    map: mapOf(slots[K.map]?.[0], n, line.turned),
-    place: placeOf(line),
+    place,
   };
+  const taken = cable && reelsTaken(line, cable, findings);
+  if (!taken) return [whole];
+  const elements = reelElements(line, cable, taken, whole, findings);
+  return line.turned ? elements.toReversed() : elements;
+}
+
+/** Positions of the reels taken, in order; undefined where the cable is one piece. */
+function reelsTaken(
+  line: PathLine,
+  cable: Cable,
+  findings: ModelFinding[],
+): readonly number[] | undefined {
+  const values = line.entry.slots[K.reels];
+  const { reels, joints } = cable;
+  if (!values) return reels.length > 0 ? reels.map((_, index) => index) : undefined;
+  const names = reels.map(({ name }) => name);
+  const taken: number[] = [];
+  for (const value of values) {
+    for (const name of namesOf([value])) {
+      const index = names.indexOf(name);
+      const before = taken.at(-1);
+      if (index < 0) {
+        const nearest = nearestSpelling(name, names);
+        findings.push(
+          finding('reel-unknown', valuePlace(line, value), {
+            cable: cable.name,
+            reel: name,
+            reels: names.join(', '),
+            ...(nearest !== undefined && { nearest }),
+          }),
+        );
+      } else if (before !== undefined && Math.abs(index - before) !== 1) {
+        findings.push(
+          finding('reels-apart', valuePlace(line, value), {
+            cable: cable.name,
+            first: names[before]!,
+            second: name,
+            between: joints.length > 0 ? between(names, before, index) : '',
+          }),
+        );
+      }
+      if (index >= 0) taken.push(index);
+    }
+  }
+  return reels.length > 0 ? taken : undefined;
+}
+
+function between(names: readonly string[], a: number, b: number): string {
+  return names.slice(Math.min(a, b) + 1, Math.max(a, b)).join(', ');
+}
+
+function reelElements(
+  line: PathLine,
+  cable: Cable,
+  taken: readonly number[],
+  whole: Segment,
+  findings: ModelFinding[],
+): readonly PathElement[] {
+  const { reels, joints } = cable;
+  // What is taken is not known: of unknown length, so that no sum over it comes out.
+  if (taken.length === 0) return [{ ...whole, length: undefined, reel: '' }];
+  const own = lengthOf(line.entry.slots[K.length]);
+  if (own !== undefined && taken.length > 1) {
+    const [value] = line.entry.slots[K.length]!;
+    findings.push(
+      finding('length-beside-reels', valuePlace(line, value!), {
+        what: cable.name,
+        reels: taken.length,
+      }),
+    );
+  }
+  const loose = taken.length === reels.length ? looseSlack(cable) : micrometres(0);
+  return taken.flatMap((index, position): PathElement[] => {
+    const reel = reels[index]!;
+    const slack = position === 0 ? addLengths(reel.slack, loose) : reel.slack;
+    const length = reel.length === undefined ? undefined : addLengths(reel.length, slack);
+    const segment: Segment = {
+      ...whole,
+      length: taken.length === 1 ? (own ?? length) : length,
+      reel: reel.name,
+    };
+    const next = taken[position + 1];
+    const joint =
+      next !== undefined && Math.abs(next - index) === 1
+        ? joints[Math.min(index, next)]
+        : undefined;
+    return joint ? [segment, joint] : [segment];
+  });
 }
 
 /** Fibres of the cable in the order of the link's places: listed, all of some tubes, or all there are. */

@@ -1,32 +1,43 @@
-/** Builds a cable: its fibre, its count, and the length that limits use. */
-import { addLengths, micrometres } from '../../../grammar/src/quantity/index.ts';
+/** Builds a cable: its fibre, its count, its reels, and the length that limits use. */
+import { addLengths, type Micrometres, micrometres } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration } from './declaration.ts';
-import type { Built } from './finding.ts';
+import type { Built, ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
-import { allOf, buildFibre, declaredOf, firstOf, typeOf } from './parts.ts';
+import { allOf, buildColours, buildFibre, declaredOf, firstOf, typeOf } from './parts.ts';
+import { reelsOf } from './reels.ts';
+import { cableRepairs } from './repair.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
-import type { Cable } from './types.ts';
+import type { Cable, Reel } from './types.ts';
 import { lengthOf, locationOf, nameOf, placeOf, shareOf, wholeOf } from './values.ts';
 
+/** A cable with its repairs. */
 export const buildCable = keeping((declaration: Declaration, scope: Scope): Built<Cable> => {
+  const body = buildBody(declaration, scope);
+  const { lines } = entriesOf(declaration, scope);
+  if (!lines.some(({ entry }) => entry.word === W.repair)) return body;
+  const { repairs, findings } = cableRepairs(body.model, lines, scope, buildBody);
+  return { model: { ...body.model, repairs }, findings: [...body.findings, ...findings] };
+});
+
+/** A cable as it was laid: what a repair puts in may be of another cable, so that repairs come after it. */
+const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable> => {
   const { lines, findings: mistakes } = entriesOf(declaration, scope);
-  const findings = [...mistakes];
   const fibreLine = firstOf(lines, W.fibre);
   const count = firstOf(lines, W.count)?.entry;
-  const lengthLine = firstOf(lines, W.length);
-  const sheath = lengthOf(lengthLine?.entry.slots.length);
+  const coloursLine = firstOf(lines, W.colours);
   const slack = allOf(lines, W.slack).reduce(
     (sum, { entry }) => addLengths(sum, lengthOf(entry.slots.length) ?? micrometres(0)),
     micrometres(0),
   );
-  if (lengthLine && sheath !== undefined && sheath <= 0) {
-    findings.push(
-      finding('length-not-positive', placeOf(lengthLine), { length: writtenLength(lengthLine) }),
-    );
-  }
+  const { reels, joints, findings } = reelsOf(declaration.name, lines, scope);
+  // A length taken over by `like` is not this cable's, if it has reels of its own.
+  const own = firstOf(lines, W.length);
+  const said =
+    reels.length > 0 && own && !declaration.entries.includes(own.entry) ? undefined : own;
+  const sheath = reels.length > 0 ? sumOf(reels) : lengthOf(said?.entry.slots.length);
   return {
     model: {
       kind: 'cable',
@@ -38,29 +49,52 @@ export const buildCable = keeping((declaration: Declaration, scope: Scope): Buil
       length: sheath === undefined ? undefined : addLengths(sheath, slack),
       slack,
       excess: shareOf(firstOf(lines, W.excess)?.entry.slots.share),
-      reels: [],
-      joints: [],
+      reels,
+      joints,
+      colours: coloursLine && typeOf(W.colours, buildColours, coloursLine, scope),
       repairs: [],
+      from: nameOf(firstOf(lines, W.from)?.entry.slots.place),
+      to: nameOf(firstOf(lines, W.to)?.entry.slots.place),
     },
-    findings,
+    findings: [...mistakes, ...findings, ...lengthFindings(declaration.name, said, reels)],
   };
 });
 
-/** Whether its length is that of reels and the splices between them. */
-export function hasReels(declaration: Declaration, scope: Scope): boolean {
-  return entriesOf(declaration, scope).lines.some(({ entry }) => entry.word === W.reel);
+function* lengthFindings(
+  cable: string,
+  line: PlacedEntry | undefined,
+  reels: readonly Reel[],
+): Iterable<ModelFinding> {
+  if (!line) return;
+  const length = lengthOf(line.entry.slots.length);
+  const written = locationOf(line.entry.slots.length) ?? '';
+  if (reels.length > 0) {
+    yield finding('length-beside-reels', placeOf(line), { what: cable, reels: reels.length });
+  } else if (length !== undefined && length <= 0) {
+    yield finding('length-not-positive', placeOf(line), { length: written });
+  }
+}
+
+/** Undefined where a reel has none. */
+function sumOf(reels: readonly Reel[]): Micrometres | undefined {
+  let sum = micrometres(0);
+  for (const { length } of reels) {
+    if (length === undefined) return undefined;
+    sum = addLengths(sum, length);
+  }
+  return sum;
+}
+
+/** How many fibres lie in a tube of a cable; undefined where it does not say in how many they lie. */
+export function fibresPerTube(cable: Pick<Cable, 'count' | 'tubes'>): number | undefined {
+  return cable.tubes ? Math.ceil(cable.count / cable.tubes) : undefined;
 }
 
 /** Fibres that lie in a tube (fibre n lies in tube ⌈n ÷ per tube⌉); undefined where the cable has no such tube. */
 export function fibresOfTube(cable: Cable, tube: number): readonly number[] | undefined {
-  if (!cable.tubes || tube < 1 || tube > cable.tubes) return undefined;
-  const perTube = Math.ceil(cable.count / cable.tubes);
+  const perTube = fibresPerTube(cable);
+  if (!perTube || tube < 1 || tube > (cable.tubes ?? 0)) return undefined;
   const first = (tube - 1) * perTube + 1;
   const last = Math.min(tube * perTube, cable.count);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => first + index);
-}
-
-/** A length as it was written: `0 m`. */
-function writtenLength(line: PlacedEntry): string {
-  return locationOf(line.entry.slots.length) ?? '';
 }

@@ -102,16 +102,26 @@ export function checkShadowing(declared: readonly Declaration[]): readonly Model
   ];
 }
 
-/** One fibre of a cable taken by several links: a finding for each after the first. */
+/**
+ * One fibre of a cable taken by several links: a finding for each after the
+ * first that takes the same piece of it. Two that take it in different reels
+ * share nothing.
+ */
 export function checkCableFibre(
   cable: string,
   fibre: number,
-  users: readonly { readonly link: string; readonly place: Place }[],
+  users: readonly {
+    readonly link: string;
+    readonly place: Place;
+    readonly reels?: ReadonlySet<string>;
+  }[],
 ): readonly ModelFinding[] {
-  const [first, ...others] = users;
-  if (!first) return [];
-  return others.map(({ link, place }) =>
-    finding(
+  return users.flatMap(({ link, place, reels }, index) => {
+    const first = users
+      .slice(0, index)
+      .find((other) => !reels || !other.reels || [...reels].some((reel) => other.reels!.has(reel)));
+    if (!first) return [];
+    return finding(
       'cable-fibre-used-twice',
       place,
       { cable, fibre, first: first.link, link },
@@ -121,6 +131,6 @@ export function checkCableFibre(
           { place: first.place, message: `${first.link} takes fibre ${fibre} of ${cable} here.` },
         ],
       },
-    ),
-  );
+    );
+  });
 }

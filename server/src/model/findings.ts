@@ -105,6 +105,56 @@ const table = {
     (d) =>
       `Fibre ${d.fibre} of ${d.cable} is taken by ${d.first} already, and by ${d.link} here. One of the two must take another fibre.`,
   ),
+  'reel-joint-missing': doubt(
+    (d) =>
+      `${d.first} and ${d.second}, reels of ${d.cable}, lie next to each other without a splice, so no loss is counted between them. Write the splice between the two.`,
+    'error',
+  ),
+  'joint-between-no-reels': contradiction(
+    (d) =>
+      `This splice of ${d.cable} lies between no two reels that are not joined yet. A cable has one splice fewer than it has reels: write it between the two, or take it out.`,
+  ),
+  'reel-named-twice': contradiction(
+    (d) => `${d.reel} is the name of a reel before it already. Give this one its own.`,
+  ),
+  'reel-unknown': mistake(
+    (d) =>
+      (d.reels
+        ? `${d.cable} has no reel ${d.reel}; its reels are ${d.reels}.`
+        : `${d.cable} is one piece without reels.`) +
+      (d.nearest ? ` Did you mean ${d.nearest}?` : ' Correct the name, or the cable.'),
+  ),
+  'reels-apart': contradiction(
+    (d) =>
+      `${d.first} and ${d.second} do not lie next to each other in ${d.cable}` +
+      (d.between ? `: ${d.between} lies between them.` : '.') +
+      ' Take reels that follow each other, or write two segments.',
+  ),
+  'length-beside-reels': contradiction(
+    (d) =>
+      `${d.what} is ${counted(Number(d.reels), 'reel')} here, and its length is their sum. Take this length out.`,
+  ),
+  'marks-against-length': contradiction(
+    (d) =>
+      `The sheath marks of ${d.reel}, ${d.from} and ${d.to}, are ${d.marked} apart, and its length is ${d.length}.` +
+      (Number(d.feet) > 0
+        ? ' The figure looks like feet: correct the unit.'
+        : Number(d.feet) < 0
+          ? ' The figure looks like metres: correct the unit.'
+          : ' Correct one of the two.'),
+  ),
+  'repair-beyond-end': contradiction(
+    (d) =>
+      `${d.repair} lies at ${d.at}, and ${d.of} ends at ${d.length} m. Correct the distance.`,
+  ),
+  'repair-place-missing': doubt(
+    (d) =>
+      `${d.repair} does not say where it lies, so every link that takes a reel of ${d.cable} counts it. Write at and the distance from end A.`,
+  ),
+  'repair-puts-nothing-in': doubt(
+    (d) =>
+      `${d.repair} puts nothing in: the limit stays as it was, and no rise over the readings before it is allowed. Write the splices and the fibre that were put in.`,
+  ),
   'fibres-missing': doubt(
     (d) =>
       `${d.link} does not say how many fibres it has, so no reading is expected of it. Name its ports in from, or its fibres.`,

@@ -18,7 +18,7 @@ export interface Entries {
   readonly findings: readonly ModelFinding[];
 }
 
-/** Words that `like` never brings: ends, path, evidence, former names, and where figures stand. */
+/** Words that `like` never brings: ends, path, reels, evidence, former names, and where figures stand. */
 const neverTaken: ReadonlySet<string> = new Set([
   W.like,
   W.from,
@@ -29,6 +29,8 @@ const neverTaken: ReadonlySet<string> = new Set([
   W.disturbed,
   W.was,
   W.basis,
+  W.reel,
+  W.repair,
 ]);
 
 export const pathWords: ReadonlySet<string> = new Set([
@@ -44,8 +46,8 @@ export const pathWords: ReadonlySet<string> = new Set([
   W.node,
 ]);
 
-/** Kinds whose blocks hold a path. */
-const pathKinds: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.pattern]);
+/** Kinds whose blocks hold a path; that of a cable is its reels and the splices between them. */
+const pathKinds: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.pattern, W.cable]);
 
 /** As {@link readEntries}, kept for what many take over or use. */
 export const entriesOf = keeping(readEntries);

@@ -6,6 +6,7 @@ import type { Built, ModelFinding } from './finding.ts';
 import { keeping } from './kept.ts';
 import { elementsOf } from './path.ts';
 import { layOut, type PathLine } from './placing.ts';
+import { inheritedRepairs, linkRepairs } from './repair.ts';
 import { resolve, unknownName, unknownNames } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
@@ -26,7 +27,8 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const own = layers.flat();
   const dead = nearestOf(layers, W.dead);
   const deadBecause = nameOf(dead?.entry.slots[K.because]) ?? '';
-  const model: LinkModel = {
+  const fibres = wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres) ?? upTo(n ?? 0);
+  const laid: LinkModel = {
     kind: isChannel ? 'channel' : 'link',
     name: declaration.name,
     title: declaration.title,
@@ -35,7 +37,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     namePlace: declaration.namePlace,
     from: namesOf(nearestOf(layers, W.from)?.entry.slots.port),
     to: namesOf(nearestOf(layers, W.to)?.entry.slots.port),
-    fibres: wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres) ?? upTo(n ?? 0),
+    fibres,
     spare: wholesOf(nearestOf(layers, W.spare)?.entry.slots.fibres) ?? [],
     dead: (wholesOf(dead?.entry.slots.fibres) ?? []).map((fibre) => ({
       fibre,
@@ -54,10 +56,14 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     ...(declaration.table && { row: declaration.place }),
     pattern: declaration.table?.pattern?.name,
   };
+  const mended = linkRepairs(laid, own, scope);
+  const repairs = [...inheritedRepairs(path, fibres), ...mended.repairs];
+  const model = { ...laid, repairs: repairs.sort((a, b) => a.on.from - b.on.from) };
   const findings: ModelFinding[] = [
     ...namesUnknown(declaration, scope),
     ...layout.findings,
     ...elements.findings,
+    ...mended.findings,
     ...checkStructure({
       model,
       n,

@@ -1,7 +1,6 @@
 /** Makes the elements of a path from its lines: types resolved, lengths and fibre numbers taken, maps spelt out. */
 import { micrometres } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import { hasReels } from './cable.ts';
 import { cableSegment } from './cable-segment.ts';
 import { componentElement } from './component.ts';
 import type { Declaration } from './declaration.ts';
@@ -74,10 +73,10 @@ export function elementsOf(
       case W.segment:
         if (slots.cable) {
           const declaration = resolve(W.cable, slots.cable[0], scope);
-          if (declaration && hasReels(declaration, scope)) {
-            cannot(line, `The cable ${declaration.name}, which is made of reels,`);
-          }
-          return [cableSegment(line, declaration, n, scope, findings)];
+          // A map is of the segment as a whole: it stands once, at its first reel.
+          const [first, ...others] = cableSegment(line, declaration, scope, findings);
+          const map = mapOf(slots[K.map]?.[0], n, line.turned);
+          return [{ ...first!, map } as PathElement, ...others];
         }
         return [fibreSegment(line, n, scope)];
       case W.component:

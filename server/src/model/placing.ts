@@ -71,6 +71,23 @@ export function layOut(declaration: Declaration, scope: Scope): Layout {
   return { path, layers, findings, broken: laid.broken };
 }
 
+/**
+ * Patterns that use patterns twice double at each step: nothing real has a path
+ * of more lines, or stands deeper.
+ */
+const mostLines = 20_000;
+const mostDeep = 32;
+
+/** Lines of a path that stands inside another block: of a repair. */
+export function layPath(
+  lines: readonly PlacedEntry[],
+  scope: Scope,
+): Pick<Layout, 'path' | 'findings' | 'broken'> {
+  const findings: ModelFinding[] = [];
+  const laid = new Laying(scope, [], findings);
+  return { path: laid.path(lines, false, []), findings, broken: laid.broken };
+}
+
 /** Where a pattern is used, for what there is to say about its holes. */
 interface Use {
   readonly place: Place;

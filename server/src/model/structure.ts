@@ -26,12 +26,22 @@ export function checkStructure(structure: Structure): readonly ModelFinding[] {
   return [
     ...checkPlaces(structure),
     ...checkNumbers(structure),
-    ...model.path.flatMap((element) => [
-      ...checkLength(element, structure),
-      ...(n === undefined ? [] : checkTaken(element, model, n)),
-    ]),
-    ...(structure.unjudged || structure.open ? [] : checkJoints(model)),
+    ...stretches.flatMap(({ elements, n }) =>
+      elements
+        .filter(beginsLine)
+        .flatMap((element) => [
+          ...checkLength(element, structure),
+          ...(n === undefined ? [] : checkTaken(element, model, n)),
+        ]),
+    ),
+    ...(structure.unjudged || structure.open ? [] : checkJoints(model, stretches)),
   ].map((found) => ({ about: model.name, ...found }));
+}
+
+/** Of several reels that one line takes, the first speaks for the line. */
+function beginsLine(element: PathElement, index: number, path: readonly PathElement[]): boolean {
+  if (element.kind !== 'segment' || element.reel === undefined) return true;
+  return path.findIndex(({ place }) => place === element.place) === index;
 }
 
 // ---- counts
@@ -183,7 +193,9 @@ function* checkLength(
   const spoilt = line?.entry.slots.length?.some(({ kind }) => kind === 'spoilt' || kind === 'hole');
   const unknownCable =
     line?.entry.slots.cable !== undefined && element.kind === 'segment' && !element.cable;
-  if (open || spoilt || unknownCable) return;
+  // A reel is asked for its length where the cable is declared.
+  const ofReel = element.kind === 'segment' && element.reel !== undefined;
+  if (open || spoilt || unknownCable || ofReel) return;
   const what =
     element.kind === 'segment' && element.cable
       ? `The cable ${element.cable.name}`
@@ -222,6 +234,14 @@ function* checkJoints(model: LinkModel): Iterable<ModelFinding> {
       yield finding('plug-inside-path', element.place, { link: model.name });
     }
   }
+}
+
+/** Fibre of a segment, or of a splitter's tail, that meets another with nothing between. */
+function unjoined(element: PathElement, next: PathElement): boolean {
+  const fibre = ({ kind }: PathElement) => kind === 'segment' || kind === 'split';
+  if (!fibre(element) || !fibre(next)) return false;
+  // Two reels of one segment: their cable says what is between them.
+  return element.place !== next.place;
 }
 
 const closes = ({ kind }: PathElement): boolean =>

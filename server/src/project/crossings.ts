@@ -7,6 +7,7 @@ import type { Judgement } from './judgement.ts';
 interface User {
   readonly judgement: Judgement;
   readonly place: Place;
+  readonly reels?: ReadonlySet<string>;
 }
 
 export class Crossings {
@@ -17,6 +18,8 @@ export class Crossings {
   readonly #users = new Map<string, Map<number, readonly User[]>>();
   readonly #taken = new Map<Judgement, Judgement['fibres']>();
   readonly #dirtyFibres = new Map<string, Set<number>>();
+  /** By cable, then by number of the fibre: how many take it for more than a spare. */
+  readonly #needed = new Map<string, Map<number, number>>();
 
   constructor(order: (a: Judgement, b: Judgement) => number) {
     this.#order = order;
@@ -28,12 +31,23 @@ export class Crossings {
     return crossing.flatMap(({ model }) => (model ? [model] : []));
   }
 
+  /** How many fibres of a cable some link takes and does not keep as spares. */
+  needed(cable: string): number {
+    return this.#needed.get(cable)?.size ?? 0;
+  }
+
+  /** Cables of which a judgement takes fibres now. */
+  cablesOf(judgement: Judgement): ReadonlySet<string> {
+    return new Set(this.#taken.get(judgement)?.map(({ cable }) => cable));
+  }
+
   /** A model is new or another; returns the links that it crosses or has crossed. */
   change(judgement: Judgement): Iterable<string> {
     this.#leave(judgement);
-    for (const { cable, fibre, place } of judgement.fibres) {
+    for (const { cable, fibre, place, reels, spare } of judgement.fibres) {
       const users = this.#usersOf(cable);
-      users.set(fibre, [...(users.get(fibre) ?? []), { judgement, place }]);
+      users.set(fibre, [...(users.get(fibre) ?? []), { judgement, place, reels }]);
+      if (!spare) this.#need(cable, fibre, 1);
       this.#spoil(cable, fibre);
     }
     this.#taken.set(judgement, judgement.fibres);
@@ -77,7 +91,11 @@ export class Crossings {
             : checkCableFibre(
                 cable,
                 fibre,
-                users.map(({ judgement, place }) => ({ link: judgement.name, place })),
+                users.map(({ judgement, place, reels }) => ({
+                  link: judgement.name,
+                  place,
+                  reels,
+                })),
               );
         yield [`fibre ${fibre} ${cable}`, findings];
       }
@@ -86,7 +104,8 @@ export class Crossings {
   }
 
   #leave(judgement: Judgement): void {
-    for (const { cable, fibre } of this.#taken.get(judgement) ?? []) {
+    for (const { cable, fibre, spare } of this.#taken.get(judgement) ?? []) {
+      if (!spare) this.#need(cable, fibre, -1);
       const users = this.#usersOf(cable);
       const left = (users.get(fibre) ?? []).filter((user) => user.judgement !== judgement);
       if (left.length > 0) users.set(fibre, left);
@@ -94,6 +113,14 @@ export class Crossings {
       this.#spoil(cable, fibre);
     }
     this.#taken.delete(judgement);
+  }
+
+  #need(cable: string, fibre: number, more: 1 | -1): void {
+    const counts = this.#needed.get(cable) ?? new Map<number, number>();
+    this.#needed.set(cable, counts);
+    const count = (counts.get(fibre) ?? 0) + more;
+    if (count > 0) counts.set(fibre, count);
+    else counts.delete(fibre);
   }
 
   #usersOf(cable: string): Map<number, readonly User[]> {

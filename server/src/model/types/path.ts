@@ -27,8 +27,8 @@ export interface Cable extends Declared {
   readonly excess?: PartsPerMillion;
   /** In the order in which they lie; empty where the cable is one piece. */
   readonly reels: readonly Reel[];
-  /** Splices between reels: the first lies between the first two. */
-  readonly joints: readonly Extract<PathElement, { kind: 'splice' }>[];
+  /** Splices between reels: the first lies between the first two. Undefined: missing, reported. */
+  readonly joints: readonly (Extract<PathElement, { kind: 'splice' }> | undefined)[];
   readonly colours?: ColoursType;
   /** By fibres of the cable. */
   readonly repairs: readonly Repair[];
@@ -39,7 +39,12 @@ export interface Cable extends Declared {
 /** One reel of a long cable. */
 export interface Reel {
   readonly name: string;
+  /** Of the sheath, without slack. */
   readonly length?: Micrometres;
+  /** The length with the unit it was written in: `13.8 kft`. */
+  readonly written: string;
+  /** Slack that lies at it. */
+  readonly slack: Micrometres;
   /** Sheath marks at its two ends. */
   readonly marks?: readonly number[];
   readonly place: Place;
