@@ -84,6 +84,8 @@ const table = {
   ),
   'count-mismatch': contradiction((d) => {
     const fibres = `${d.link} has ${counted(Number(d.fibres), 'fibre')}`;
+    if (d.ends)
+      return `${d.list} has ${counted(Number(d.given), 'member')}, and ${d.link} has ${counted(Number(d.ends), 'end')}. Give each end a number, in order.`;
     return d.ports
       ? `${d.list} names ${counted(Number(d.given), 'port')}, and ${fibres}. Name as many ports, or a number that divides ${d.fibres}.`
       : `${d.list} has ${counted(Number(d.given), 'member')}, and ${fibres}. Give both the same number.`;
@@ -216,9 +218,10 @@ const table = {
     (d) =>
       `${counted(Number(d.given), 'port')} ${Number(d.given) === 1 ? 'is' : 'are'} named here for ${counted(Number(d.ends), 'end')}. Name one port for each end, in order.`,
   ),
-  'end-name-unused': contradiction(
-    (d) =>
-      `${d.port} names no end: the path here ends in ${d.split}, whose outputs have ends of their own. Name the ports at those outputs, or let one of them be onward.`,
+  'end-name-unused': contradiction((d) =>
+    d.other
+      ? `${d.port} names no end: the one that onward leads to is called ${d.other} already. Take one of the two out.`
+      : `${d.port} names no end: the path here ends in ${d.split}, whose outputs have ends of their own. Name the ports at those outputs, or let one of them be onward.`,
   ),
   'end-named-twice': contradiction(
     (d) =>

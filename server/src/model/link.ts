@@ -1,35 +1,48 @@
-/** Builds a link or channel: its places, its path, what is wanted of it, and what its structure lacks. */
+/** Builds a link, channel or ring: its places, its path, what is wanted of it, and what its structure lacks. */
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import { buildCable } from './cable.ts';
 import type { Declaration } from './declaration.ts';
 import type { Built, ModelFinding } from './finding.ts';
 import { keeping } from './kept.ts';
 import { elementsOf } from './path.ts';
-import { layOut, type PathLine } from './placing.ts';
+import { buildSplitter, typeOf } from './parts.ts';
+import { type Layout, layOut, type PathLine } from './placing.ts';
 import { inheritedRepairs, linkRepairs } from './repair.ts';
 import { resolve, unknownName, unknownNames } from './resolve.ts';
+import { closeRing } from './ring.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
-import type { FibreType, LinkModel, Mode, PathElement } from './types.ts';
-import { nameOf, namesOf, wavelengthOf, wholesOf } from './values.ts';
+import { branches, growTree, type Stretch } from './tree.ts';
+import type {
+  FibreType,
+  LinkModel,
+  Mode,
+  PathElement,
+  RingNode,
+  Split,
+  Way,
+} from './types.ts';
+import { nameOf, namesOf, placeOf, wavelengthOf, wholesOf } from './values.ts';
+import { elementsIn } from './ways.ts';
 
-/** A link or channel, or a row of `links` or `channels`. */
+/** A link, channel or ring, or a row of `links` or `channels`. */
 export const buildLink = keeping((declaration: Declaration, scope: Scope): Built<LinkModel> => {
   const layout = layOut(declaration, scope);
-  const isChannel = declaration.kind === W.channel;
-  const n = placesOf(layout.layers, layout.path, isChannel, scope);
-  const elements = elementsOf(layout.path, n, declaration.name, scope, buildLink);
-  const path = layout.broken ? [...elements.path, unknownPart(declaration)] : elements.path;
-  const fibreTypes = fibreTypesOf(path);
+  const crosses = declaration.kind === W.channel || declaration.kind === W.ring;
+  const laidOut = lay(declaration, layout, scope);
+  const { path, ways, n } = layout.broken ? withUnknown(laidOut, declaration) : laidOut;
+  const fibreTypes = fibreTypesOf(elementsIn({ path, ways }));
   const mode = modeOf(path, fibreTypes);
   const layers = layout.layers;
   const own = layers.flat();
   const dead = nearestOf(layers, W.dead);
   const deadBecause = nameOf(dead?.entry.slots[K.because]) ?? '';
-  const fibres = wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres) ?? upTo(n ?? 0);
+  const { splits, nodes } = laidOut;
+  const numbers = wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres);
+  const fibres = numbers ?? upTo(splits ? ways.length : (n ?? 0));
   const laid: LinkModel = {
-    kind: isChannel ? 'channel' : 'link',
+    kind: kindOf(declaration),
     name: declaration.name,
     title: declaration.title,
     was: declaration.was,
@@ -44,10 +57,12 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       because: deadBecause,
     })),
     path,
-    ways: [],
+    ways: numbered(ways, fibres),
+    ...(splits && { splits }),
+    ...(nodes && { nodes }),
     repairs: [],
     wavelength: wavelengthOf(nearestOf(layers, W.wavelength)?.entry.slots.wavelength),
-    terms: buildTerms(layers, isChannel, { mode, fibres: fibreTypes }, scope),
+    terms: buildTerms(layers, crosses, { mode, fibres: fibreTypes }, scope),
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>
       entry.word === W.note ? (nameOf(entry.slots.text) ?? []) : [],
@@ -62,19 +77,82 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const findings: ModelFinding[] = [
     ...namesUnknown(declaration, scope),
     ...layout.findings,
-    ...elements.findings,
+    ...laidOut.findings,
     ...mended.findings,
     ...checkStructure({
       model,
       n,
       open: declaration.open || isMisread(declaration, layout.layers),
-      unjudged: elements.unjudged || layout.broken,
+      unjudged: laidOut.unjudged || layout.broken,
       layers,
-      lines: layout.path,
+      lines: [...linesIn(layout.path)],
+      stretches: laidOut.stretches,
     }),
   ];
   return { model, findings };
 });
+
+interface LaidOut {
+  readonly path: readonly PathElement[];
+  readonly ways: readonly Way[];
+  readonly splits?: readonly Split[];
+  readonly nodes?: readonly RingNode[];
+  readonly stretches: readonly Stretch[];
+  readonly findings: readonly ModelFinding[];
+  readonly unjudged: boolean;
+  /** Places of it; of a tree those that feed its first splitter. */
+  readonly n: number | undefined;
+}
+
+/** The elements of a path: in one run, from split to split, or round a ring. */
+function lay(declaration: Declaration, layout: Layout, scope: Scope): LaidOut {
+  const { layers, path: lines } = layout;
+  const { name, namePlace } = declaration;
+  if (declaration.kind !== W.ring && branches(lines)) {
+    const first = lines.find(({ entry }) => entry.word === W.split);
+    const inputs = first && typeOf(W.splitter, buildSplitter, first, scope)?.inputs;
+    const feeds = namesOf(nearestOf(layers, W.from)?.entry.slots.port).length;
+    const n = Math.max(1, Math.min(feeds, inputs ?? 1));
+    const line = nearestOf(layers, W.to);
+    const to = line && { values: line.entry.slots.port ?? [], place: placeOf(line) };
+    return { ...growTree(lines, { link: name, place: namePlace, n, to }, scope, buildLink), n };
+  }
+  const crosses = declaration.kind === W.channel || declaration.kind === W.ring;
+  const n = placesOf(layers, lines, crosses, scope);
+  if (declaration.kind === W.ring) {
+    return { ...closeRing(lines, { name, place: namePlace, n }, scope, buildLink), n };
+  }
+  const made = elementsOf(lines, n, name, scope, buildLink);
+  return { ...made, ways: [], stretches: [{ elements: made.path, n }], n };
+}
+
+function kindOf({ kind }: Declaration): LinkModel['kind'] {
+  return kind === W.channel || kind === W.ring ? kind : 'link';
+}
+
+/** Ends of a tree under the numbers that the link gives them. */
+function numbered(ways: readonly Way[], fibres: readonly number[]): readonly Way[] {
+  const given = ways.every(({ fibre }, index) => fibre === undefined || fibre === fibres[index]);
+  if (given || ways.length !== fibres.length) return ways;
+  return ways.map((way, index) => ({ ...way, fibre: fibres[index]! }));
+}
+
+/** All lines of a path, those behind its outputs included. */
+function* linesIn(lines: readonly PathLine[]): Iterable<PathLine> {
+  for (const line of lines) {
+    yield line;
+    for (const { path } of line.outs ?? []) if (path) yield* linesIn(path);
+  }
+}
+
+function withUnknown(laidOut: LaidOut, declaration: Declaration): LaidOut {
+  const unknown = unknownPart(declaration);
+  return {
+    ...laidOut,
+    path: [...laidOut.path, unknown],
+    ways: laidOut.ways.map((way) => ({ ...way, path: [...way.path, unknown] })),
+  };
+}
 
 /** Stands for what a missing pattern would hold: of unknown length, so that no sum over the path comes out. */
 function unknownPart({ place }: Declaration): PathElement {
@@ -90,7 +168,7 @@ function isMisread(declaration: Declaration, layers: Layers): boolean {
 /** Of the declaration's own text; that of its table is judged with the first row. */
 function namesUnknown(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
   const { table, block, misread } = declaration;
-  const context = declaration.kind === W.channel ? W.channel : W.link;
+  const context = kindOf(declaration) as typeof W.link | typeof W.channel | typeof W.ring;
   const own = unknownNames(declaration.entries, context, block, scope, misread);
   if (!table || !declaration.first) return own;
   const shared = unknownNames(
@@ -170,11 +248,16 @@ function cablePlaces(line: PathLine, scope: Scope): number | undefined {
   return buildCable(declaration, scope).model.count || undefined;
 }
 
-function fibreTypesOf(path: readonly PathElement[]): readonly FibreType[] {
-  return path.flatMap((element) => {
-    if (element.kind === 'segment' || element.kind === 'cord') return element.fibre ?? [];
-    return element.kind === 'link' && element.link ? fibreTypesOf(element.link.path) : [];
-  });
+function fibreTypesOf(path: Iterable<PathElement>): readonly FibreType[] {
+  const types: FibreType[] = [];
+  for (const element of path) {
+    if (element.kind === 'segment' || element.kind === 'cord') {
+      if (element.fibre) types.push(element.fibre);
+    } else if (element.kind === 'link' && element.link) {
+      types.push(...fibreTypesOf(elementsIn(element.link)));
+    }
+  }
+  return types;
 }
 
 function modeOf(path: readonly PathElement[], fibres: readonly FibreType[]): Mode | undefined {

@@ -7,7 +7,14 @@
 
 import { describeKinds } from '../../../grammar/src/binding.ts';
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
-import { choicesOf, findWord, K, type Slot, W } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  type Context,
+  choicesOf,
+  findWord,
+  K,
+  type Slot,
+  W,
+} from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration } from './declaration.ts';
 import { holeValues } from './declare.ts';
 import type { ModelFinding } from './finding.ts';
@@ -23,6 +30,14 @@ import { has, locationOf, placeOf } from './values.ts';
 export interface PathLine extends PlacedEntry {
   /** Crossed from its end to its beginning. */
   readonly turned: boolean;
+  /** Of a split: what becomes of its outputs, in order of the text. */
+  readonly outs?: readonly OutLine[];
+}
+
+/** Some outputs of a split. */
+export interface OutLine extends PlacedEntry {
+  /** The path behind each of them; undefined where they are spare or lead to the path below. */
+  readonly path?: readonly PathLine[];
 }
 
 export interface Layout {
@@ -101,6 +116,9 @@ class Laying {
   readonly #scope: Scope;
   readonly #layers: PlacedEntry[][];
   readonly #findings: ModelFinding[];
+  #lines = 0;
+  #depth = 0;
+  #toldTooLong = false;
 
   constructor(scope: Scope, layers: PlacedEntry[][], findings: ModelFinding[]) {
     this.#scope = scope;
@@ -112,15 +130,61 @@ class Laying {
     const path: PathLine[] = [];
     const ordered = turned ? lines.toReversed() : lines;
     for (const line of ordered) {
-      if (!pathWords.has(line.entry.word)) continue;
-      if (line.entry.word === W.as) path.push(...this.#as(line, turned, within));
+      const { word, slots } = line.entry;
+      if (!pathWords.has(word)) continue;
+      if (this.#isTooLong(line)) break;
+      if (word === W.as) for (const each of this.#as(line, slots.pattern, turned, within)) path.push(each);
+      else if (word === W.split) path.push({ ...line, turned, outs: this.#outs(line, turned, within) });
       else path.push({ ...line, turned });
     }
     return path;
   }
 
-  #as(line: PlacedEntry, turned: boolean, within: readonly Declaration[]): PathLine[] {
-    const pattern = resolve(W.pattern, line.entry.slots.pattern?.[0], this.#scope);
+  /** Light is divided on its way from A to B: nothing of a split can be turned round. */
+  #outs(line: PlacedEntry, turned: boolean, within: readonly Declaration[]): OutLine[] {
+    if (turned) {
+      this.broken = true;
+      this.#findings.push(finding('split-turned', placeOf(line), {}));
+      return [];
+    }
+    const { block, entry, filled } = line;
+    this.#depth += 1;
+    const outs = (entry.body?.entries ?? []).flatMap((each): OutLine[] => {
+      if (each.word !== W.out || this.#isTooLong(line)) return [];
+      const out = { block, entry: each, filled };
+      if (has(each, K.as)) return [{ ...out, path: this.#as(out, each.slots[K.as], false, within) }];
+      if (!each.body) return [out];
+      const lines = each.body.entries.map((inner) => ({ block, entry: inner, filled }));
+      return [{ ...out, path: this.path(lines, false, within) }];
+    });
+    this.#depth -= 1;
+    return outs;
+  }
+
+  /** Said once; what is too long or too deep is left out. */
+  #isTooLong(line: PlacedEntry): boolean {
+    this.#lines += 1;
+    const tooDeep = this.#depth > mostDeep;
+    if (this.#lines <= mostLines && !tooDeep) return false;
+    if (!this.#toldTooLong) {
+      this.#findings.push(
+        finding('path-too-long', placeOf(line), {
+          ...(tooDeep ? { deepest: mostDeep } : { lines: mostLines }),
+        }),
+      );
+    }
+    this.#toldTooLong = true;
+    this.broken = true;
+    return true;
+  }
+
+  #as(
+    line: PlacedEntry,
+    named: readonly Value[] | undefined,
+    turned: boolean,
+    within: readonly Declaration[],
+  ): PathLine[] {
+    const pattern = resolve(W.pattern, named?.[0], this.#scope);
     if (!pattern) {
       this.broken = true;
       return [];
@@ -153,17 +217,20 @@ class Laying {
     }
     const used = new Set<string>();
     const lines = entriesOf(pattern, this.#scope).lines.map((line) =>
-      this.#fill(line, pattern, filling, used, use),
+      this.#fill(line, W.pattern, pattern, filling, used, use),
     );
     this.#layers.push(lines.filter(({ entry }) => !pathWords.has(entry.word)));
+    this.#depth += 1;
     const path = this.path(lines, turned, [...within, pattern]);
+    this.#depth -= 1;
     if (use.speaksOfUnknown) this.#unknownHoles(pattern, filling, used, use);
     return path;
   }
 
-  /** The entry with the values of its holes; the same entry if it has none. */
+  /** The entry with the values of its holes, and of those in its block; the same entry if it has none. */
   #fill(
     line: PlacedEntry,
+    context: Context,
     pattern: Declaration,
     filling: Filling,
     used: Set<string>,
@@ -179,19 +246,31 @@ class Laying {
         if (value.kind !== 'hole') return value;
         const isNew = !used.has(value.name);
         used.add(value.name);
-        const given = this.#valueFor(value.name, entry, slot, pattern, filling, use, isNew);
+        const wanted = slotsWritten(entry, context).filter(({ name }) => name === slot);
+        const given = this.#valueFor(value.name, wanted, pattern, filling, use, isNew);
         if (!given) return { kind: 'spoilt', span: value.span };
         filled.set(given, filling.blocks.get(given) ?? line.block);
         return given;
       });
     }
-    return slots ? { block: line.block, entry: { ...entry, slots }, filled } : line;
+    const within = findWord(entry.word, context)?.block;
+    let body = entry.body;
+    if (within && body) {
+      const entries = body.entries.map((inner) => {
+        const own = { block: line.block, entry: inner };
+        const made = this.#fill(own, within, pattern, filling, used, use);
+        for (const [value, block] of made.filled ?? []) filled.set(value, block);
+        return made.entry;
+      });
+      if (entries.some((made, index) => made !== body?.entries[index])) body = { ...body, entries };
+    }
+    if (!slots && body === entry.body) return line;
+    return { block: line.block, entry: { ...entry, slots: slots ?? entry.slots, body }, filled };
   }
 
   #valueFor(
     hole: string,
-    entry: BoundEntry,
-    slot: string,
+    wanted: readonly Slot[],
     pattern: Declaration,
     filling: Filling,
     use: Use,
@@ -214,7 +293,6 @@ class Laying {
     if (value.kind === 'hole' || value.kind === 'spoilt') return undefined;
     const block = filling.blocks.get(value);
     const place = { block: block ?? use.place.block, span: value.span };
-    const wanted = slotsWritten(entry).filter(({ name }) => name === slot);
     const made = wanted.length === 0 ? value : fitting(value, wanted);
     if (!made) {
       const kinds = wanted.flatMap(({ kinds: of }) => of);
@@ -247,9 +325,9 @@ class Laying {
   }
 }
 
-/** Slots of the form in which an entry of a pattern is written. */
-function slotsWritten(entry: BoundEntry): readonly Slot[] {
-  const forms = findWord(entry.word, W.pattern)?.forms ?? [];
+/** Slots of the form in which an entry is written. */
+function slotsWritten(entry: BoundEntry, context: Context): readonly Slot[] {
+  const forms = findWord(entry.word, context)?.forms ?? [];
   const written = Object.keys(entry.slots);
   const form = forms.find(({ slots, holes }) =>
     written.every((slot) => holes || slots.some(({ name }) => name === slot)),
