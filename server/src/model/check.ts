@@ -16,7 +16,9 @@ import type { Place } from './types.ts';
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
 export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
   const { kind, entries, block, name, misread } = declaration;
-  if (kind === W.link || kind === W.channel) return buildLink(declaration, scope).findings;
+  if (kind === W.link || kind === W.channel || kind === W.ring) {
+    return buildLink(declaration, scope).findings;
+  }
   const own = unknownNames(entries, kind, block, scope, misread);
   return [...own, ...structureOf(declaration, scope)].map((found) => ({ about: name, ...found }));
 }
@@ -31,13 +33,6 @@ function structureOf(declaration: Declaration, scope: Scope): readonly ModelFind
       return componentFindings(declaration, scope);
     case W.pattern:
       return [...patternCycles(declaration, scope), ...holesMisnamed(declaration)];
-    case W.ring:
-      return [
-        finding('not-yet-judged', declaration.namePlace, {
-          what: 'A ring',
-          about: declaration.name,
-        }),
-      ];
     default:
       return entriesOf(declaration, scope).findings;
   }

@@ -1,11 +1,13 @@
-/** What the structure of a link or channel lacks or contradicts: counts, ranges, ends and joints. */
+/** What the structure of a link, channel or ring lacks or contradicts: counts, ranges, ends and joints. */
 import { printMicro } from '../../../grammar/src/quantity/index.ts';
 import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
+import { numbersInWords } from './numbers.ts';
 import type { PathLine } from './placing.ts';
 import type { PlacedEntry } from './scope.ts';
 import type { Layers } from './terms.ts';
+import type { Stretch } from './tree.ts';
 import type { LinkModel, PathElement, Place } from './types.ts';
 import { placeOf } from './values.ts';
 
@@ -19,10 +21,12 @@ interface Structure {
   readonly unjudged: boolean;
   readonly layers: Layers;
   readonly lines: readonly PathLine[];
+  /** Runs of its path: one, but where light is divided or a ring has spans. */
+  readonly stretches: readonly Stretch[];
 }
 
 export function checkStructure(structure: Structure): readonly ModelFinding[] {
-  const { model, n } = structure;
+  const { model, stretches } = structure;
   return [
     ...checkPlaces(structure),
     ...checkNumbers(structure),
@@ -49,6 +53,7 @@ function beginsLine(element: PathElement, index: number, path: readonly PathElem
 /** How many places there are, and whether the ports go into them. */
 function* checkPlaces({ model, n, open, unjudged, layers }: Structure): Iterable<ModelFinding> {
   if (n === undefined) {
+    if (model.kind === 'ring' && model.path.length === 0) return;
     if (!open && !unjudged) yield finding('fibres-missing', model.namePlace, { link: model.name });
     return;
   }
@@ -57,6 +62,8 @@ function* checkPlaces({ model, n, open, unjudged, layers }: Structure): Iterable
     [model.to, W.to],
   ] as const) {
     if (ports.length === 0 || n % ports.length === 0) continue;
+    // In a tree it names an end, of which its outputs know.
+    if (word === W.to && model.splits) continue;
     yield finding('count-mismatch', linePlace(layers, word) ?? model.namePlace, {
       list: word,
       given: ports.length,
@@ -70,6 +77,11 @@ function* checkPlaces({ model, n, open, unjudged, layers }: Structure): Iterable
 /** Fibre numbers said of the link are its own, each once. */
 function* checkNumbers({ model, n, layers }: Structure): Iterable<ModelFinding> {
   const own = linePlace(layers, W.fibres);
+  const ends = model.ways.filter(({ kind }) => kind === 'branch').length;
+  if (own && ends > 0 && ends !== model.fibres.length) {
+    const given = model.fibres.length;
+    yield finding('count-mismatch', own, { list: W.fibres, given, link: model.name, ends });
+  }
   const twice = repeated(model.fibres);
   if (twice !== undefined && own) {
     yield finding('fibre-listed-twice', own, { fibre: twice, list: W.fibres });
@@ -90,7 +102,7 @@ function* checkNumbers({ model, n, layers }: Structure): Iterable<ModelFinding> 
     yield finding('fibre-out-of-range', place, {
       of: model.name,
       fibre: strange,
-      fibres: inWords(model.fibres),
+      fibres: numbersInWords(model.fibres),
     });
   }
 }
@@ -120,7 +132,7 @@ function* checkTaken(element: PathElement, model: LinkModel, n: number): Iterabl
       yield finding('fibre-out-of-range', place, {
         of: link.name,
         fibre: strange,
-        fibres: inWords(link.fibres),
+        fibres: numbersInWords(link.fibres),
       });
     }
     yield* checkList(taken, `the list of fibres of ${link.name}`, place, model, n);
@@ -160,19 +172,6 @@ function repeated(numbers: readonly number[]): number | undefined {
   });
 }
 
-/** `1..12, 15`. */
-function inWords(numbers: readonly number[]): string {
-  const runs: [number, number][] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last && number === last[1] + 1) last[1] = number;
-    else runs.push([number, number]);
-  }
-  return runs
-    .map(([first, last]) => (first === last ? `${first}` : `${first}..${last}`))
-    .join(', ');
-}
-
 // ---- lengths, ends and joints
 
 function* checkLength(
@@ -203,31 +202,45 @@ function* checkLength(
   yield finding('missing-length', place, { what });
 }
 
-function* checkJoints(model: LinkModel): Iterable<ModelFinding> {
-  const { path } = model;
-  const first = path[0];
-  const last = path.at(-1);
-  if (!first || !last) {
+function* checkJoints(
+  model: LinkModel,
+  stretches: readonly Stretch[],
+): Iterable<ModelFinding> {
+  if (model.path.length === 0) {
     yield finding('path-missing', model.namePlace, { link: model.name });
     return;
   }
-  if (model.kind === 'link') {
-    for (const [element, end] of [
-      [first, 'A'],
-      [last, 'B'],
-    ] as const) {
-      if (closes(element)) continue;
-      yield finding('open-end', element.place, { link: model.name, end, what: element.kind });
-    }
+  for (const stretch of stretches) {
+    if (model.kind === 'link') yield* checkEnds(model, stretch);
+    yield* checkMeetings(model, stretch);
   }
+}
+
+/** Where light enters and leaves: a stretch behind a split begins at its output. */
+function* checkEnds(model: LinkModel, stretch: Stretch): Iterable<ModelFinding> {
+  const { elements, before, after, end = 'B' } = stretch;
+  const link = model.name;
+  const [first = after] = elements;
+  if (first && !before && !closes(first)) {
+    yield finding('open-end', first.place, { link, end: 'A', what: first.kind });
+  }
+  const last = elements.at(-1) ?? before;
+  if (last && !after && !closes(last)) {
+    yield finding('open-end', last.place, { link, end, what: last.kind });
+  }
+}
+
+function* checkMeetings(model: LinkModel, stretch: Stretch): Iterable<ModelFinding> {
+  const { before, after } = stretch;
+  const path = [...(before ? [before] : []), ...stretch.elements, ...(after ? [after] : [])];
   for (const [index, element] of path.entries()) {
     const next = path[index + 1];
-    if (element.kind === 'segment' && next?.kind === 'segment') {
+    if (next && unjoined(element, next)) {
       yield finding(
         'joint-missing',
         next.place,
         { before: describe(element), after: describe(next) },
-        { related: [{ place: element.place, message: 'The segment before it.' }] },
+        { related: [{ place: element.place, message: `The ${element.kind} before it.` }] },
       );
     }
     if (element.kind === 'plug' && index > 0 && next) {
@@ -248,6 +261,7 @@ const closes = ({ kind }: PathElement): boolean =>
   kind === 'connector' || kind === 'plug' || kind === 'component';
 
 function describe(element: PathElement): string {
+  if (element.kind === 'split') return `splitter ${element.name}`;
   if (element.kind !== 'segment') return element.kind;
   if (element.cable) return `segment of ${element.cable.name}`;
   const length = element.length === undefined ? '' : `${printMicro(element.length)} m `;

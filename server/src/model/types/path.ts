@@ -46,7 +46,7 @@ export interface Reel {
   /** Slack that lies at it. */
   readonly slack: Micrometres;
   /** Sheath marks at its two ends. */
-  readonly marks?: readonly number[];
+  readonly marks?: readonly [number, number];
   readonly place: Place;
 }
 
@@ -113,7 +113,7 @@ export type PathElement =
       /** Second kind first where the first would stand, and the other way round. */
       readonly turned?: boolean;
       readonly port?: string;
-      /** From A to B, over the places of the link: its own map, or the one written behind it. */
+      /** From A to B, over the places of the link: its own map, or the one written behind it. Undefined: not known. */
       readonly map?: readonly number[];
       readonly place: Place;
     }
@@ -160,6 +160,26 @@ export interface Way {
   readonly place: Place;
 }
 
+/** Where a splitter stands in a tree, and what becomes of its outputs. */
+export interface Split {
+  readonly name: string;
+  readonly splitter: string;
+  readonly type?: SplitterType;
+  /** How many stand alike: one behind each of some outputs that share a path. */
+  readonly stands: number;
+  /** Outputs of each that lead nowhere yet. */
+  readonly spare: readonly number[];
+  readonly place: Place;
+}
+
+/** A place on a ring where light ends. */
+export interface RingNode {
+  readonly name: string;
+  /** The cord that lets light by when its span is lost. */
+  readonly through?: Extract<PathElement, { kind: 'cord' }>;
+  readonly place: Place;
+}
+
 export interface LinkModel {
   /** `section`: a cable or its reels, tested by themselves. */
   readonly kind: 'link' | 'channel' | 'ring' | 'section';
@@ -180,6 +200,10 @@ export interface LinkModel {
   readonly path: readonly PathElement[];
   /** Of a tree its ends, of a ring its spans and the long ways; empty where light has one way. */
   readonly ways: readonly Way[];
+  /** Of a tree, in order of the text. */
+  readonly splits?: readonly Split[];
+  /** Of a ring, in order. */
+  readonly nodes?: readonly RingNode[];
   /** By the link's own numbers, those of its cables included. */
   readonly repairs: readonly Repair[];
   /** Wavelength used on a shared line (channels). */
