@@ -19,6 +19,8 @@ interface Case {
 const fibres = 'fibres      1..2';
 const path = 'connector   LC\n  segment     60 m OM4\n  connector   LC';
 const link = (entries: string, name = 'KQ-1') => `link ${name} {\n  ${entries}\n}\n`;
+const mux =
+  'component MUX {\n  loss        port 1531 max 1.4 dB\n  loss        port 1551 max 1.2 dB\n}\n';
 
 const cases: readonly Case[] = [
   {
@@ -179,6 +181,57 @@ const cases: readonly Case[] = [
     name: 'direction-missing',
     text: `${link(`${fibres}\n  ${path}`)}setup S {\n  reference   one-cord\n}\nreadings KQ-1 {\n  setup       S\n  tested      2026-03-14\n  values      loss in dB\n  columns fibre,  ^850 nm^\n  1               1.1\n}\n`,
     says: 'The column 850 nm does not say in which direction light went. Write A>B or B>A behind the wavelength.',
+  },
+  {
+    name: 'map-no-permutation',
+    text: `component CASSETTE {\n  joins       MPO-12 to LC\n  ^map         1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 11^\n}\n`,
+    says: 'The map of CASSETTE goes to place 11 twice. Write where each place comes out, every place once, or straight, reversed or pairs-swapped.',
+  },
+  {
+    name: 'map-no-permutation',
+    text: 'component CASSETTE {\n  joins       MPO-24 to LC\n  ^map         2, 1, 4, 3, 5^\n}\n',
+    says: 'The map of CASSETTE has 5 places, and there are 24. Write where each place comes out, every place once, or straight, reversed or pairs-swapped.',
+  },
+  {
+    name: 'map-no-permutation',
+    text: link(
+      'fibres      1..4\n  connector   LC\n  segment     60 m OM4 map ^1, 2, 3, 5^\n  connector   LC',
+    ),
+    says: 'The map of this segment has 4 places and goes to place 5. Write where each place comes out, every place once, or straight, reversed or pairs-swapped.',
+  },
+  {
+    name: 'map-no-permutation',
+    text: link(
+      'fibres      1..3\n  connector   LC\n  segment     60 m OM4 map ^pairs-swapped^\n  connector   LC',
+    ),
+    says: 'The map of this segment swaps pairs, and 3 places are no pairs. Write where each place comes out, every place once, or straight, reversed or pairs-swapped.',
+  },
+  {
+    name: 'map-missing',
+    text: 'component ^CASSETTE^ {\n  joins       MPO-12 to LC\n  loss        max 0.7 dB\n}\n',
+    says: 'CASSETTE joins an array of 12 places and does not say where they come out, so nothing is known of its polarity. Give it a map.',
+  },
+  {
+    name: 'array-not-filled',
+    text: link(
+      'fibres      1..8\n  ^connector   MPO-12^\n  segment     60 m OM4\n  connector   MPO-12',
+    ),
+    says: 'MPO-12 holds 12 fibres, and KQ-1 has 8. Name all places of the array; those that stay dark are spare.',
+  },
+  {
+    name: 'port-unknown',
+    text: `${mux}${link('fibres      1..2\n  component   MUX port ^1571^\n  segment     60 m OS2\n  connector   LC')}`,
+    says: 'MUX has no port 1571; its ports are 1531, 1551. Name one of them, or give the component the loss of that port.',
+  },
+  {
+    name: 'port-unknown',
+    text: `component PAD {\n  loss        max 5.5 dB\n}\n${link('fibres      1..2\n  component   PAD port ^east^\n  segment     60 m OS2\n  connector   LC')}`,
+    says: 'PAD has no port east: none of its losses is of a port. Give it the loss of that port.',
+  },
+  {
+    name: 'port-missing',
+    text: `${mux}${link('fibres      1..2\n  ^component   MUX^\n  segment     60 m OS2\n  connector   LC')}`,
+    says: 'MUX has a loss for each of its ports 1531, 1551, and none is said here, so no limit can be built. Write port and the one that light takes.',
   },
   {
     name: 'tested-backwards',

@@ -255,11 +255,16 @@ export const buildComponent = keeping(
     const joins = firstOf(lines, W.joins);
     const first = joins && nameOf(joins.entry.slots.first);
     const second = joins && nameOf(joins.entry.slots[K.to]);
+    const kindAt = (slot: string) => {
+      const kind = joins && resolve(W.connector, joins.entry.slots[slot]?.[0], scope);
+      return kind && buildConnector(kind, scope).model;
+    };
     return {
       model: {
         kind: 'component',
         ...declaredOf(declaration, lines),
         joins: first !== undefined && second !== undefined ? [first, second] : undefined,
+        joined: joins && [kindAt('first'), kindAt(K.to)],
         map: placeMapOf(firstOf(lines, W.map)),
         loss: partLosses(lines),
         returnLoss: returnLosses(lines),
@@ -282,10 +287,11 @@ export function componentAtPort(
   scope: Scope,
 ): ComponentType {
   const { model } = buildComponent(declaration, scope);
-  const own = model.loss.filter((loss) => loss.port === port);
-  // A figure for one port of it is not the figure of the part.
-  const loss = own.length > 0 ? own : model.loss.filter((one) => one.port === undefined);
-  return { ...model, loss };
+  const own = port === undefined ? [] : model.loss.filter((loss) => loss.port === port);
+  // A figure for one port of it is not the figure of the part; one of the part holds for a port that lacks it.
+  const common = model.loss.filter((loss) => loss.port === undefined);
+  const complete = own.some(({ wavelength }) => wavelength === undefined);
+  return { ...model, loss: complete ? own : [...own, ...common] };
 }
 
 /** The built type that the entry's name of that kind means, if there is one. */

@@ -1,18 +1,20 @@
 /** Makes the elements of a path from its lines: types resolved, lengths and fibre numbers taken, maps spelt out. */
+import type { Value } from '../../../grammar/src/bound.ts';
 import { micrometres } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import { arrayBeside, arraysNotFilled } from './arrays.ts';
 import { cableSegment } from './cable-segment.ts';
 import { componentElement } from './component.ts';
 import type { Declaration } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { mapOf } from './maps.ts';
+import { faultOf, isStraight, mapOf, writtenMap } from './maps.ts';
 import { buildConnector, buildFibre, buildSplice, typeOf } from './parts.ts';
 import type { PathLine } from './placing.ts';
 import { resolve } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import type { LinkModel, PathElement } from './types.ts';
-import { has, lengthOf, locationOf, nameOf, placeOf, wholesOf } from './values.ts';
+import { has, lengthOf, locationOf, nameOf, placeOf, valuePlace, wholesOf } from './values.ts';
 
 export type LinkBuilder = (declaration: Declaration, scope: Scope) => { readonly model: LinkModel };
 
@@ -37,7 +39,14 @@ export function elementsOf(
     unjudged = true;
     findings.push(finding('not-yet-judged', placeOf(line), { what, about }, { about }));
   };
-  const path = lines.flatMap((line): PathElement[] => {
+  const mapAt = (line: PathLine, index: number) => {
+    const value = line.entry.slots[K.map]?.[0];
+    if (!value) return {};
+    checkMap(line, value, n, findings);
+    // A named map holds within each array that its stretch lies between.
+    return { map: mapOf(value, n, line.turned, arrayBeside(lines, index, scope)) };
+  };
+  const path = lines.flatMap((line, index): PathElement[] => {
     const { word, slots } = line.entry;
     const place = placeOf(line);
     switch (word) {
@@ -47,6 +56,8 @@ export function elementsOf(
             kind: 'connector',
             name: nameOf(slots.connector) ?? '',
             type: typeOf(W.connector, buildConnector, line, scope),
+            pins: pinsOf(line),
+            key: nameOf(slots[K.key]) as 'same' | 'opposed' | undefined,
             at: locationOf(slots[K.at]),
             place,
           },
@@ -57,6 +68,7 @@ export function elementsOf(
             kind: 'plug',
             name: nameOf(slots.connector) ?? '',
             type: typeOf(W.connector, buildConnector, line, scope),
+            ...(has(line.entry, K.pinned) && { pinned: true as const }),
             place,
           },
         ];
@@ -75,14 +87,21 @@ export function elementsOf(
           const declaration = resolve(W.cable, slots.cable[0], scope);
           // A map is of the segment as a whole: it stands once, at its first reel.
           const [first, ...others] = cableSegment(line, declaration, scope, findings);
-          const map = mapOf(slots[K.map]?.[0], n, line.turned);
-          return [{ ...first!, map } as PathElement, ...others];
+          return [{ ...first!, ...mapAt(line, index) } as PathElement, ...others];
         }
-        return [fibreSegment(line, n, scope)];
+        return [{ ...fibreSegment(line, scope), ...mapAt(line, index) }];
       case W.component:
-        return [componentElement(line, scope)];
+        return [
+          componentElement(
+            line,
+            { first: index === 0, last: index === lines.length - 1 },
+            n,
+            scope,
+            findings,
+          ),
+        ];
       case W.cord:
-        return [cordElement(line, n, scope)];
+        return [cordElement(line, n, scope, findings)];
       case W.link: {
         const declaration = resolve(W.link, slots.link?.[0], scope);
         return [
@@ -105,10 +124,11 @@ export function elementsOf(
         return [];
     }
   });
+  findings.push(...arraysNotFilled(lines, n, about, scope));
   return { path, findings, unjudged };
 }
 
-function fibreSegment(line: PathLine, n: number | undefined, scope: Scope): PathElement {
+function fibreSegment(line: PathLine, scope: Scope): PathElement {
   const { slots } = line.entry;
   const deliberate = nameOf(slots.length) === C.unknown;
   return {
@@ -117,24 +137,52 @@ function fibreSegment(line: PathLine, n: number | undefined, scope: Scope): Path
     deliberate,
     fibre: typeOf(W.fibre, buildFibre, line, scope),
     fibreName: nameOf(slots.fibre) ?? '',
-    map: mapOf(slots[K.map]?.[0], n, line.turned),
     place: placeOf(line),
   };
 }
 
-function cordElement(line: PathLine, n: number | undefined, scope: Scope): PathElement {
+/** The side with the pins, seen from A of the whole path. */
+function pinsOf({ entry, turned }: PathLine): 'A' | 'B' | undefined {
+  const side = nameOf(entry.slots[K.pins]);
+  if (side === undefined) return undefined;
+  return (side === C.pinsA) !== turned ? 'A' : 'B';
+}
+
+function cordElement(
+  line: PathLine,
+  n: number | undefined,
+  scope: Scope,
+  findings: ModelFinding[],
+): PathElement {
   const { slots } = line.entry;
-  const crossing = nameOf(slots.crossing);
-  const map = slots[K.map]?.[0];
+  const value = slots.crossing?.[0] ?? slots[K.map]?.[0];
+  if (value) checkMap(line, value, n, findings);
   return {
     kind: 'cord',
     length: lengthOf(slots.length),
     fibre: typeOf(W.fibre, buildFibre, line, scope),
     fibreName: nameOf(slots.fibre) ?? '',
-    map:
-      crossing === C.straight || crossing === C.crossed
-        ? crossing
-        : map && (mapOf(map, n, line.turned) ?? C.straight),
+    map: cordMapOf(value, n, line.turned),
     place: placeOf(line),
   };
+}
+
+function cordMapOf(value: Value | undefined, n: number | undefined, turned: boolean) {
+  const written = nameOf(value && [value]);
+  if (written === C.straight || written === C.crossed) return written;
+  return value && (mapOf(value, n, turned) ?? (isStraight(value) ? C.straight : undefined));
+}
+
+function checkMap(
+  line: PathLine,
+  value: Value,
+  n: number | undefined,
+  findings: ModelFinding[],
+): void {
+  const crosses = nameOf([value]) === C.crossed;
+  const written = crosses ? C.pairsSwapped : writtenMap(value);
+  const fault = written && faultOf(written, n);
+  if (fault === undefined) return;
+  const of = nameOf(line.entry.slots.cable) ?? `this ${line.entry.word}`;
+  findings.push(finding('map-no-permutation', valuePlace(line, value), { of, fault }));
 }

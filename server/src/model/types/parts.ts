@@ -92,6 +92,8 @@ export interface ComponentType extends Declared {
   readonly kind: 'component';
   /** Kinds of connector; the second looks outward. */
   readonly joins?: readonly [string, string];
+  /** Types of those kinds, where they are declared. */
+  readonly joined?: readonly [ConnectorType | undefined, ConnectorType | undefined];
   /** From places of the first kind to places of the second. */
   readonly map?: PlaceMap;
   readonly loss: readonly PartLoss[];

@@ -1,0 +1,60 @@
+/** Array connectors along a path: how many places they hold, and whether the fibres of a link fill them. */
+import { W } from '../../../grammar/src/vocabulary/index.ts';
+import { arrayOf } from './component.ts';
+import type { ModelFinding } from './finding.ts';
+import { finding } from './findings.ts';
+import { buildComponent, buildConnector, typeOf } from './parts.ts';
+import type { PathLine } from './placing.ts';
+import type { Scope } from './scope.ts';
+import { nameOf, placeOf } from './values.ts';
+
+/** Places of the arrays between which a stretch of fibre lies, the larger where they differ; undefined without any. */
+export function arrayBeside(
+  lines: readonly PathLine[],
+  index: number,
+  scope: Scope,
+): number | undefined {
+  const nearest = (beside: readonly PathLine[]) =>
+    beside.map((line) => placesOf(line, scope)).find((places) => places !== undefined) ?? 1;
+  const most = Math.max(
+    nearest(lines.slice(0, index).toReversed()),
+    nearest(lines.slice(index + 1)),
+  );
+  return most > 1 ? most : undefined;
+}
+
+/** The first array whose places the n fibres of a link do not fill. Channels take some of them, on purpose. */
+export function arraysNotFilled(
+  lines: readonly PathLine[],
+  n: number | undefined,
+  link: string,
+  scope: Scope,
+): readonly ModelFinding[] {
+  if (n === undefined || n === 0) return [];
+  if (lines.some(({ entry }) => entry.word === W.link || entry.word === W.cord)) return [];
+  for (const line of lines) {
+    const places = placesOf(line, scope) ?? 1;
+    if (n % places === 0) continue;
+    const { slots } = line.entry;
+    const name = nameOf(slots.connector) ?? nameOf(slots.component) ?? '';
+    return [finding('array-not-filled', placeOf(line), { name, places, link, fibres: n })];
+  }
+  return [];
+}
+
+/** Fibres that what stands in a line holds; undefined for fibre, splices and what is not known. */
+function placesOf(line: PathLine, scope: Scope): number | undefined {
+  switch (line.entry.word) {
+    case W.connector:
+    case W.plug: {
+      const type = typeOf(W.connector, buildConnector, line, scope);
+      return type && (type.positions ?? 1);
+    }
+    case W.component: {
+      const type = typeOf(W.component, buildComponent, line, scope);
+      return type && arrayOf(type);
+    }
+    default:
+      return undefined;
+  }
+}
