@@ -26,9 +26,10 @@ export function nameAt(session: Session, uri: string, position: Position): NameA
   const block = document.blockAt(position);
   if (!block) return undefined;
   const offset = document.offsetIn(block, position);
-  const use = plan
+  const uses = plan
     .namesIn(block.id)
-    .find(({ place }) => place.span.start <= offset && offset <= place.span.end);
+    .filter(({ place }) => place.span.start <= offset && offset <= place.span.end);
+  const use = uses.find(({ kind, name }) => plan.find(kind, name)) ?? uses[0];
   return use && { document, plan, block, use, thing: plan.find(use.kind, use.name) };
 }
 

@@ -66,9 +66,11 @@ function tokensIn(session: Session, uri: string, from: number, to: number): Sema
   let lastLine = 0;
   let lastCharacter = 0;
   for (const block of document.blocks(from, to)) {
-    const names = new Map(
-      (plan?.namesIn(block.id) ?? []).map((name) => [name.place.span.start, name]),
-    );
+    const names = new Map<number, ReturnType<NonNullable<typeof plan>['namesIn']>[number]>();
+    for (const name of plan?.namesIn(block.id) ?? []) {
+      const { start } = name.place.span;
+      if (!names.has(start) || plan?.find(name.kind, name.name)) names.set(start, name);
+    }
     for (const token of tokensOf(block)) {
       const { start, end } = document.rangeOf(block, token);
       if (start.line < from || start.line > to || start.line !== end.line) continue;

@@ -35,9 +35,9 @@ export function referencesIn(bound: BoundBlock, block: BlockId): readonly Refere
   const references: Reference[] = [];
   for (const { kinds, value } of namesUsed(bound.entries, 'file')) {
     const name = nameOfValue(value);
-    const [kind] = kinds;
-    if (name === undefined || kind === undefined) continue;
-    references.push({ kind, name, place: placeIn(block, value.span) });
+    if (name === undefined) continue;
+    // Where a name of several kinds may stand, it is a use of each: what is declared decides.
+    for (const kind of kinds) references.push({ kind, name, place: placeIn(block, value.span) });
   }
   return references;
 }
