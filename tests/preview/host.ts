@@ -3,12 +3,11 @@
  * questions go to the real project through the server's own feature.
  */
 import { readFileSync } from 'node:fs';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import type { FromPage, ToPage } from '../../client/src/preview/messages.ts';
 import { defaultSettings } from '../../server/src/features/feature.ts';
 import { results } from '../../server/src/features/results.ts';
 import type { LiveProject } from '../../server/src/project/index.ts';
-import { findChromium } from '../support/chromium.ts';
 import { judge, planUri } from '../support/judge.ts';
 import { propertiesOf, type ThemeColours, type ThemeName, themes } from './themes.ts';
 
@@ -24,19 +23,6 @@ export const terminal: Readonly<Record<string, string>> = Object.fromEntries(
     ),
   ].map(([file = '', name]) => [file, readFileSync(`${folder}/${name}.lwl`, 'utf8')]),
 );
-
-export async function launch(): Promise<Browser> {
-  return chromium.launch({
-    executablePath: await findChromium(),
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--no-first-run',
-    ],
-  });
-}
 
 export interface OpenedPage {
   readonly page: Page;

@@ -2,15 +2,16 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launchChromium } from '../support/chromium.ts';
 import { planUri } from '../support/judge.ts';
-import { launch, type OpenedPage, open, terminal } from './host.ts';
+import { type OpenedPage, open, terminal } from './host.ts';
 import { type ThemeName, themes } from './themes.ts';
 
 let browser: Browser;
 
 beforeAll(async () => {
   mkdirSync('artefacts', { recursive: true });
-  browser = await launch();
+  browser = await launchChromium();
 }, 120_000);
 
 afterAll(() => browser?.close());

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch } from './host.ts';
+import { launchChromium } from '../support/chromium.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'linkwright-printed-'));
 const file = join(folder, 'results.html');
@@ -32,7 +32,7 @@ beforeAll(async () => {
   );
   expect(run.stderr).toBe('');
   expect(run.status).toBe(0);
-  browser = await launch();
+  browser = await launchChromium();
   page = await browser.newPage({ viewport: { width: 1240, height: 900 } });
   page.on('request', (request) => asked.push(request.url()));
   await page.goto(pathToFileURL(file).href);

@@ -6,8 +6,23 @@
 import { spawnSync } from 'node:child_process';
 import { accessSync, constants } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
 import { root } from '../../client/build/paths.ts';
 import { underLock } from './lock.ts';
+
+/** Starts a Chromium that shows nothing on the screen and asks nobody anything by itself. */
+export async function launchChromium(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: await findChromium(),
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--no-first-run',
+    ],
+  });
+}
 
 /** Path of a Chromium that can be started; installs Debian's package where none is there. */
 export async function findChromium(): Promise<string> {

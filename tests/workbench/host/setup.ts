@@ -28,6 +28,8 @@ declare module 'vitest' {
       readonly debugging: string;
       /** Ignored folder for screenshots. */
       readonly artefacts: string;
+      /** The unpacked extension. */
+      readonly extension: string;
     };
   }
 }
@@ -101,6 +103,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
     key,
     debugging: `http://127.0.0.1:${port}`,
     artefacts,
+    extension,
   });
 
   return async () => {
