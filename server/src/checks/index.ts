@@ -45,6 +45,7 @@ import { pairOrderBroken } from './pair-order-broken.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
 import { powerBudgetNegative } from './power-budget-negative.ts';
 import { reachExceeded } from './reach-exceeded.ts';
+import { readingBeforeRepairMissing } from './reading-before-repair-missing.ts';
 import { readingsMissing } from './readings-missing.ts';
 import { receiveCordMissing } from './receive-cord-missing.ts';
 import { receiverDamage } from './receiver-damage.ts';
@@ -55,6 +56,8 @@ import { referenceExpired } from './reference-expired.ts';
 import { referenceMissing } from './reference-missing.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
+import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
+import { riseAfterRepair } from './rise-after-repair.ts';
 import { signSuspect } from './sign-suspect.ts';
 import { applySilence, silenceRefused, silenceUnknown } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
@@ -128,6 +131,9 @@ export const checks: readonly Check[] = [
   bendOrSwapMm,
   jointSignature,
   batchOverLimit,
+  riseAfterRepair,
+  readingBeforeRepairMissing,
+  repairReserveUsedUp,
   staleReading,
   excessConceded,
   concessionSpent,

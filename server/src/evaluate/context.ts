@@ -116,7 +116,7 @@ export function contextOf(input: EvaluationInput): Context {
   );
   const known = new Map<string, Context>();
   const variant = (way: Way | undefined, repairs: readonly Repair[]): Context => {
-    const key = `${way ? link.ways.indexOf(way) : ''}|${repairs.map(({ name }) => name).join('|')}`;
+    const key = `${way ? link.ways.indexOf(way) : ''}|${repairs.map((one) => link.repairs.indexOf(one)).join()}`;
     const made = known.get(key);
     if (made) return made;
     const context = contextOn(input, flatten(link, way, repairs), along, alongWay);
@@ -125,8 +125,17 @@ export function contextOf(input: EvaluationInput): Context {
   };
   const repairsOf = (fibre: number, minute: number) =>
     link.repairs.filter((repair) => repair.on.from <= minute && repair.fibres.includes(fibre));
-  const whole = contextOn(input, flatten(link), along, alongWay);
-  known.set('|', whole);
+  const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  const living = link.fibres.filter((fibre) => !dead.has(fibre));
+  // What was put into all its fibres is part of the path as it is now.
+  const all = link.repairs.filter(
+    (repair) =>
+      branches.size === 0 &&
+      living.length > 0 &&
+      repair.on.from <= input.asOf &&
+      living.every((fibre) => repair.fibres.includes(fibre)),
+  );
+  const whole = variant(undefined, all);
   function along(fibre: number, minute: number): Context {
     if (branches.size === 0 && link.repairs.length === 0) return whole;
     return variant(branches.get(fibre), repairsOf(fibre, minute));
@@ -250,9 +259,22 @@ function floorOf(
   };
 }
 
-/** Work on a link ages every object that holds the fibre; work on a channel ages the channel alone. */
+/**
+ * Work on a link ages every object that holds the fibre; work on a channel ages
+ * the channel alone. A repair is work on its fibres, whichever object says it.
+ */
 function workOn(input: EvaluationInput): readonly WorkEvent[] {
-  const own = input.evidence.work;
+  const repairs = input.link.repairs.map(
+    ({ name, fibres, on, place }): WorkEvent => ({
+      object: input.link.name,
+      done: `repair ${name}`,
+      on,
+      fibres,
+      alone: true,
+      place,
+    }),
+  );
+  const own = [...input.evidence.work, ...repairs];
   if (input.link.kind !== 'channel') return own;
   const { fibres } = input.link;
   const below = input.link.path.flatMap((element) => {

@@ -135,7 +135,7 @@ export function* doubtsOfReading(
     };
   }
   const { verdict, limit, margin, loss, lossBound, uncertainty } = current.result;
-  const named = namedVerdict(verdict);
+  const named = current.rise ? 'rise-after-repair' : namedVerdict(verdict);
   if (!named || limit?.value === undefined) return;
   const margins: Record<string, number> =
     margin === undefined
@@ -163,6 +163,7 @@ export function* doubtsOfReading(
       limitKind: limit.kind,
       uncertainty: db(uncertainty),
       attempt: current.number,
+      ...current.rise,
       ...margins,
       ...(named === 'over-limit' ? retest(context, one) : {}),
     },

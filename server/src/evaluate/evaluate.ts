@@ -22,6 +22,7 @@ import { expectedKeys, type Key, keyText } from './expected.ts';
 import { lengthsOf } from './path.ts';
 import { doubtsOfPatterns } from './patterns.ts';
 import { powerOf } from './power.ts';
+import { riseJudged } from './repairs.ts';
 import {
   type Doubt,
   type FibreResult,
@@ -40,7 +41,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const expected = expectedKeys(link);
   const wanted = new Set(expected.map((key) => keyText(key.fibre, key.wavelength, key.direction)));
   const doubts: Doubt[] = [];
-  const settled = conceded(context, settle(context), doubts);
+  const settled = conceded(context, riseJudged(context, settle(context), doubts), doubts);
   const wavelengths = designOf(context, settled);
   const supports = supportOf(context, settled);
   doubts.push(
@@ -106,7 +107,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   };
 }
 
-const excess: ReadonlySet<string> = new Set(['over-limit', 'marginal-fail']);
+const excess: ReadonlySet<string> = new Set(['over-limit', 'marginal-fail', 'rise-after-repair']);
 
 /** Concessions applied, and what each standing reading gives to say. */
 function conceded(

@@ -82,6 +82,9 @@ export function agingWork(
   return work.find(
     (event) =>
       event.on.to >= cell.at.from &&
-      (!event.fibres || event.fibres.some((fibre) => sharing(fibre).includes(cell.fibre))),
+      (!event.fibres ||
+        event.fibres.some((fibre) =>
+          event.alone ? fibre === cell.fibre : sharing(fibre).includes(cell.fibre),
+        )),
   );
 }

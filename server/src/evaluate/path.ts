@@ -143,10 +143,12 @@ export function channelOnly(channel: LinkModel): readonly Piece[] {
 
 /** Before the last piece, so that what closes the path goes on closing it. */
 function repaired(pieces: readonly Piece[], repairs: readonly Repair[]): readonly Piece[] {
-  const put = repairs.flatMap((repair) =>
-    repair.path.flatMap((element) => (element.kind === 'link' ? [] : [pieceOf(element, false)])),
-  );
-  return [...pieces.slice(0, -1), ...put, ...pieces.slice(-1)];
+  return [...pieces.slice(0, -1), ...repairs.flatMap(putIn), ...pieces.slice(-1)];
+}
+
+/** What a repair put in. */
+export function putIn({ path }: Repair): readonly Piece[] {
+  return path.flatMap((element) => (element.kind === 'link' ? [] : [pieceOf(element, false)]));
 }
 
 /** Sum of the lengths that limits use, and along the fibre; undefined where one is missing. */

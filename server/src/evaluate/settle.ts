@@ -16,7 +16,8 @@ import { keyText } from './expected.ts';
 import { type Judged, judge, voided } from './judge.ts';
 import { attemptsOf, covers, measurementsOf } from './measurement.ts';
 import { hasCoreStep } from './path.ts';
-import { db, reason } from './reasons.ts';
+import { db, inDb, reason } from './reasons.ts';
+import type { Rise } from './repairs.ts';
 import type { ReadingResult } from './result.ts';
 import { signBatch } from './thresholds.ts';
 import { isHeld } from './timeline.ts';
@@ -25,6 +26,8 @@ import { isHeld } from './timeline.ts';
 export interface Attempt extends Judged {
   readonly number: number;
   readonly withdrawn?: Withdrawal;
+  /** More than the reading before a repair by more than what was put in allows: it fails by that. */
+  readonly rise?: Rise;
   /** What was compared with the limit: the reading, or both directions summed. */
   readonly compared?: { readonly sum: MicroDb; readonly readings: number };
 }

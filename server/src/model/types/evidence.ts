@@ -119,6 +119,8 @@ export interface WorkEvent {
   readonly on: When;
   /** Undefined: all fibres. */
   readonly fibres?: readonly number[];
+  /** It touches these fibres only, not all that share an array joint with them. */
+  readonly alone?: true;
   readonly at?: string;
   readonly by?: string;
   readonly place: Place;
