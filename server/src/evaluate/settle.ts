@@ -16,7 +16,7 @@ import { keyText } from './expected.ts';
 import { type Judged, judge, voided } from './judge.ts';
 import { attemptsOf, covers, measurementsOf } from './measurement.ts';
 import { hasCoreStep } from './path.ts';
-import { db, inDb, reason } from './reasons.ts';
+import { db, reason } from './reasons.ts';
 import type { Rise } from './repairs.ts';
 import type { ReadingResult } from './result.ts';
 import { signBatch } from './thresholds.ts';
