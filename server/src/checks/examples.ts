@@ -97,6 +97,58 @@ export const pad = `component PAD-12 {
 }
 `;
 
+export const tracePlan = `plan "Example" {
+  limits      KQ-SPLICES
+  measure     1550 nm for single-mode
+  directions  both
+  uncertainty 0.20 dB
+  zone        "UTC"
+}
+`;
+
+export const spliceLimits = `limits KQ-SPLICES {
+  like        TIA-568.3-E
+  edition     "contract, clause 8.2" contract
+  splice      any 0.20 dB objective 0.10 dB
+}
+`;
+
+export const traceLink = `link KQ-1 {
+  fibres      1..2
+  connector   SC-APC
+  segment     4.2 km OS2
+  splice      fusion at "closure 1"
+  segment     3.9 km OS2
+  connector   SC-APC
+}
+`;
+
+export const traceSetup = `setup OT-1 {
+  otdr        "T-2" calibrated 2026-01-12 due 2027-01-12
+  cord        LF-1 launch SC-APC OS2 length 1 km
+  cord        LF-2 tail SC-APC OS2 length 1 km
+  pulse       100 ns
+  averaging   30 s
+  range       20 km
+  index       1550 nm 1.468
+}
+`;
+
+/** An events block of losses at 1550 nm from both ends; rows as typed, perhaps with a reflectance seen from A. */
+export function traces(...rows: readonly string[]): string {
+  const reflected = rows.some((row) => row.trim().split(/ +/u).length > 5);
+  const values = reflected ? '\n  values      reflectance in dB' : '';
+  const heading = reflected ? ', 1550 nm A>B reflectance' : '';
+  return `events KQ-1 {
+  setup       OT-1
+  tested      2026-03-14 09:05 to 09:40 by "T. Holm"
+  values      loss in dB${values}
+  columns fibre, at in km, kind, 1550 nm A>B, 1550 nm B>A${heading}
+${rows.map((row) => `  ${row}`).join('\n')}
+}
+`;
+}
+
 /** A readings block of multimode losses at 850 and 1300 nm, A>B; rows as typed. */
 export function multimodeReadings(...rows: readonly string[]): string {
   return readings('MM-1', '850 nm A>B, 1300 nm A>B', rows);

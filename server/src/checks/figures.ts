@@ -2,6 +2,7 @@
 import {
   type ExactDb,
   type Micrometres,
+  micrometres,
   type Picometres,
   printExactDb,
   printMicro,
@@ -41,6 +42,11 @@ export function inMicrons(size: Picometres): string {
 export function inMetres(length: Micrometres): string {
   const metres = toMetres(length);
   return metres >= 1000 ? `${Number((metres / 1000).toFixed(6))} km` : `${metres} m`;
+}
+
+/** As {@link inMetres}, from a number of metres. */
+export function metresInWords(metres: number): string {
+  return inMetres(micrometres(Math.round(metres * 1e6)));
 }
 
 /** `fibre 7`, `fibres 7, 8 and 12`. */

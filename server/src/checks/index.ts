@@ -1,3 +1,24 @@
+import { bendOnTrace } from './bend-on-trace.ts';
+import { endFaceFails } from './end-face-fails.ts';
+import { endFaceNotSeenAgain } from './end-face-not-seen-again.ts';
+import { endFacePoor } from './end-face-poor.ts';
+import { eventImpossible } from './event-impossible.ts';
+import { eventUnexplained } from './event-unexplained.ts';
+import { evidenceAged } from './evidence-aged.ts';
+import { indexConverted } from './index-converted.ts';
+import { inspectionMissing } from './inspection-missing.ts';
+import { jointOverLimit } from './joint-over-limit.ts';
+import { lengthDiffers } from './length-differs.ts';
+import { lengthUnmeasured } from './length-unmeasured.ts';
+import { measuredTwice } from './measured-twice.ts';
+import { portUnseen } from './port-unseen.ts';
+import { reflectometerMissing } from './reflectometer-missing.ts';
+import { returnLossLow } from './return-loss-low.ts';
+import { spliceGain } from './splice-gain.ts';
+import { spliceOneWay } from './splice-one-way.ts';
+import { spliceOverObjective } from './splice-over-objective.ts';
+import { traceMissing } from './trace-missing.ts';
+import { wrongPair } from './wrong-pair.ts';
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
 
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
@@ -137,6 +158,27 @@ export const checks: readonly Check[] = [
   staleReading,
   excessConceded,
   concessionSpent,
+  jointOverLimit,
+  spliceOverObjective,
+  spliceGain,
+  spliceOneWay,
+  eventImpossible,
+  eventUnexplained,
+  bendOnTrace,
+  returnLossLow,
+  lengthDiffers,
+  indexConverted,
+  reflectometerMissing,
+  measuredTwice,
+  evidenceAged,
+  endFaceFails,
+  endFacePoor,
+  endFaceNotSeenAgain,
+  inspectionMissing,
+  traceMissing,
+  lengthUnmeasured,
+  portUnseen,
+  wrongPair,
   fibreNotInPlan,
   readingsMissing,
   silenceRefused,

@@ -8,13 +8,25 @@ import type { Doubt } from './result.ts';
 
 export const blockingDoubts: ReadonlySet<string> = new Set([
   'batch-over-limit',
+  'bend-on-trace',
   'bend-or-swap-mm',
   'bend-signature-sm',
   'calibration-expired',
   'direction-asymmetry',
   'direction-fake',
+  'end-face-fails',
+  'event-unexplained',
+  'inspection-missing',
+  'joint-over-limit',
+  'length-differs',
+  'length-unmeasured',
   'loss-too-good',
+  'measured-twice',
   'not-repeatable',
+  'port-unseen',
+  'return-loss-low',
+  'splice-over-objective',
+  'trace-missing',
 ]);
 
 export function blocks(doubt: Doubt, link: LinkModel, settings: PlanSettings): boolean {

@@ -87,7 +87,7 @@ export interface Uncertainty {
 
 /** The plan's uncertainty that fits best: wavelength before method before what it is for. */
 export function uncertaintyFor(
-  settings: PlanSettings,
+  settings: Pick<PlanSettings, 'uncertainty'>,
   wavelength: Picometres,
   method: string | undefined,
   mode: Mode | undefined,

@@ -102,6 +102,7 @@ const grouped = new Set([
   'sign-suspect',
   'stale-reading',
 ]);
+  'wrong-pair',
 
 /** Words about each reading that stands: over, marginal, too good, slightly negative, spent concession, not repeatable. */
 export function* doubtsOfReading(

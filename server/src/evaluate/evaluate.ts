@@ -19,8 +19,10 @@ import {
   doubtsOfValidity,
 } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
+import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
 import { doubtsOfPatterns } from './patterns.ts';
+import { portAt } from './ports.ts';
 import { powerOf } from './power.ts';
 import { riseJudged } from './repairs.ts';
 import {
@@ -44,6 +46,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const settled = conceded(context, riseJudged(context, settle(context), doubts), doubts);
   const wavelengths = designOf(context, settled);
   const supports = supportOf(context, settled);
+  const other = otherEvidence(context, settled);
   doubts.push(
     ...doubtsOfValidity(settled),
     ...doubtsOfPatterns(context, settled),
@@ -52,6 +55,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     ...doubtsOfSupport(supports),
     ...doubtsOfCoverage(context, expected, settled),
     ...calibrations(context, settled),
+    ...other.doubts,
   );
 
   const results = resultsOf(settled, wanted);
@@ -101,8 +105,9 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     doubts,
     ways: [],
     power: powerOf(context),
-    events: [],
-    inspections: [],
+    events: other.events,
+    inspections: other.inspections,
+    lengths: other.lengths,
     arrivals: [],
   };
 }
@@ -189,18 +194,11 @@ function fibreResult(
   const current = [...standing].sort(byKey);
   return {
     fibre,
-    fromPort: portOf(link.from, place, link.fibres.length),
-    toPort: portOf(link.to, place, link.fibres.length),
+    fromPort: portAt(link, 'A', fibre, place),
+    toPort: portAt(link, 'B', fibre, place),
     verdict: worstOf(judgedOf(current)) ?? 'not-judged',
     current,
   };
-}
-
-/** Ports may be fewer than fibres: each then holds as many consecutive ones as fit. */
-function portOf(ports: readonly string[], place: number, fibres: number): string | undefined {
-  if (ports.length === 0) return undefined;
-  const each = Math.max(1, Math.floor(fibres / ports.length));
-  return ports[Math.floor(place / each)];
 }
 
 function byFibre(readings: readonly ReadingResult[]): ReadonlyMap<number, ReadingResult[]> {

@@ -23,6 +23,7 @@ import { agingWork } from './measurement.ts';
 import { db, nm, type Reason, reason } from './reasons.ts';
 import { judgeReceived } from './received.ts';
 import type { ReadingResult, Verdict } from './result.ts';
+import { wrongPair } from './seen.ts';
 import { implausibleLoss, looksLikePower, powerAgreement } from './thresholds.ts';
 
 /** A measurement with its verdict and what evaluation needs to go on. */
@@ -62,6 +63,8 @@ export function judge(measurement: Measurement, whole: Context): Judged {
     const because = cell.setup === '' ? 'no set-up is named' : `there is no set-up ${cell.setup}`;
     return voided(measurement, draft, reason('setup-unknown', because, { setup: cell.setup }));
   }
+  const elsewhere = wrongPair(cell, context);
+  if (elsewhere) return voided(measurement, draft, elsewhere);
   if (!method) return judgeReceived(measurement, draft, setup, context);
 
   const standing = context.standing(setup, cell.wavelength, cell.at);

@@ -55,8 +55,12 @@ function byTime(a: Measurement, b: Measurement): number {
   );
 }
 
+/** What a decision or work may be about: a reading, an event, a length, an end face. */
+export type Dated = Pick<ReadingCell, 'fibre' | 'at'> &
+  Partial<Pick<ReadingCell, 'wavelength' | 'direction'>>;
+
 /** Whether a narrowed decision (a withdrawal, a concession) is about this cell; what it leaves out means all. */
-export function covers(narrowing: Narrowing, cell: ReadingCell): boolean {
+export function covers(narrowing: Narrowing, cell: Dated): boolean {
   return (
     (!narrowing.fibres || narrowing.fibres.includes(cell.fibre)) &&
     (narrowing.wavelength === undefined || narrowing.wavelength === cell.wavelength) &&
@@ -76,7 +80,7 @@ function startsIn(at: When, interval: When): boolean {
  */
 export function agingWork(
   work: readonly WorkEvent[],
-  cell: ReadingCell,
+  cell: Dated,
   sharing: (fibre: number) => readonly number[],
 ): WorkEvent | undefined {
   return work.find(

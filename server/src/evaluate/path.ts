@@ -38,12 +38,15 @@ export type Piece =
       readonly kind: 'pair' | 'plug';
       readonly name: string;
       readonly type?: ConnectorType;
+      /** Where it lies, as the path says it. */
+      readonly at?: string;
       readonly place: Place;
     }
   | {
       readonly kind: 'splice';
       readonly name: string;
       readonly type?: SpliceType;
+      readonly at?: string;
       readonly place: Place;
     }
   | {
@@ -211,11 +214,11 @@ function pieceOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolea
   const { name, place } = { name: '', ...element };
   switch (element.kind) {
     case 'connector':
-      return { kind: 'pair', name, type: element.type, place };
+      return { kind: 'pair', name, type: element.type, at: element.at, place };
     case 'plug':
       return { kind: 'plug', name, type: element.type, place };
     case 'splice':
-      return { kind: 'splice', name, type: element.type, place };
+      return { kind: 'splice', name, type: element.type, at: element.at, place };
     case 'component': {
       // The second kind looks outward, at the port: first where a path begins, last elsewhere.
       const joins = element.type?.joins;

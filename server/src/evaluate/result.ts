@@ -14,6 +14,7 @@ import type {
   Direction,
   EventCell,
   InspectionCell,
+  LengthCell,
   LinkModel,
   Place,
   ReadingCell,
@@ -262,6 +263,22 @@ export interface Arrival {
 
 export interface LinkResult {
   readonly link: LinkModel;
+/** The length that stands for one fibre. */
+export interface LengthResult {
+  readonly fibre: number;
+  readonly end?: string;
+  readonly cell: LengthCell;
+  /** In the glass: converted where the instrument was set to another group index. */
+  readonly length: Micrometres;
+  /** Along the fibre, and of the sheath with its slack; undefined where the plan does not say. */
+  readonly declared?: Micrometres;
+  readonly cable?: Micrometres;
+  /** Group index set at the instrument and that of the fibre, where they differ. */
+  readonly indices?: { readonly set: number; readonly glass: number };
+  readonly verdict: Extract<Verdict, 'pass' | 'stale' | 'not-judged'>;
+  readonly because: string;
+}
+
   /** Whole length with cords in a channel; undefined if a segment has none. */
   readonly length?: Micrometres;
   readonly wavelengths: readonly WavelengthResult[];
@@ -309,4 +326,5 @@ export interface PlanResult {
   readonly order: readonly string[];
   /** By name. */
   link(name: string): LinkResult | undefined;
+  readonly lengths: readonly LengthResult[];
 }

@@ -4,8 +4,12 @@
  */
 import {
   type MicroDb,
+  type Micrometres,
   microDb,
+  micrometres,
+  type PartsPerMillion,
   type Picometres,
+  partsPerMillion,
   type RatePerKm,
   ratePerKm,
 } from '../../../grammar/src/quantity/index.ts';
@@ -60,3 +64,20 @@ export const outlierLeast: MicroDb = microDb(200_000);
 export const outlierDeviations = 3;
 /** Fewer mates than this say nothing of an outlier. Common practice, no source. */
 export const outlierMates = 8;
+
+/** Declared and measured length may differ by the larger of these two. Common practice, no source. */
+export const lengthDiffers: { readonly share: PartsPerMillion; readonly least: Micrometres } = {
+  share: partsPerMillion(30_000),
+  least: micrometres(15_000_000),
+};
+
+/**
+ * An event belongs to the nearest joint of its kind that lies within the larger
+ * of these two: the share of its distance covers the helix of the fibre and the
+ * group index, the least length the width of a pulse. Common practice, no source.
+ */
+export const eventAway: { readonly share: PartsPerMillion; readonly least: Micrometres } =
+  lengthDiffers;
+
+/** An average of two directions below zero by more than this is no splice. Common practice, no source. */
+export const averageBelowZero: MicroDb = usualRepeatability;

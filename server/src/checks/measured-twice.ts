@@ -1,0 +1,40 @@
+import { type Check, noticed } from './check.ts';
+import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+
+export const measuredTwice: Check = {
+  name: 'measured-twice',
+  kind: 'doubt',
+  severity: 'warning',
+  title: 'The same was measured twice at one time',
+  explanation:
+    'Attempts are told apart by their time: the later one stands. Two of one key at one time have no order, so that nobody can tell which was meant to stand. Most often a row was pasted twice, or two rows lack their own time.',
+  source: 'Our own rule: never the best of several, and the last by time stands.',
+  bad: example(
+    tracePlan,
+    spliceLimits,
+    traceLink,
+    traceSetup,
+    traces(
+      '1  0    connector   0.31   0.28',
+      '1  4.2  splice      0.05   0.09',
+      '1  4.2  splice      0.15   0.19',
+    ),
+  ),
+  good: example(
+    tracePlan,
+    spliceLimits,
+    traceLink,
+    traceSetup,
+    traces(
+      '1  0    connector   0.31   0.28',
+      '1  4.2  splice      0.05   0.09',
+      '1  8.1  connector   0.26   0.30',
+      '1  8.1  end         -      -',
+    ),
+  ),
+  link: noticed(
+    'measured-twice',
+    (d) =>
+      `Fibre ${d.text('fibre')}, ${d.text('what')}: two values of ${d.text('tested')}, and nothing says which is the later. Give each row its time, or take one out.`,
+  ),
+};

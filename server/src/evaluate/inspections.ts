@@ -1,0 +1,101 @@
+/**
+ * End faces as they were last seen. An end face that was cleaned and not looked
+ * at since has not passed yet; work on its fibre makes what was seen before
+ * stale (practice after IEC 61300-3-35: inspect, clean, inspect again).
+ */
+import type { InspectionCell } from '../model/types.ts';
+import type { Context } from './context.ts';
+import { numbersInWords } from './doubts.ts';
+import { measuredTwice } from './event-doubts.ts';
+import { agingWork, covers } from './measurement.ts';
+import type { Doubt, InspectionResult } from './result.ts';
+
+/** In order of fibre, A before B. */
+export function inspectionResults(context: Context): readonly InspectionResult[] {
+  return [...facesOf(context).values()]
+    .map((cells) => judgeFace(cells.at(-1)!, context))
+    .sort((a, b) => a.fibre - b.fibre || (a.side < b.side ? -1 : a.side > b.side ? 1 : 0));
+}
+
+/** What was seen of each end face, in order of time, without what was withdrawn. */
+function facesOf(context: Context): ReadonlyMap<string, readonly InspectionCell[]> {
+  const { inspections, withdrawals } = context.input.evidence;
+  const faces = new Map<string, InspectionCell[]>();
+  for (const cell of inspections) {
+    if (withdrawals.some((one) => covers(one, cell))) continue;
+    const key = `${cell.fibre} ${cell.side}`;
+    const known = faces.get(key);
+    if (known) known.push(cell);
+    else faces.set(key, [cell]);
+  }
+  for (const cells of faces.values()) {
+    cells.sort((a, b) => a.at.from - b.at.from || a.at.to - b.at.to);
+  }
+  return faces;
+}
+
+function judgeFace(cell: InspectionCell, context: Context): InspectionResult {
+  const { fibre, end, side, seen } = cell;
+  const base = { fibre, end, side, seen, cell };
+  const work = agingWork(context.work, cell, context.sharing);
+  if (work) {
+    const because = `${work.done} on ${work.on.text}, after it was inspected`;
+    return { ...base, verdict: 'stale', because };
+  }
+  if (seen === 'cleaned') {
+    return {
+      ...base,
+      verdict: 'not-judged',
+      because: 'cleaned, and not inspected since: it has not passed yet',
+    };
+  }
+  return { ...base, verdict: seen, because: cell.criterion ?? '' };
+}
+
+/** A fail keeps the object from being accepted where its contract wants inspection; else it is said. */
+export function* doubtsOfInspections(
+  context: Context,
+  results: readonly InspectionResult[],
+): Iterable<Doubt> {
+  const required = context.link.terms.require.some(({ kind }) => kind === 'inspection');
+  const unknown = new Set<number>();
+  for (const { cell, fibre, side, seen, verdict } of results) {
+    if (!cell || !context.link.fibres.includes(fibre)) {
+      if (cell && !unknown.has(fibre)) yield stranger(cell, context);
+      unknown.add(fibre);
+      continue;
+    }
+    const details = {
+      fibre,
+      side,
+      inspected: cell.at.text,
+      ...(cell.criterion === undefined ? {} : { criterion: cell.criterion }),
+    };
+    const { place } = cell;
+    if (verdict === 'fail') {
+      yield { name: required ? 'end-face-fails' : 'end-face-poor', place, details };
+    }
+    if (seen === 'cleaned' && verdict !== 'stale') {
+      yield { name: 'end-face-not-seen-again', place, details };
+    }
+  }
+  for (const cells of facesOf(context).values()) {
+    for (const [index, cell] of cells.entries()) {
+      const before = cells[index - 1];
+      if (before?.at.from !== cell.at.from || before.at.to !== cell.at.to) continue;
+      const { fibre, side } = cell;
+      const what = `end face ${side}`;
+      yield measuredTwice(before.place, cell.place, { fibre, what, tested: cell.at.text });
+    }
+  }
+}
+
+function stranger(cell: InspectionCell, context: Context): Doubt {
+  const { link } = context;
+  const has = numbersInWords(link.fibres);
+  return {
+    name: 'fibre-not-in-plan',
+    place: cell.place,
+    details: { fibre: cell.fibre, object: link.name, has },
+  };
+}

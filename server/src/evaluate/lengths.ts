@@ -1,0 +1,107 @@
+/**
+ * Measured lengths against the declared ones. A trace reads the length of the
+ * fibre, which lies in the cable as a helix and is a little longer than the
+ * sheath. Up to the larger of 3 % and 15 m is that; beyond it the fibre, the
+ * group index or the record is another, and the shorter of the two lengths is
+ * what limits may count. Common practice, no source.
+ */
+import type { Micrometres } from '../../../grammar/src/quantity/index.ts';
+import { toMetres } from '../../../grammar/src/quantity/index.ts';
+import type { LengthCell } from '../model/types.ts';
+import type { Context } from './context.ts';
+import { agingWork, covers } from './measurement.ts';
+import { lengthsOf } from './path.ts';
+import { nm } from './reasons.ts';
+import type { Doubt, LengthResult } from './result.ts';
+import { lengthInWords } from './rows.ts';
+import { indicesOf, inGlass, isAway, percentOver } from './stations.ts';
+import { hasUnknownLength } from './support.ts';
+import { lengthDiffers } from './thresholds.ts';
+
+/** The length that stands for each fibre: the last one measured and not withdrawn. */
+export function lengthResults(context: Context): readonly LengthResult[] {
+  const { lengths, withdrawals } = context.input.evidence;
+  const last = new Map<number, LengthCell>();
+  for (const cell of lengths) {
+    if (withdrawals.some((one) => covers(one, cell))) continue;
+    const before = last.get(cell.fibre);
+    if (!before || cell.at.from >= before.at.from) last.set(cell.fibre, cell);
+  }
+  return [...last.values()].map((cell) => judgeLength(cell, context));
+}
+
+function judgeLength(cell: LengthCell, whole: Context): LengthResult {
+  const context = whole.along(cell.fibre, cell.at.from);
+  const setup = context.input.setup(cell.setup);
+  const { pieces } = context.path;
+  const indices = indicesOf(setup, pieces, cell.wavelength);
+  const length = inGlass(cell.length, indices);
+  const { cable, along } = hasUnknownLength(context.link)
+    ? { cable: undefined, along: undefined }
+    : lengthsOf(pieces);
+  const base = {
+    fibre: cell.fibre,
+    end: cell.end,
+    cell,
+    length,
+    declared: along,
+    cable,
+    ...(indices && indices.set !== indices.glass && { indices }),
+  };
+  const work = agingWork(context.work, cell, context.sharing);
+  if (work) {
+    const because = `${work.done} on ${work.on.text}, after it was measured`;
+    return { ...base, verdict: 'stale', because };
+  }
+  if (cable === undefined || along === undefined) {
+    return { ...base, verdict: 'not-judged', because: 'the plan does not say how long it is' };
+  }
+  const because = differenceInWords(length, cable, along);
+  if (isAway(length, along, lengthDiffers)) return { ...base, verdict: 'not-judged', because };
+  return { ...base, verdict: 'pass', because };
+}
+
+/** `14.35 km, 1.06 % over the 14.2 km of the cable: fibre lies in it as a helix`. */
+function differenceInWords(length: Micrometres, cable: Micrometres, along: Micrometres): string {
+  const percent = percentOver(length, cable);
+  const size = Math.abs(percent).toFixed(2);
+  const difference = percent === 0 ? 'as long as' : `${size} % ${percent > 0 ? 'over' : 'under'}`;
+  const said = `${lengthInWords(length)}, ${difference} the ${lengthInWords(cable)} declared`;
+  if (percent <= 0 || isAway(length, along, lengthDiffers)) return said;
+  return `${said}: the fibre lies in its cable as a helix and is longer than the sheath`;
+}
+
+export function* doubtsOfLengths(lengths: readonly LengthResult[]): Iterable<Doubt> {
+  const converted = lengths.filter((one) => one.indices && one.verdict !== 'stale');
+  const [first] = converted;
+  if (first?.indices) {
+    yield {
+      name: 'index-converted',
+      place: first.cell.place,
+      details: {
+        fibre: first.fibre,
+        lengths: converted.length,
+        set: first.indices.set,
+        glass: Number(first.indices.glass.toFixed(6)),
+        shown: toMetres(first.cell.length),
+        length: toMetres(first.length),
+        ...(first.cell.wavelength === undefined ? {} : { wavelength: nm(first.cell.wavelength) }),
+      },
+    };
+  }
+  for (const { cell, length, declared, cable, verdict } of lengths) {
+    if (verdict === 'stale' || declared === undefined || cable === undefined) continue;
+    if (!isAway(length, declared, lengthDiffers)) continue;
+    yield {
+      name: 'length-differs',
+      place: cell.place,
+      details: {
+        fibre: cell.fibre,
+        length: toMetres(length),
+        declared: toMetres(cable),
+        percent: percentOver(length, cable),
+        shorter: Math.min(toMetres(length), toMetres(cable)),
+      },
+    };
+  }
+}

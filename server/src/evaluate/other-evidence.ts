@@ -1,0 +1,84 @@
+/** Evidence other than losses, judged: traces, lengths, end faces, ports where light was seen. */
+import type { Context } from './context.ts';
+import { keyDetails } from './doubts.ts';
+import { doubtsOfEvents, measuredTwice } from './event-doubts.ts';
+import { judgeEvents } from './events.ts';
+import { doubtsOfInspections, inspectionResults } from './inspections.ts';
+import { doubtsOfLengths, lengthResults } from './lengths.ts';
+import { nm } from './reasons.ts';
+import { doubtsOfRequired } from './required.ts';
+import type { Doubt, LinkResult } from './result.ts';
+import { doubtsOfSeen } from './seen.ts';
+import type { Settled } from './settle.ts';
+
+export interface OtherEvidence extends Pick<LinkResult, 'events' | 'inspections' | 'lengths'> {
+  readonly doubts: readonly Doubt[];
+}
+
+export function otherEvidence(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+): OtherEvidence {
+  const lengths = lengthResults(context);
+  const events = judgeEvents(context, lengths);
+  const inspections = inspectionResults(context);
+  return {
+    lengths,
+    inspections,
+    events: events.map(({ result }) => result),
+    doubts: [
+      ...doubtsOfLengths(lengths),
+      ...doubtsOfEvents(context, events),
+      ...doubtsOfInspections(context, inspections),
+      ...doubtsOfSeen(context),
+      ...readTwice(settled),
+      ...aged(context, { events: events.map(({ result }) => result), inspections, lengths }),
+      ...doubtsOfRequired(context, { events, inspections, lengths }),
+    ],
+  };
+}
+
+/** Attempts are numbered by time: two readings of one key at one time have no order. */
+function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
+  for (const { attempts } of settled.values()) {
+    if (attempts.length < 2) continue;
+    const standing = attempts.filter(({ withdrawn }) => !withdrawn);
+    for (const [index, attempt] of standing.entries()) {
+      const cell = attempt.measurement.cell;
+      const before = standing[index - 1]?.measurement.cell;
+      if (before?.at.from !== cell.at.from || before.at.to !== cell.at.to) continue;
+      const what = `${nm(cell.wavelength)} nm${cell.direction ? ` ${cell.direction}` : ''}`;
+      yield measuredTwice(before.place, cell.place, {
+        ...keyDetails(attempt),
+        what,
+        tested: cell.at.text,
+      });
+    }
+  }
+}
+
+/** Traces, lengths and end faces that work came after: one note for all of them. */
+function* aged(
+  context: Context,
+  shown: Pick<LinkResult, 'events' | 'inspections' | 'lengths'>,
+): Iterable<Doubt> {
+  const stale = <One extends { verdict: string }>(list: readonly One[]) =>
+    list.filter(({ verdict }) => verdict === 'stale');
+  const events = stale(shown.events);
+  const faces = stale(shown.inspections);
+  const lengths = stale(shown.lengths);
+  const first = events[0]?.place ?? faces[0]?.cell?.place ?? lengths[0]?.cell.place;
+  const because = [...events, ...faces, ...lengths][0]?.because;
+  if (!first || because === undefined) return;
+  yield {
+    name: 'evidence-aged',
+    place: first,
+    details: {
+      object: context.link.name,
+      events: events.length,
+      faces: faces.length,
+      lengths: lengths.length,
+      because,
+    },
+  };
+}
