@@ -101,8 +101,8 @@ const grouped = new Set([
   'setup-unknown',
   'sign-suspect',
   'stale-reading',
-]);
   'wrong-pair',
+]);
 
 /** Words about each reading that stands: over, marginal, too good, slightly negative, spent concession, not repeatable. */
 export function* doubtsOfReading(

@@ -42,10 +42,10 @@ export interface Figures {
     grade: JointGrade,
   ): Found | undefined;
   splice(piece: Splice): Found | undefined;
-  /** Undefined for a joining part that is not named: its two pairs count instead. */
-  part(piece: Part): Found | undefined;
   /** What one splice may have by itself: the same, unless the sum is held to a tighter objective. */
   spliceAlone(piece: Splice): Found | undefined;
+  /** Undefined for a joining part that is not named: its two pairs count instead. */
+  part(piece: Part): Found | undefined;
   /** Allowance for light that goes from one fibre into the other, in that direction only. */
   step(from: FibreType | undefined, to: FibreType | undefined): Found | undefined;
 }
@@ -99,15 +99,15 @@ export function setFigures(
       // A set may hold one splice to a hard figure and a sum to a tighter objective.
       return found(entry, entry.objective ?? entry.loss, `splice ${entry.splice}`);
     },
-    part(piece) {
-      const fitting = forMode(set.part);
-      const exact = fitting.find((e) => e.part === piece.name);
-      if (exact) return found(exact, exact.loss, `part ${piece.name}`);
     spliceAlone(piece) {
       const entry = named(set.splice, (e) => e.splice, piece.name);
       if (!entry) return ownLoss(piece.type, piece.type?.loss, wavelength, 'max');
       return found(entry, entry.loss, `splice ${entry.splice}`);
     },
+    part(piece) {
+      const fitting = forMode(set.part);
+      const exact = fitting.find((e) => e.part === piece.name);
+      if (exact) return found(exact, exact.loss, `part ${piece.name}`);
       if (piece.joins) return undefined;
       const any = fitting.find((e) => e.part === 'any');
       if (any) return found(any, any.loss, 'part any');
@@ -151,6 +151,9 @@ export function ownFigures(
     splice: (piece) =>
       ownLoss(piece.type, piece.type?.loss, wavelength, which) ??
       first((figures) => figures.splice(piece)),
+    spliceAlone: (piece) =>
+      ownLoss(piece.type, piece.type?.loss, wavelength, which) ??
+      first((figures) => figures.spliceAlone(piece)),
     part: (piece) =>
       ownLoss(piece.type, piece.type?.loss, wavelength, which) ??
       first((figures) => figures.part(piece)),
@@ -161,9 +164,6 @@ export function ownFigures(
 /**
  * A fibre's own rate. `window` also takes the nearest wavelength of the same
  * nominal window: for what is planned or predicted, never for a limit.
-    spliceAlone: (piece) =>
-      ownLoss(piece.type, piece.type?.loss, wavelength, which) ??
-      first((figures) => figures.spliceAlone(piece)),
  */
 export function ownRate(
   type: FibreType | undefined,

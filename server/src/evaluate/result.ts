@@ -238,6 +238,22 @@ export interface EventResult {
   readonly place: Place;
 }
 
+/** The length that stands for one fibre. */
+export interface LengthResult {
+  readonly fibre: number;
+  readonly end?: string;
+  readonly cell: LengthCell;
+  /** In the glass: converted where the instrument was set to another group index. */
+  readonly length: Micrometres;
+  /** Along the fibre, and of the sheath with its slack; undefined where the plan does not say. */
+  readonly declared?: Micrometres;
+  readonly cable?: Micrometres;
+  /** Group index set at the instrument and that of the fibre, where they differ. */
+  readonly indices?: { readonly set: number; readonly glass: number };
+  readonly verdict: Extract<Verdict, 'pass' | 'stale' | 'not-judged'>;
+  readonly because: string;
+}
+
 /** One end face: the last that was seen of it. */
 export interface InspectionResult {
   readonly fibre: number;
@@ -263,22 +279,6 @@ export interface Arrival {
 
 export interface LinkResult {
   readonly link: LinkModel;
-/** The length that stands for one fibre. */
-export interface LengthResult {
-  readonly fibre: number;
-  readonly end?: string;
-  readonly cell: LengthCell;
-  /** In the glass: converted where the instrument was set to another group index. */
-  readonly length: Micrometres;
-  /** Along the fibre, and of the sheath with its slack; undefined where the plan does not say. */
-  readonly declared?: Micrometres;
-  readonly cable?: Micrometres;
-  /** Group index set at the instrument and that of the fibre, where they differ. */
-  readonly indices?: { readonly set: number; readonly glass: number };
-  readonly verdict: Extract<Verdict, 'pass' | 'stale' | 'not-judged'>;
-  readonly because: string;
-}
-
   /** Whole length with cords in a channel; undefined if a segment has none. */
   readonly length?: Micrometres;
   readonly wavelengths: readonly WavelengthResult[];
@@ -299,6 +299,7 @@ export interface LengthResult {
   readonly power: readonly PowerResult[];
   readonly events: readonly EventResult[];
   readonly inspections: readonly InspectionResult[];
+  readonly lengths: readonly LengthResult[];
   /** One per fibre; empty where no map stands in the path. */
   readonly arrivals: readonly Arrival[];
 }
@@ -326,5 +327,4 @@ export interface PlanResult {
   readonly order: readonly string[];
   /** By name. */
   link(name: string): LinkResult | undefined;
-  readonly lengths: readonly LengthResult[];
 }
