@@ -1,5 +1,6 @@
 /** The library: texts of the language, by the name of their file. */
 import applications from './applications.lwl';
+import colours from './colours.lwl';
 import connections from './connections.lwl';
 import fibres from './fibres.lwl';
 import limits from './limits.lwl';
@@ -9,4 +10,5 @@ export const libraryFiles: Readonly<Record<string, string>> = {
   'connections.lwl': connections,
   'limits.lwl': limits,
   'applications.lwl': applications,
+  'colours.lwl': colours,
 };

@@ -167,6 +167,14 @@ function offerNames(offer: Offer, kind: NameKind, plan: Plan | undefined): void 
       offer.add(check.name, CompletionItemKind.Reference, check.title, '1');
     return;
   }
+  if (kind === 'colour') {
+    for (const { name, fibres, tubes } of plan?.orders() ?? [])
+      for (const colour of [...tubes, ...fibres])
+        offer.add(colour, CompletionItemKind.Color, name, '1', {
+          textEdit: offer.insert(/^[\w-]+$/u.test(colour) ? colour : `"${colour}"`),
+        });
+    return;
+  }
   for (const one of kind === 'object' ? objects : [kind]) {
     for (const thing of plan?.named(one) ?? []) {
       if (offer.items.length >= MOST_NAMES) {

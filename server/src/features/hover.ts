@@ -1,5 +1,6 @@
 import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-protocol';
 import type { BlockView, DocumentView, Plan } from '../project/types.ts';
+import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { nameAt } from './names.ts';
 import { wordAsMarkdown, wordAt } from './word-help.ts';
@@ -21,6 +22,7 @@ export const hover = feature<HoverParams, Hover | null>({
     const offset = document.offsetIn(block, position);
     return (
       (plan && readingHover(session, document, plan, block, offset)) ??
+      (plan && fibreHover(document, plan, block, offset)) ??
       nameHover(session, textDocument.uri, position) ??
       wordHover(document, block, offset) ??
       null
@@ -54,6 +56,16 @@ function readingHover(
   return undefined;
 }
 
+function fibreHover(
+  document: DocumentView,
+  plan: Plan,
+  block: BlockView,
+  offset: number,
+): Hover | undefined {
+  const words = fibresAt(plan, block, offset);
+  return words && shown(words.text, document, block, words.span);
+}
+
 function nameHover(
   session: Session,
   uri: string,
@@ -66,8 +78,14 @@ function nameHover(
   const result = plan.result.link(use.name);
   if (result)
     return shown(linkAsMarkdown(result, session.settings.precision), document, block, span);
+  if (use.kind === 'colour') {
+    const text = colourAsMarkdown(use.name, plan.orders());
+    return text ? shown(text, document, block, span) : undefined;
+  }
   if (!thing) return undefined;
   const parts: string[] = [];
+  const cable = thing.kind === 'cable' ? plan.cable(use.name) : undefined;
+  if (cable) parts.push(cableAsMarkdown(cable, plan.fibresNeeded(cable.name)));
   for (const owner of plan.objectsIn(block.id)) {
     for (const application of plan.result.link(owner)?.applications ?? []) {
       const { place } = application;

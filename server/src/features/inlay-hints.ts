@@ -6,11 +6,13 @@ import {
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place } from '../model/types.ts';
 import type { BlockView, DocumentView, Plan } from '../project/types.ts';
+import { reelsInWords } from './cable-fibres.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { limitsInWords, linkInWords, rowInWords } from './wording.ts';
 
 /**
  * What stands beside the text: limit and margin at the end of a link's line,
+ * the length of a cable of reels at the end of its own,
  * the limits at a `columns` line, the verdict at the end of a row of readings.
  * Words only, so that a figure is never taken for one more reading.
  */
@@ -42,6 +44,11 @@ function* hintsOf(
   block: BlockView,
 ): Iterable<InlayHint> {
   const places = session.settings.precision;
+  for (const { kind, name, place, declares } of plan.namesIn(block.id)) {
+    const cable = declares && kind === 'cable' ? plan.cable(name) : undefined;
+    if (cable && cable.reels.length > 0)
+      yield atLineEnd(document, block, place, reelsInWords(cable));
+  }
   const columns = new Map<number, Set<string>>();
   for (const name of plan.objectsIn(block.id)) {
     const result = plan.result.link(name);

@@ -4,6 +4,7 @@
  * for its names. What is built through a scope is kept by declaration and
  * reused while everything it read is still the same.
  */
+export { buildCable } from './cable.ts';
 export { type CableUse, cableUse } from './cable-use.ts';
 export {
   checkCableFibre,
@@ -13,12 +14,14 @@ export {
   checkShadowing,
 } from './check.ts';
 export { checkEvidence } from './check-evidence.ts';
+export { type FibreInCable, fibreInCable, fibreInWords } from './colours.ts';
 export type * from './declaration.ts';
 export { type DeclareOptions, declareBlock } from './declare.ts';
 export { evidenceOf } from './evidence.ts';
 export type * from './finding.ts';
 export { findingNames } from './findings.ts';
 export { buildLink } from './link.ts';
+export { buildColours } from './parts.ts';
 export { referencesIn } from './references.ts';
 export {
   type Names,

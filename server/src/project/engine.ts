@@ -197,6 +197,10 @@ export class Engine {
     return this.#judgements.get(declaration.name)?.declaration === declaration;
   }
 
+  fibresNeeded(cable: string): number {
+    return this.#crossings.needed(cable);
+  }
+
   get census(): number {
     return this.#census;
   }

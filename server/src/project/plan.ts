@@ -3,6 +3,8 @@ import type { NameKind } from '../../../grammar/src/bound.ts';
 import type { Finding } from '../checks/finding.ts';
 import type { LinkResult, PlanResult, PlanTotals } from '../evaluate/index.ts';
 import {
+  buildCable,
+  buildColours,
   buildSetup,
   type Declaration,
   type DeclaredKind,
@@ -10,8 +12,16 @@ import {
   namespaceOf,
   referencesIn,
 } from '../model/api.ts';
-import type { BlockId, Evidence, Place, PlanSettings, Setup } from '../model/types.ts';
-import type { LiveDocument } from './document.ts';
+import type {
+  BlockId,
+  Cable,
+  ColoursType,
+  Evidence,
+  Place,
+  PlanSettings,
+  Setup,
+} from '../model/types.ts';
+import type { LiveBlock, LiveDocument } from './document.ts';
 import { Engine } from './engine.ts';
 import { fileFindings, includeFinding } from './file-findings.ts';
 import { byPlace } from './findings.ts';
@@ -215,6 +225,25 @@ export class LivePlan implements Plan {
     const scope = this.engine.scope();
     const declared = scope.find('setup', name);
     return declared && buildSetup(declared, scope).model;
+  }
+
+  cable(name: string): Cable | undefined {
+    const scope = this.engine.scope();
+    const declared = scope.find('cable', name);
+    return declared && buildCable(declared, scope).model;
+  }
+
+  fibresNeeded(cable: string): number {
+    this.engine.settle();
+    return this.engine.fibresNeeded(cable);
+  }
+
+  orders(): readonly ColoursType[] {
+    const scope = this.engine.scope();
+    return this.named('colours').flatMap(({ name }) => {
+      const declared = scope.find('colours', name);
+      return declared ? [buildColours(declared, scope).model] : [];
+    });
   }
 
   evidence(object: string): Evidence {

@@ -6,7 +6,15 @@
 import type { BoundBlock, NameKind } from '../../../grammar/src/bound.ts';
 import type { Finding } from '../checks/finding.ts';
 import type { PlanResult } from '../evaluate/result.ts';
-import type { BlockId, Evidence, Place, PlanSettings, Setup } from '../model/types.ts';
+import type {
+  BlockId,
+  Cable,
+  ColoursType,
+  Evidence,
+  Place,
+  PlanSettings,
+  Setup,
+} from '../model/types.ts';
 
 export interface Position {
   /** From 0. */
@@ -97,6 +105,11 @@ export interface Plan {
   /** Every name written in a block, declared or used, in order of the text: for hover, definition, rename, tokens. */
   namesIn(block: BlockId): readonly (NameUse & { readonly declares: boolean })[];
   setup(name: string): Setup | undefined;
+  cable(name: string): Cable | undefined;
+  /** How many fibres of a cable some link takes and does not keep as spares. */
+  fibresNeeded(cable: string): number;
+  /** All orders of colours, the plan's first. */
+  orders(): readonly ColoursType[];
   evidence(object: string): Evidence;
   includes(uri: string): readonly IncludeLine[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */

@@ -1,0 +1,199 @@
+/** Fibres of cables in words: where one lies, what colour it has, which port it leads to. */
+import type { BoundBody, BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import { toMetres } from '../../../grammar/src/quantity/index.ts';
+import { K, W } from '../../../grammar/src/vocabulary/index.ts';
+import type { FibreResult, LinkResult } from '../evaluate/result.ts';
+import { fibreInCable, fibreInWords } from '../model/api.ts';
+import type { Cable, ColoursType, PathElement } from '../model/types.ts';
+import type { BlockView, Plan } from '../project/types.ts';
+
+/** Most fibres that one hover lists. */
+const MOST_ROWS = 48;
+
+export interface Words {
+  readonly text: string;
+  readonly span: { readonly start: number; readonly end: number };
+}
+
+/** What there is to say of a fibre number, or of numbers, under the pointer. */
+export function fibresAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
+  return segmentAt(plan, block, offset) ?? rowAt(plan, block, offset);
+}
+
+// ---- fibres that a segment takes of a cable
+
+function segmentAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
+  const entry = entryAt(block.bound().entries, offset);
+  if (entry?.word !== W.segment) return undefined;
+  const value = [...(entry.slots[K.fibres] ?? []), ...(entry.slots[K.tube] ?? [])].find(
+    ({ span }) => holds(span, offset),
+  );
+  const byTube = entry.slots[K.tube]?.includes(value as Value) ?? false;
+  if (!value) return undefined;
+  for (const name of plan.objectsIn(block.id)) {
+    const result = plan.result.link(name);
+    const segment = result?.link.path.find(
+      (element): element is Segment =>
+        element.kind === 'segment' &&
+        element.cable !== undefined &&
+        element.place.block === block.id &&
+        holds(element.place.span, offset),
+    );
+    if (!result || !segment?.cable) continue;
+    const taken = (segment.cableFibres ?? []).flatMap((fibre, place) => {
+      const lies = fibreInCable(segment.cable!, fibre);
+      const meant = byTube ? (lies.tube ?? 0) : fibre;
+      return numbersOf(value).has(meant) ? [{ lies, own: result.fibres[place] }] : [];
+    });
+    if (taken.length === 0) return undefined;
+    const rows = taken
+      .slice(0, MOST_ROWS)
+      .map(({ lies, own }) =>
+        [
+          own ? `fibre ${own.fibre}` : '',
+          `${segment.cable!.name} fibre ${lies.fibre}`,
+          fibreInWords(lies),
+          own ? portsOf(own) : '',
+        ].join(' | '),
+      )
+      .map((row) => `| ${row} |`);
+    const more = taken.length > MOST_ROWS ? [`| … ${taken.length - MOST_ROWS} more | | | |`] : [];
+    const text = [
+      orderInWords(segment.cable),
+      '',
+      `| ${name} | cable | lies in | ports |`,
+      '| :-- | :-- | :-- | :-- |',
+      ...rows,
+      ...more,
+    ].join('\n');
+    return { text, span: value.span };
+  }
+  return undefined;
+}
+
+type Segment = Extract<PathElement, { kind: 'segment' }>;
+
+function numbersOf(value: Value): ReadonlySet<number> {
+  if (value.kind === 'whole') return new Set([value.value]);
+  const numbers = new Set<number>();
+  if (value.kind === 'wholes')
+    for (let number = value.first; number <= value.last; number += value.step) numbers.add(number);
+  return numbers;
+}
+
+// ---- fibres that evidence names
+
+function rowAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
+  const entry = block.bound().entries.find(({ span }) => holds(span, offset));
+  const cell = entry?.body && fibreCellAt(entry.body, offset);
+  if (!cell || cell.kind !== 'whole') return undefined;
+  for (const name of plan.objectsIn(block.id)) {
+    const result = plan.result.link(name);
+    const here = result?.readings.some(
+      ({ reading, fibre }) =>
+        fibre === cell.value && reading?.row.block === block.id && holds(reading.row.span, offset),
+    );
+    const fibre = here && result?.fibres.find((one) => one.fibre === cell.value);
+    if (result && fibre) return { text: fibreAsMarkdown(result, fibre), span: cell.span };
+  }
+  return undefined;
+}
+
+function fibreCellAt({ table }: BoundBody, offset: number): Value | undefined {
+  const column = table?.headings.findIndex(
+    (heading) => heading.kind === 'word' && heading.word === W.fibre,
+  );
+  if (column === undefined || column < 0) return undefined;
+  const cells = table?.rows.flatMap(({ cells }) => cells[column] ?? []);
+  return cells?.find(({ span }) => holds(span, offset));
+}
+
+/** One fibre of a link or section: its ports, and where it lies in each cable of its path. */
+export function fibreAsMarkdown({ link }: LinkResult, fibre: FibreResult): string {
+  const place = link.fibres.indexOf(fibre.fibre);
+  const said = new Set<string>();
+  for (const element of link.path) {
+    if (element.kind !== 'segment' || !element.cable) continue;
+    const number = element.cableFibres?.[place];
+    if (number === undefined) continue;
+    said.add(
+      `${element.cable.name} fibre ${number}: ${fibreInWords(fibreInCable(element.cable, number))}`,
+    );
+  }
+  const repairs = link.repairs.filter(({ fibres }) => fibres.includes(fibre.fibre));
+  return [
+    `**${link.name} fibre ${fibre.fibre}**`,
+    portsOf(fibre),
+    ...said,
+    ...repairs.map(({ name, on }) => `repair ${name} on ${on.text}`),
+  ]
+    .filter(Boolean)
+    .join('  \n');
+}
+
+function portsOf({ fromPort, toPort }: FibreResult): string {
+  return [fromPort, toPort].filter(Boolean).join(' to ');
+}
+
+// ---- cables and orders of colours
+
+/** A cable as it comes out: how long, of what, how many of its fibres are needed, its colours. */
+export function cableAsMarkdown(cable: Cable, needed: number): string {
+  const tubes = cable.tubes ? ` in ${cable.tubes} tubes` : '';
+  const lines = [`**${cable.name}**: ${cable.count} fibres${tubes}, ${lengthInWords(cable)}`];
+  if (cable.reels.length > 0) {
+    const slack = cable.slack > 0 ? ` + slack ${toMetres(cable.slack)} m` : '';
+    const splices = cable.joints.filter(Boolean).length;
+    lines.push(
+      `${cable.reels.map(({ name, written }) => `${name} ${written}`).join(' + ')}${slack}; ${splices} ${splices === 1 ? 'splice' : 'splices'} between reels`,
+    );
+  }
+  lines.push(`${cable.count - needed} of ${cable.count} fibres are free`, orderInWords(cable));
+  for (const { name, on, fibres } of cable.repairs)
+    lines.push(`repair ${name} on ${on.text}: fibres ${fibres.join(', ')}`);
+  return lines.join('  \n');
+}
+
+/** `8425 m in 2 reels`. */
+export function reelsInWords(cable: Cable): string {
+  const { length } = cable.reels;
+  return `${lengthInWords(cable)} in ${length} ${length === 1 ? 'reel' : 'reels'}`;
+}
+
+/** All that is known of it, slack included. */
+function lengthInWords({ length }: Cable): string {
+  return length === undefined ? 'no length' : `${toMetres(length)} m`;
+}
+
+function orderInWords({ colours, name }: Cable): string {
+  return colours
+    ? `Colours by ${colours.name}${colours.edition && colours.edition !== colours.name ? ` (${colours.edition})` : ''}.`
+    : `${name} names no order of colours, so none is said.`;
+}
+
+/** Where a colour stands in orders: `green: the 3rd fibre, the 3rd tube of TIA-598`. */
+export function colourAsMarkdown(
+  colour: string,
+  orders: readonly ColoursType[],
+): string | undefined {
+  const said = orders.flatMap(({ name, fibres, tubes }) => {
+    const parts = [
+      fibres.includes(colour) ? `fibre ${fibres.indexOf(colour) + 1}` : '',
+      tubes.includes(colour) ? `tube ${tubes.indexOf(colour) + 1}` : '',
+    ].filter(Boolean);
+    return parts.length > 0 ? [`${parts.join(' and ')} in ${name}`] : [];
+  });
+  return said.length > 0 ? `**${colour}**: ${said.join('; ')}` : undefined;
+}
+
+function entryAt(entries: readonly BoundEntry[], offset: number): BoundEntry | undefined {
+  for (const entry of entries) {
+    if (!holds(entry.span, offset)) continue;
+    return (entry.body && entryAt(entry.body.entries, offset)) ?? entry;
+  }
+  return undefined;
+}
+
+function holds({ start, end }: { start: number; end: number }, offset: number): boolean {
+  return start <= offset && offset <= end;
+}
