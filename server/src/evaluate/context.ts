@@ -25,6 +25,8 @@ import type {
   When,
   WorkEvent,
 } from '../model/types.ts';
+import { isTree } from '../model/ways.ts';
+import { alikeWays } from './alike.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { type Cords, cordFault, cordsAt, pairFigure } from './cords.ts';
 import { type Uncertainty, uncertaintyFor } from './decide.ts';
@@ -114,9 +116,10 @@ export function contextOf(input: EvaluationInput): Context {
   const branches = new Map(
     link.ways.flatMap((way) => (way.fibre === undefined ? [] : [[way.fibre, way] as const])),
   );
+  const alike = alikeWays(link.ways);
   const known = new Map<string, Context>();
   const variant = (way: Way | undefined, repairs: readonly Repair[]): Context => {
-    const key = `${way ? link.ways.indexOf(way) : ''}|${repairs.map((one) => link.repairs.indexOf(one)).join()}`;
+    const key = `${way ? (alike.get(way) ?? '') : ''}|${repairs.map((one) => link.repairs.indexOf(one)).join()}`;
     const made = known.get(key);
     if (made) return made;
     const context = contextOn(input, flatten(link, way, repairs), along, alongWay);
@@ -275,7 +278,7 @@ function workOn(input: EvaluationInput): readonly WorkEvent[] {
     }),
   );
   const own = [...input.evidence.work, ...repairs];
-  if (input.link.kind !== 'channel') return own;
+  if (input.link.kind !== 'channel' && input.link.kind !== 'ring') return own;
   const { fibres } = input.link;
   const below = input.link.path.flatMap((element) => {
     if (element.kind !== 'link' || !element.link) return [];
@@ -309,6 +312,8 @@ function cordsKey(cords: Cords): string {
 
 /** Fibres of one array connector share a joint: they are taken in order, as many as it has places. */
 function sharingOf(link: LinkModel, path: FlatPath): (fibre: number) => readonly number[] {
+  // Ends of a tree lie in no array: what they share is their trunk.
+  if (isTree(link)) return (fibre) => [fibre];
   const places = path.pieces.flatMap((piece) =>
     piece.kind === 'pair' || piece.kind === 'plug' ? (piece.type?.positions ?? 1) : 1,
   );

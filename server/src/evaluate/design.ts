@@ -12,18 +12,34 @@ import type { Term, WavelengthResult } from './result.ts';
 import type { Settled } from './settle.ts';
 import { readingSum, type Sum } from './sums.ts';
 
-/** One result per wavelength measured; two where the directions differ. */
+/** How a link is read at a wavelength, or is planned to be. */
+export type Arrangements = (wavelength: Picometres) => Arrangement | undefined;
+
+/** One result per wavelength, those measured if not said; two where the directions differ. */
 export function designOf(
   context: Context,
-  settled: ReadonlyMap<string, Settled>,
+  arrangements: Arrangements,
+  wavelengths: readonly Picometres[] = context.link.terms.measure,
 ): readonly WavelengthResult[] {
-  return context.link.terms.measure.flatMap((wavelength) => {
-    const arrangement = arrangementAt(context, settled, wavelength);
+  return wavelengths.flatMap((wavelength) => {
+    const arrangement = arrangements(wavelength);
     const forward = resultAt(context, arrangement, wavelength, 'A>B');
     const back = resultAt(context, arrangement, wavelength, 'B>A');
     const same = forward.governing?.value === back.governing?.value && forward.worst === back.worst;
     return same ? [{ ...forward, direction: undefined }] : [forward, back];
   });
+}
+
+/** One look through the readings for each wavelength, whatever asks how often. */
+export function arrangementsOf(
+  context: Context,
+  settled: ReadonlyMap<string, Settled>,
+): Arrangements {
+  const known = new Map<Picometres, Arrangement | undefined>();
+  return (wavelength) => {
+    if (!known.has(wavelength)) known.set(wavelength, arrangementAt(context, settled, wavelength));
+    return known.get(wavelength);
+  };
 }
 
 /** As read where that is how it was wanted; as planned otherwise. */

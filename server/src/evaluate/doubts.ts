@@ -8,6 +8,7 @@ import type { RatePerKm } from '../../../grammar/src/quantity/index.ts';
 import {
   type ExactDb,
   exactDb,
+  printProse,
   subtractDb,
   toMetres,
 } from '../../../grammar/src/quantity/index.ts';
@@ -162,6 +163,7 @@ export function* doubtsOfReading(
       limit: exact(limit.value),
       limitName: limit.name,
       limitKind: limit.kind,
+      ...(limit.recalled ? { recalled: 1 } : {}),
       uncertainty: db(uncertainty),
       attempt: current.number,
       ...current.rise,
@@ -234,8 +236,10 @@ export function* doubtsOfCoverage(
 export function* doubtsOfDesign(
   context: Context,
   wavelengths: readonly WavelengthResult[],
+  way?: string,
 ): Iterable<Doubt> {
   const place = context.link.namePlace;
+  const named: Record<string, string> = way === undefined ? {} : { way };
   for (const result of wavelengths) {
     const wavelength = nm(result.wavelength);
     const direction: Record<string, string> = result.direction
@@ -246,7 +250,13 @@ export function* doubtsOfDesign(
       yield {
         name: 'limit-missing',
         place,
-        details: { wavelength, ...direction, limitName: limit.name, because: limit.because },
+        details: {
+          wavelength,
+          ...direction,
+          ...named,
+          limitName: limit.name,
+          because: limit.because,
+        },
       };
     }
     const { governing, worst, designMargin } = result;
@@ -266,12 +276,14 @@ export function* doubtsOfDesign(
       details: {
         wavelength,
         ...direction,
+        ...named,
         worst: exact(worst),
         limit: exact(governing.value),
         limitName: governing.name,
         limitKind: governing.kind,
+        ...(governing.recalled ? { recalled: 1 } : {}),
         over: exact(-designMargin as ExactDb),
-        terms: heavy.map((term) => `${term.what} ${exact(term.total)} dB`).join(', '),
+        terms: heavy.map((term) => `${term.what} ${printProse(term.total)} dB`).join(', '),
         ...(longest === undefined ? {} : { longest: toMetres(longest) }),
       },
     };

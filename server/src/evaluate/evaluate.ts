@@ -1,16 +1,22 @@
 /**
- * Judges one link or channel: pure, from its model, its evidence and an
+ * Judges one link, channel or ring: pure, from its model, its evidence and an
  * explicit instant. Equal input gives equal results; nothing is read from a
  * clock, a locale or the order of the text.
  */
-import { compareDb, type ExactDb, microDb } from '../../../grammar/src/quantity/index.ts';
+import {
+  compareDb,
+  type ExactDb,
+  type Micrometres,
+  microDb,
+} from '../../../grammar/src/quantity/index.ts';
 import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
+import { isTree } from '../model/ways.ts';
 import { doubtsOfBatch } from './batch.ts';
 import { blocks } from './blocking.ts';
 import { concede } from './concede.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import { isAccepted } from './decide.ts';
-import { designOf } from './design.ts';
+import { arrangementsOf, designOf } from './design.ts';
 import {
   doubtsOfCoverage,
   doubtsOfDesign,
@@ -32,10 +38,12 @@ import {
   type ReadingResult,
   type Verdict,
   verdicts,
+  type WayResult,
 } from './result.ts';
 import { type Settled, settle } from './settle.ts';
-import { hasUnknownLength, supportOf } from './support.ts';
+import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
+import { judgeWays } from './ways.ts';
 
 export function evaluateLink(input: EvaluationInput): LinkResult {
   const context = contextOf(input);
@@ -44,14 +52,16 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const wanted = new Set(expected.map((key) => keyText(key.fibre, key.wavelength, key.direction)));
   const doubts: Doubt[] = [];
   const settled = conceded(context, riseJudged(context, settle(context), doubts), doubts);
-  const wavelengths = designOf(context, settled);
-  const supports = supportOf(context, settled);
+  const arrangements = arrangementsOf(context, settled);
+  const ways = link.ways.length > 0 ? judgeWays(context, settled, arrangements) : undefined;
+  const wavelengths = ways ? (ways.worst?.wavelengths ?? []) : designOf(context, arrangements);
+  const supports = ways?.supports ?? supportOf(context, settled);
   const other = otherEvidence(context, settled);
   doubts.push(
     ...doubtsOfValidity(settled),
     ...doubtsOfPatterns(context, settled),
     ...doubtsOfBatch(context, settled),
-    ...doubtsOfDesign(context, wavelengths),
+    ...doubtsOfDesign(context, wavelengths, ways?.worst?.name),
     ...doubtsOfSupport(supports),
     ...doubtsOfCoverage(context, expected, settled),
     ...calibrations(context, settled),
@@ -76,20 +86,9 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const readings = [...results.all, ...missing];
   return {
     link,
-    length: hasUnknownLength(link) ? undefined : lengthsOf(context.path.pieces).cable,
+    length: lengthOf(context, ways?.ways),
     wavelengths,
-    applications: supports.map(
-      ({ name, support, row, because, lengthLimit, lossLimit, place, recalled }) => ({
-        name,
-        support,
-        row,
-        because,
-        lengthLimit,
-        lossLimit,
-        place,
-        recalled,
-      }),
-    ),
+    applications: supports.map(applicationOf),
     fibres,
     readings: input.readingLimit === undefined ? readings : readings.slice(0, input.readingLimit),
     verdict,
@@ -97,13 +96,14 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     expected: expected.length,
     present: expected.length - missing.length,
     accepted:
-      // A channel of which no reading is wanted has nothing to be accepted.
-      (judged.length > 0 || link.kind === 'channel') &&
+      // A channel or ring of which no reading is wanted has nothing to be accepted.
+      (judged.length > 0 || link.kind === 'channel' || link.kind === 'ring') &&
       judged.every((reading) => isAccepted(reading.verdict, settings)) &&
       !doubts.some((doubt) => blocks(doubt, link, settings)),
     worstMargin: worstMargin(judged),
     doubts,
-    ways: [],
+    ways: ways?.ways ?? [],
+    worstWay: ways?.worst?.name,
     power: powerOf(context),
     events: other.events,
     inspections: other.inspections,
@@ -192,13 +192,23 @@ function fibreResult(
   standing: readonly ReadingResult[],
 ): FibreResult {
   const current = [...standing].sort(byKey);
+  const way = link.ways[place];
   return {
     fibre,
+    ...(way?.kind === 'branch' && { end: way.name }),
     fromPort: portAt(link, 'A', fibre, place),
     toPort: portAt(link, 'B', fibre, place),
     verdict: worstOf(judgedOf(current)) ?? 'not-judged',
     current,
   };
+}
+
+/** Of a tree that of its longest way; of a ring once round. */
+function lengthOf(context: Context, ways: readonly WayResult[] = []): Micrometres | undefined {
+  const { link, path } = context;
+  if (!isTree(link)) return hasUnknownLength(link) ? undefined : lengthsOf(path.pieces).cable;
+  const lengths = ways.map(({ length }) => length);
+  return lengths.reduce((a, b) => (a === undefined || b === undefined ? undefined : a > b ? a : b));
 }
 
 function byFibre(readings: readonly ReadingResult[]): ReadonlyMap<number, ReadingResult[]> {

@@ -31,6 +31,7 @@ export interface Found {
 
 type Part = Extract<Piece, { kind: 'part' }>;
 type Splice = Extract<Piece, { kind: 'splice' }>;
+type SplitPiece = Extract<Piece, { kind: 'split' }>;
 
 export interface Figures {
   /** Whose figures they are, for messages. */
@@ -41,11 +42,14 @@ export interface Figures {
     type: ConnectorType | undefined,
     grade: JointGrade,
   ): Found | undefined;
+  /** What a sum takes of a splice. */
   splice(piece: Splice): Found | undefined;
   /** What one splice may have by itself: the same, unless the sum is held to a tighter objective. */
   spliceAlone(piece: Splice): Found | undefined;
   /** Undefined for a joining part that is not named: its two pairs count instead. */
   part(piece: Part): Found | undefined;
+  /** A splitter from its input to the output that light takes. */
+  split(piece: SplitPiece): Found | undefined;
   /** Allowance for light that goes from one fibre into the other, in that direction only. */
   step(from: FibreType | undefined, to: FibreType | undefined): Found | undefined;
 }
@@ -113,6 +117,12 @@ export function setFigures(
       if (any) return found(any, any.loss, 'part any');
       return ownLoss(piece.type, piece.type?.loss, wavelength, 'max');
     },
+    split(piece) {
+      const entry = named(set.part, (e) => e.part, piece.name);
+      return entry
+        ? found(entry, entry.loss, `part ${entry.part}`)
+        : splitLoss(piece, wavelength, 'max');
+    },
     step(from, to) {
       const entry = set.coreStep.find((e) => meets(from, e.from) && meets(to, e.to));
       return found(entry, entry?.loss ?? 0, `core step ${entry?.from} to ${entry?.to}`);
@@ -157,6 +167,8 @@ export function ownFigures(
     part: (piece) =>
       ownLoss(piece.type, piece.type?.loss, wavelength, which) ??
       first((figures) => figures.part(piece)),
+    split: (piece) =>
+      splitLoss(piece, wavelength, which) ?? first((figures) => figures.split(piece)),
     step: (from, to) => first((figures) => figures.step(from, to)),
   };
 }
@@ -190,6 +202,18 @@ export function ownRate(
     trust: governs?.trust,
     place: type.place,
   };
+}
+
+/** A splitter's own figure for the output that light takes: that output's, else the one for all. None where light stops at it. */
+export function splitLoss(
+  { type, out }: SplitPiece,
+  wavelength: Picometres,
+  which: 'typ' | 'max' | 'min',
+): Found | undefined {
+  if (!type || out === undefined) return undefined;
+  const own = type.loss.filter((loss) => loss.out?.includes(out));
+  const all = type.loss.filter((loss) => loss.out === undefined);
+  return ownLoss(type, own, wavelength, which) ?? ownLoss(type, all, wavelength, which);
 }
 
 /** A part's own figure at a wavelength: that wavelength's, else the one for all. */

@@ -162,7 +162,7 @@ export function outsidePieces(
   path: FlatPath,
   channels: readonly LinkModel[],
 ): readonly Outside[] {
-  if (link.kind === 'channel')
+  if (link.kind === 'channel' || link.kind === 'ring')
     return [{ pieces: [], fibres: carried.fibres && new Set(carried.fibres) }];
   const rest = new Set(carried.fibres ?? link.fibres);
   const crossing = channels.flatMap((channel): Outside[] => {

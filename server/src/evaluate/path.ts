@@ -138,7 +138,7 @@ export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | 
 }
 
 /** What a channel adds to the links it crosses: its cords, and pairs and parts written in it. */
-export function channelOnly(channel: LinkModel): readonly Piece[] {
+export function channelOnly(channel: Pick<LinkModel, 'path'>): readonly Piece[] {
   return channel.path.flatMap((element) =>
     element.kind === 'link' ? [] : [pieceOf(element, false)],
   );

@@ -14,12 +14,10 @@ import {
   addDb,
   type ExactDb,
   exactDb,
-  fibreLoss,
   type MicroDb,
   type MicroDbm,
   microDb,
   type Picometres,
-  type RatePerKm,
   subtractDb,
   toNanometres,
   zeroDb,
@@ -28,13 +26,13 @@ import type {
   Carried,
   Direction,
   FibreType,
-  SplitterType,
   TransceiverType,
   Way,
 } from '../model/types.ts';
-import { dispersionAlong, dispersionBounds, idealSplit } from '../optics/index.ts';
+import { dispersionAlong, dispersionBounds } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { type Figures, ownFigures, ownLoss, ownRate } from './figures.ts';
+import { type Figures, ownFigures } from './figures.ts';
+import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
@@ -263,45 +261,6 @@ function reservedSplice(pieces: readonly Piece[], figures: Figures) {
   return (
     worst ?? (first && figures.splice({ kind: 'splice', name: 'in reserve', place: first.place }))
   );
-}
-
-function leastLoss(pieces: readonly Piece[], wavelength: Picometres): ExactDb {
-  return addDb(
-    ...pieces.map((piece) => {
-      if (piece.kind === 'fibre') {
-        const rate = ownRate(piece.type, wavelength, 'min', true)?.each ?? 0;
-        return piece.length === undefined ? zeroDb : fibreLoss(rate as RatePerKm, piece.length);
-      }
-      if (piece.kind === 'part') {
-        return exactDb(
-          microDb(ownLoss(piece.type, piece.type?.loss, wavelength, 'min')?.each ?? 0),
-        );
-      }
-      return piece.kind === 'split'
-        ? exactDb(leastSplit(piece.type, piece.out, wavelength))
-        : zeroDb;
-    }),
-  );
-}
-
-/**
- * Of one output: its own least; else the even split, for no output of it gets
- * more unless the splitter is uneven, which a greatest figure below the even
- * split gives away: then nothing is known, and nothing is counted.
- */
-function leastSplit(
-  type: SplitterType | undefined,
-  out: number | undefined,
-  wavelength: Picometres,
-): MicroDb {
-  const figures = (type?.loss ?? [])
-    .filter((entry) => entry.wavelength === undefined || entry.wavelength === wavelength)
-    .filter((entry) => entry.out === undefined || (out !== undefined && entry.out.includes(out)));
-  const own = figures.flatMap((entry) => entry.min ?? []);
-  if (own.length > 0) return microDb(Math.min(...own));
-  const even = idealSplit(type?.outputs ?? 1) ?? microDb(0);
-  const most = (type?.loss ?? []).flatMap((entry) => entry.max ?? entry.typ ?? []);
-  return most.some((loss) => loss < even) ? microDb(0) : even;
 }
 
 /** Sum of what each fibre adds at most, in 1e-6 ps/nm; undefined where one says nothing. */

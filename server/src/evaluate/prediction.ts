@@ -1,6 +1,6 @@
-/** A channel foretold from readings of the links it crosses and the greatest figures of what it adds. */
+/** A channel, or a way round a ring, foretold from readings of the links it crosses and the greatest figures of what it adds. */
 import { addDb, type ExactDb, exactDb } from '../../../grammar/src/quantity/index.ts';
-import type { ApplicationType, Direction, PathElement } from '../model/types.ts';
+import type { ApplicationType, Direction, LinkModel, PathElement } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { ownFigures } from './figures.ts';
 import { channelOnly } from './path.ts';
@@ -13,9 +13,10 @@ type Crossing = Extract<PathElement, { kind: 'link' }>;
 export function predictedFromLinks(
   context: Context,
   application: ApplicationType,
+  { path }: Pick<LinkModel, 'path'>,
 ): { readonly complete: boolean; readonly losses: readonly ExactDb[] } {
   const { link, input } = context;
-  const crossings = link.path.filter((element) => element.kind === 'link');
+  const crossings = path.filter((element) => element.kind === 'link');
   if (crossings.length === 0 || !input.crossed) return { complete: false, losses: [] };
   const losses: ExactDb[] = [];
   let complete = link.fibres.length > 0;
@@ -23,7 +24,7 @@ export function predictedFromLinks(
     for (const light of application.wavelengths) {
       const directions: readonly Direction[] = light.direction ? [light.direction] : ['A>B', 'B>A'];
       const read = directions.flatMap((direction) => {
-        const sum = crossedAt(context, crossings, place, light.wavelength, direction);
+        const sum = crossedAt(context, path, crossings, place, light.wavelength, direction);
         return sum === undefined ? [] : [sum];
       });
       losses.push(...read);
@@ -36,6 +37,7 @@ export function predictedFromLinks(
 
 function crossedAt(
   context: Context,
+  path: LinkModel['path'],
   crossings: readonly Crossing[],
   place: number,
   wavelength: number,
@@ -66,7 +68,7 @@ function crossedAt(
         context.link.mode,
         'max',
       );
-      const rest = wholeSum(channelOnly(context.link), figures, direction, reading.wavelength);
+      const rest = wholeSum(channelOnly({ path }), figures, direction, reading.wavelength);
       return 'value' in rest ? addDb(...parts, rest.value) : undefined;
     }
   }

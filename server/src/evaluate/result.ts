@@ -147,6 +147,24 @@ export interface FibreResult {
 
 export type SupportWord = 'by design' | 'predicted' | 'by measurement' | 'not supported';
 
+/** What light of an application loses on its way by design: at most, and at least, which may be too little. */
+export interface LightLoss {
+  readonly wavelength: Picometres;
+  readonly direction: Direction;
+  readonly greatest?: ExactDb;
+  readonly least: ExactDb;
+}
+
+/** How far two ends of a tree may lie apart: the greatest loss of one less the least of any other. */
+export interface Differential {
+  readonly wavelength: Picometres;
+  readonly value: ExactDb;
+  readonly highest: string;
+  readonly lowest: string;
+  /** Most that the application allows. */
+  readonly limit?: MicroDb;
+}
+
 export interface ApplicationResult {
   readonly name: string;
   readonly support: SupportWord;
@@ -155,6 +173,13 @@ export interface ApplicationResult {
   readonly because: string;
   readonly lengthLimit?: Micrometres;
   readonly lossLimit?: MicroDb;
+  readonly lossMin?: MicroDb;
+  /** One for each wavelength and direction that it sends. */
+  readonly light: readonly LightLoss[];
+  /** Of a tree or ring: the way of which this is said, the worst of all. */
+  readonly way?: string;
+  /** Of a tree: the worst of its wavelengths. */
+  readonly differential?: Differential;
   readonly place: Place;
   readonly recalled: boolean;
 }
@@ -296,6 +321,8 @@ export interface LinkResult {
   readonly doubts: readonly Doubt[];
   /** In the order of the link's ways; empty where light has one way. */
   readonly ways: readonly WayResult[];
+  /** The way with the least design margin, of a ring the long way that loses most: `wavelengths` are its. */
+  readonly worstWay?: string;
   readonly power: readonly PowerResult[];
   readonly events: readonly EventResult[];
   readonly inspections: readonly InspectionResult[];

@@ -65,7 +65,8 @@ export interface RowFacts {
   readonly least?: ExactDb;
 }
 
-export type RowTerm = 'reach' | 'loss' | 'connections' | 'least loss';
+/** `fibre`: no row is for the fibres of the path. */
+export type RowTerm = 'fibre' | 'reach' | 'loss' | 'connections' | 'least loss';
 
 export function brokenTerms(row: ApplicationRow, facts: RowFacts): readonly RowTerm[] {
   const broken: RowTerm[] = [];

@@ -180,6 +180,13 @@ function addPieces(
       case 'part':
         addPart(terms, piece, figures, outer.get(piece));
         break;
+      case 'split': {
+        const found = piece.out === undefined ? undefined : figures.split(piece);
+        if (found) terms.count(`splitter ${piece.name}`, 'part', 1, found);
+        else if (piece.out === undefined) terms.missing(`light is divided at ${piece.name}`);
+        else terms.missing(noFigure(figures, `output ${piece.out} of ${piece.name}`, wavelength));
+        break;
+      }
       case 'plug':
         break;
     }

@@ -8,10 +8,10 @@ import {
   addDb,
   type ExactDb,
   exactDb,
-  fibreLoss,
+  type MicroDb,
   type Picometres,
-  printExactDb,
-  type RatePerKm,
+  placesApart,
+  printProse,
   subtractDb,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
@@ -21,9 +21,11 @@ import type {
   Carried,
   Direction,
   LinkModel,
+  Way,
 } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { type Figures, ownFigures, ownRate } from './figures.ts';
+import { type Figures, ownFigures } from './figures.ts';
+import { leastLoss } from './least.ts';
 import { outsidePieces, takenAway } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { predictedFromLinks } from './prediction.ts';
@@ -51,6 +53,9 @@ export interface Support extends ApplicationResult {
   readonly from?: 'design' | 'reading';
   readonly wavelength?: Picometres;
   readonly fibres: readonly number[];
+  /** Where it may lose too little: the least, and what is wanted. */
+  readonly least?: ExactDb;
+  readonly lossMin?: MicroDb;
 }
 
 /** Loss at one wavelength and direction for one fibre of the object, brought to the whole channel. */
@@ -70,29 +75,69 @@ interface Question {
   /** Fibres that the answer is about; undefined: all that the application was given. */
   readonly only?: ReadonlySet<number>;
   readonly known: readonly Known[];
+  /** The way that is asked about, where light has several. */
+  readonly way?: Way;
 }
 
+/** Of a tree or a ring it is asked way by way, with the context of that way. */
 export function supportOf(
   context: Context,
   settled: ReadonlyMap<string, Settled>,
+  way?: Way,
 ): readonly Support[] {
-  return context.link.terms.carries.flatMap((carried) => {
+  const { link } = context;
+  if (!way && link.ways.length > 0) return [];
+  const end = way?.fibre;
+  return link.terms.carries.flatMap((carried) => {
     const { application } = carried;
-    if (!application) return [];
+    if (!application || (end !== undefined && carried.fibres?.includes(end) === false)) return [];
     const channels = context.input.channels ?? [];
-    const answers = outsidePieces(carried, context.link, context.path, channels).map((outside) =>
-      answer({
-        context,
-        carried,
-        application,
-        pieces: [...context.path.pieces, ...outside.pieces],
-        only: outside.fibres,
-        known: knownLosses(context, settled, application, outside.pieces),
-      }),
-    );
-    const worst = answers.sort((a, b) => strength[a.support] - strength[b.support])[0];
+    const answers = outsidePieces(carried, link, context.path, channels)
+      .filter(({ fibres }) => end === undefined || !fibres || fibres.has(end))
+      .map((outside) =>
+        answer({
+          context,
+          carried,
+          application,
+          pieces: [...context.path.pieces, ...outside.pieces],
+          only: end === undefined ? outside.fibres : new Set([end]),
+          known: knownLosses(context, settled, application, outside.pieces),
+          way,
+        }),
+      );
+    const worst = worstSupport(answers);
     return worst ? [worst] : [];
   });
+}
+
+/** The answer as results show it. */
+export function applicationOf(support: Support): ApplicationResult {
+  const { name, row, because, lengthLimit, lossLimit, lossMin, light, way, differential } = support;
+  return {
+    name,
+    support: support.support,
+    row,
+    because,
+    lengthLimit,
+    lossLimit,
+    lossMin,
+    light,
+    ...(way !== undefined && { way }),
+    ...(differential && { differential }),
+    place: support.place,
+    recalled: support.recalled,
+  };
+}
+
+/** The weakest of several answers; of equals the one with the greatest loss, then the first. */
+export function worstSupport(answers: readonly Support[]): Support | undefined {
+  let worst: Support | undefined;
+  for (const one of answers) {
+    const weaker = worst === undefined ? -1 : strength[one.support] - strength[worst.support];
+    const alike = weaker === 0 && (one.loss ?? zeroDb) > (worst?.loss ?? zeroDb);
+    if (weaker < 0 || alike) worst = one;
+  }
+  return worst;
 }
 
 const strength: Readonly<Record<SupportWord, number>> = {
@@ -103,8 +148,8 @@ const strength: Readonly<Record<SupportWord, number>> = {
 };
 
 /** Whether some stretch of the path was written as unknown; in a channel also one of its links. */
-export function hasUnknownLength(link: LinkModel): boolean {
-  return link.path.some(
+export function hasUnknownLength({ path }: Pick<LinkModel, 'path'>): boolean {
+  return path.some(
     (element) =>
       (element.kind === 'segment' && element.deliberate) ||
       (element.kind === 'link' && element.link !== undefined && hasUnknownLength(element.link)),
@@ -112,10 +157,11 @@ export function hasUnknownLength(link: LinkModel): boolean {
 }
 
 function answer(question: Question): Support {
-  const { context, carried, application, pieces } = question;
+  const { context, carried, application, pieces, way } = question;
   const rows = usableRows(application, pieces);
   const { along: length } = lengthsOf(pieces);
   const nearest = limitingRow(rows, length) ?? rows[0];
+  const design = designFacts(question);
   const base = {
     carried,
     name: application.name,
@@ -124,28 +170,35 @@ function answer(question: Question): Support {
     reach: rows.reduce((most, row) => Math.max(most, row.reach ?? 0), 0) || undefined,
     fibres: [] as readonly number[],
     broken: [] as readonly RowTerm[],
+    light: design.map(({ wavelength, direction, loss, least }) => ({
+      wavelength,
+      direction,
+      greatest: loss,
+      least,
+    })),
   };
   const withRow = (row: ApplicationRow | undefined) => ({
     row: row && rowInWords(row),
     recalled: row?.trust === 'recalled',
     lengthLimit: row?.reach,
     lossLimit: row?.loss,
+    lossMin: row?.min,
   });
   if (rows.length === 0) {
     const names = [...new Set(fibresOf(pieces).map((piece) => piece.name))].join(', ');
     const because = `${application.name} has no row that ${names || 'this path'} meets`;
-    return { ...base, ...withRow(undefined), support: 'not supported', because };
+    const broken: readonly RowTerm[] = ['fibre'];
+    return { ...base, ...withRow(undefined), support: 'not supported', because, broken };
   }
-  const given = (carried.fibres ?? context.link.fibres).length;
+  const given = way?.fibre === undefined ? (carried.fibres ?? context.link.fibres).length : 1;
   if (given < application.count) {
     const because = `it needs ${application.count} fibres and has ${given}`;
     return { ...base, ...withRow(nearest), support: 'not supported', because };
   }
-  if (hasUnknownLength(context.link) && rows.some((row) => row.reach !== undefined)) {
+  if (hasUnknownLength(way ?? context.link) && rows.some((row) => row.reach !== undefined)) {
     const because = 'the length of the path is not known, and so neither is whether it reaches';
     return { ...base, ...withRow(nearest), support: 'not supported', because };
   }
-  const design = designFacts(question);
   const byDesign = rows.find((row) =>
     design.every((facts) => brokenTerms(row, facts).length === 0),
   );
@@ -156,30 +209,34 @@ function answer(question: Question): Support {
     const only = byDesign
       ? 'also by design'
       : 'this mating only: not by design at the greatest figures';
-    const because = `${greatestInWords(read.greatest)} at most, ${only}`;
+    const because = `${greatestInWords(read.greatest, read.row)} at most, ${only}`;
     const row = withRow(read.row);
     return { ...base, ...row, support: word, because, loss: read.greatest?.loss, from: 'reading' };
   }
   if (read.failing.length > 0) {
     const over = read.failing[0];
+    const named = way?.fibre === undefined ? `fibre ${over?.fibre}` : way.name;
     const because =
       over?.loss === undefined
-        ? `no light on fibre ${over?.fibre}`
-        : `fibre ${over.fibre} ${over.direction} would lose ${printExactDb(over.loss)} dB`;
+        ? `no light on ${named}`
+        : `${named} ${over.direction} would lose ${sumInWords(over.loss, nearest)}`;
+    const [min, least] = [nearest?.min, over?.loss];
+    const weak = min !== undefined && least !== undefined && least < exactDb(min);
     return {
       ...base,
       ...withRow(nearest),
       support: 'not supported',
       because,
-      broken: ['loss'],
+      broken: [weak ? 'least loss' : 'loss'],
       loss: over?.loss,
+      ...(weak && { least }),
       from: 'reading',
       wavelength: over?.wavelength,
       fibres: [...new Set(read.failing.map((known) => known.fibre))],
     };
   }
   const foretold =
-    context.link.kind === 'channel' ? predictedFromLinks(context, application) : undefined;
+    crossesLinks(context.link) ? predictedFromLinks(context, application, way ?? context.link) : undefined;
   if (foretold?.complete) {
     const row = rows.find((candidate) =>
       foretold.losses.every(
@@ -190,7 +247,7 @@ function answer(question: Question): Support {
     );
     if (row) {
       const greatest = greatestOf(foretold.losses);
-      const because = `${printExactDb(greatest)} dB at most, from the readings of its links and the greatest figures of its cords`;
+      const because = `${sumInWords(greatest, row)} at most, from the readings of its links and the greatest figures of its cords`;
       return {
         ...base,
         ...withRow(row),
@@ -206,7 +263,7 @@ function answer(question: Question): Support {
       (a, facts) => (facts.loss !== undefined && facts.loss > a ? facts.loss : a),
       zeroDb,
     );
-    const because = `${printExactDb(greatest)} dB at the greatest figures of all parts`;
+    const because = `${sumInWords(greatest, byDesign)} at the greatest figures of all parts`;
     return {
       ...base,
       ...withRow(byDesign),
@@ -225,11 +282,15 @@ function refused(
   rows: readonly ApplicationRow[],
   nearest: ApplicationRow | undefined,
   design: ReturnType<typeof designFacts>,
-): Pick<Support, 'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength'> {
+): Pick<Support, 'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength' | 'least'> {
   const row = nearest ?? rows[0];
   const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
   const worst = design.reduce<(typeof design)[number] | undefined>(
     (a, facts) => (a?.loss === undefined || (facts.loss ?? 0n) > a.loss ? facts : a),
+    undefined,
+  );
+  const weakest = design.reduce<(typeof design)[number] | undefined>(
+    (a, facts) => (a === undefined || facts.least < a.least ? facts : a),
     undefined,
   );
   const { along } = lengthsOf(question.pieces);
@@ -242,18 +303,27 @@ function refused(
     if (term === 'loss') {
       return worst?.loss === undefined
         ? 'its loss is not known'
-        : `${printExactDb(worst.loss)} dB at the greatest figures is more than its loss`;
+        : `${sumInWords(worst.loss, row)} at the greatest figures is more than its loss`;
     }
-    return term === 'connections' ? 'its connections may lose too much' : 'it may lose too little';
+    if (term === 'connections') return 'its connections may lose too much';
+    const least = weakest === undefined ? '' : `, ${sumInWords(weakest.least, row)} at the least`;
+    return `it may lose too little${least}`;
   });
+  const tooWeak = broken.length === 1 && broken[0] === 'least loss';
   return {
     support: 'not supported',
     because: parts.join('; '),
     broken,
     loss: worst?.loss,
+    ...(broken.includes('least loss') && { least: weakest?.least }),
     from: 'design',
-    wavelength: worst?.wavelength,
+    wavelength: (tooWeak ? weakest : worst)?.wavelength,
   };
+}
+
+/** What is made of links: where it has no readings of its own, theirs foretell it. */
+function crossesLinks({ kind }: LinkModel): boolean {
+  return kind === 'channel' || kind === 'ring';
 }
 
 /** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
@@ -268,6 +338,7 @@ function designFacts({ context, application, pieces }: Question) {
       const sum = wholeSum(pieces, figures, direction, wavelength);
       return {
         wavelength: light.wavelength,
+        direction,
         length,
         loss: 'value' in sum ? sum.value : undefined,
         connections: connectionsSum(pieces, figures),
@@ -285,7 +356,11 @@ export function figuresAt(
 ): Picometres {
   const { link } = context;
   const complete = (figures: Figures) =>
-    fibresOf(pieces).every((piece) => figures.rate(piece.name, piece.type) !== undefined);
+    pieces.every(
+      (piece) =>
+        (piece.kind !== 'fibre' || figures.rate(piece.name, piece.type) !== undefined) &&
+        (piece.kind !== 'split' || figures.split(piece) !== undefined),
+    );
   const candidates = [
     wavelength,
     ...link.terms.measure.filter((measured) => sameWindow(measured, wavelength)),
@@ -298,14 +373,6 @@ export function figuresAt(
       complete(ownFigures(link.terms.limits, candidate, link.mode, 'max')),
     ) ?? wavelength
   );
-}
-
-function leastLoss(pieces: readonly Piece[], wavelength: Picometres): ExactDb {
-  const own = fibresOf(pieces).map((piece) => {
-    const rate = ownRate(piece.type, wavelength, 'min', true)?.each ?? 0;
-    return piece.length === undefined ? zeroDb : fibreLoss(rate as RatePerKm, piece.length);
-  });
-  return addDb(...own);
 }
 
 /** Standing readings of the application's windows, with what lies outside them added. */
@@ -439,6 +506,12 @@ function greatestOf(losses: readonly ExactDb[]): ExactDb {
   return greatest;
 }
 
-function greatestInWords(known: Known | undefined): string {
-  return known?.loss === undefined ? 'nothing read' : `${printExactDb(known.loss)} dB`;
+function greatestInWords(known: Known | undefined, row: ApplicationRow): string {
+  return known?.loss === undefined ? 'nothing read' : sumInWords(known.loss, row);
+}
+
+/** A sum of a path to a thousandth, and with as many places as keep it apart from the loss of its row. */
+function sumInWords(loss: ExactDb, row: ApplicationRow | undefined): string {
+  const beside = row?.loss === undefined ? [] : [exactDb(row.loss)];
+  return `${printProse(loss, placesApart([loss, ...beside], 3))} dB`;
 }

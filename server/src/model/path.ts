@@ -116,10 +116,6 @@ export function elementsOf(
           },
         ];
       }
-      case W.split:
-        cannot(line, 'A path that branches in a split');
-        // Of unknown length, so that no sum over it comes out.
-        return [{ kind: 'segment', deliberate: false, fibreName: '', place }];
       default:
         return [];
     }
