@@ -43,10 +43,7 @@ function leastOf(piece: Piece, wavelength: Picometres): ExactDb {
  * of an uneven splitter may have more than its even share: there only what is
  * stated counts, and nothing where nothing is.
  */
-function leastSplit(
-  piece: Extract<Piece, { kind: 'split' }>,
-  wavelength: Picometres,
-): MicroDb {
+function leastSplit(piece: Extract<Piece, { kind: 'split' }>, wavelength: Picometres): MicroDb {
   const { type } = piece;
   const own = splitLoss(piece, wavelength, 'min');
   if (own) return microDb(own.each);

@@ -5,7 +5,6 @@
  * supported: none of that. Duplex needs one fibre each way, parallel all lanes.
  */
 import {
-  addDb,
   type ExactDb,
   exactDb,
   type MicroDb,
@@ -235,8 +234,9 @@ function answer(question: Question): Support {
       fibres: [...new Set(read.failing.map((known) => known.fibre))],
     };
   }
-  const foretold =
-    crossesLinks(context.link) ? predictedFromLinks(context, application, way ?? context.link) : undefined;
+  const foretold = crossesLinks(context.link)
+    ? predictedFromLinks(context, application, way ?? context.link)
+    : undefined;
   if (foretold?.complete) {
     const row = rows.find((candidate) =>
       foretold.losses.every(
@@ -364,6 +364,10 @@ export function figuresAt(
   const candidates = [
     wavelength,
     ...link.terms.measure.filter((measured) => sameWindow(measured, wavelength)),
+    ...fibresOf(pieces)
+      .flatMap((piece) => piece.type?.attenuation.map((entry) => entry.wavelength) ?? [])
+      .filter((stated) => sameWindow(stated, wavelength))
+      .sort((a, b) => Math.abs(a - wavelength) - Math.abs(b - wavelength)),
     ...link.terms.limits
       .flatMap((set) => set.fibre.map((entry) => entry.wavelength))
       .filter((known) => sameWindow(known, wavelength)),

@@ -18,7 +18,13 @@ import { lengthsOf } from './path.ts';
 import { powerOf } from './power.ts';
 import type { Differential, WavelengthResult, WayResult } from './result.ts';
 import type { Settled } from './settle.ts';
-import { applicationOf, hasUnknownLength, type Support, supportOf, worstSupport } from './support.ts';
+import {
+  applicationOf,
+  hasUnknownLength,
+  type Support,
+  supportOf,
+  worstSupport,
+} from './support.ts';
 
 export interface WaysJudged {
   readonly ways: readonly WayResult[];
@@ -51,7 +57,13 @@ export function judgeWays(
     const readings = way.fibre === undefined ? undefined : byEnd.get(way.fibre);
     const answers = supportOf(own, readings ?? new Map(), way);
     supports.push({ way, answers });
-    return { name: way.name, kind: way.kind, way, ...alike, applications: answers.map(applicationOf) };
+    return {
+      name: way.name,
+      kind: way.kind,
+      way,
+      ...alike,
+      applications: answers.map(applicationOf),
+    };
   });
   return {
     ways,
@@ -99,18 +111,21 @@ function worstOf(ways: readonly WayResult[]): WayResult | undefined {
     return most(long.length > 0 ? long : ways, (way) => greatestOf(way.wavelengths));
   }
   const margins = ways.map(({ wavelengths }) => leastMargin(wavelengths));
-  const least = margins.reduce((a, b) => (a === undefined || (b !== undefined && b < a) ? b : a), undefined);
+  const least = margins.reduce(
+    (a, b) => (a === undefined || (b !== undefined && b < a) ? b : a),
+    undefined,
+  );
   const nearest = ways.filter((_, index) => margins[index] === least);
   return most(nearest, (way) => greatestOf(way.wavelengths));
 }
 
 function most<Item>(
   items: readonly Item[],
-  valueOf: (item: Item) => ExactDb | undefined,
+  lossOf: (item: Item) => ExactDb | undefined,
 ): Item | undefined {
   let best: { item: Item; value: ExactDb | undefined } | undefined;
   for (const item of items) {
-    const value = valueOf(item);
+    const value = lossOf(item);
     const more = value !== undefined && (best?.value === undefined || value > best.value);
     if (!best || more) best = { item, value };
   }
@@ -211,4 +226,3 @@ function firstTwo(bounds: readonly Bounds[]): readonly Bounds[] {
   const second = bounds.find(({ name }) => name !== first?.name);
   return [first, second].filter((one) => one !== undefined);
 }
-

@@ -4,8 +4,8 @@ import { buildCable } from './cable.ts';
 import type { Declaration } from './declaration.ts';
 import type { Built, ModelFinding } from './finding.ts';
 import { keeping } from './kept.ts';
-import { elementsOf } from './path.ts';
 import { buildSplitter, typeOf } from './parts.ts';
+import { elementsOf } from './path.ts';
 import { type Layout, layOut, type PathLine } from './placing.ts';
 import { inheritedRepairs, linkRepairs } from './repair.ts';
 import { resolve, unknownName, unknownNames } from './resolve.ts';
@@ -14,15 +14,7 @@ import type { PlacedEntry, Scope } from './scope.ts';
 import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
 import { branches, growTree, type Stretch } from './tree.ts';
-import type {
-  FibreType,
-  LinkModel,
-  Mode,
-  PathElement,
-  RingNode,
-  Split,
-  Way,
-} from './types.ts';
+import type { FibreType, LinkModel, Mode, PathElement, RingNode, Split, Way } from './types.ts';
 import { nameOf, namesOf, placeOf, wavelengthOf, wholesOf } from './values.ts';
 import { elementsIn } from './ways.ts';
 

@@ -133,8 +133,10 @@ class Laying {
       const { word, slots } = line.entry;
       if (!pathWords.has(word)) continue;
       if (this.#isTooLong(line)) break;
-      if (word === W.as) for (const each of this.#as(line, slots.pattern, turned, within)) path.push(each);
-      else if (word === W.split) path.push({ ...line, turned, outs: this.#outs(line, turned, within) });
+      if (word === W.as)
+        for (const each of this.#as(line, slots.pattern, turned, within)) path.push(each);
+      else if (word === W.split)
+        path.push({ ...line, turned, outs: this.#outs(line, turned, within) });
       else path.push({ ...line, turned });
     }
     return path;
@@ -152,7 +154,8 @@ class Laying {
     const outs = (entry.body?.entries ?? []).flatMap((each): OutLine[] => {
       if (each.word !== W.out || this.#isTooLong(line)) return [];
       const out = { block, entry: each, filled };
-      if (has(each, K.as)) return [{ ...out, path: this.#as(out, each.slots[K.as], false, within) }];
+      if (has(each, K.as))
+        return [{ ...out, path: this.#as(out, each.slots[K.as], false, within) }];
       if (!each.body) return [out];
       const lines = each.body.entries.map((inner) => ({ block, entry: inner, filled }));
       return [{ ...out, path: this.path(lines, false, within) }];

@@ -62,7 +62,14 @@ export function closeRing(
       }),
     );
     const path = elements(round.filter(({ entry }) => entry.word !== W.node));
-    return { path, nodes, ways: [], stretches: [{ elements: path, n: about.n }], findings, unjudged };
+    return {
+      path,
+      nodes,
+      ways: [],
+      stretches: [{ elements: path, n: about.n }],
+      findings,
+      unjudged,
+    };
   }
   const spans = spansOf(round, nodes, elements);
   findings.push(...namedTwice(nodes, about.name), ...notClosed(spans));

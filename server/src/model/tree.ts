@@ -218,7 +218,10 @@ class Growing {
         if (onward || numbers.length > 1) {
           this.#findings.push(finding('onward-twice', placeOf(out), { split: here.name }));
         }
-        const one = numbers.length > 1 ? this.#behind(here, stems, numbers.slice(0, 1), here.place) : children;
+        const one =
+          numbers.length > 1
+            ? this.#behind(here, stems, numbers.slice(0, 1), here.place)
+            : children;
         onward ??= { stems: one, to: endNamesOf(out) };
       } else if (out.path && children.length > 0) {
         const to = endNamesOf(out);
@@ -339,9 +342,7 @@ class Growing {
     if (this.#tooLarge) return undefined;
     const given = to ? countOf(to.values) : 0;
     if (to && given !== stems.length) {
-      this.#findings.push(
-        finding('end-count-mismatch', to.place, { given, ends: stems.length }),
-      );
+      this.#findings.push(finding('end-count-mismatch', to.place, { given, ends: stems.length }));
     }
     const ports = to && given <= mostEnds ? namesOf(to.values) : [];
     for (const [index, stem] of stems.entries()) {
@@ -400,8 +401,7 @@ function rangeOf(value: Value): readonly [number, number, number] | undefined {
 function countOf(values: readonly Value[]): number {
   return values.reduce(
     (sum, value) =>
-      sum +
-      (value.kind === 'names' ? Math.floor((value.last - value.first) / value.step) + 1 : 1),
+      sum + (value.kind === 'names' ? Math.floor((value.last - value.first) / value.step) + 1 : 1),
     0,
   );
 }

@@ -182,7 +182,8 @@ export class Engine {
   }
 
   result(name: string): LinkResult | undefined {
-    return this.#judgements.get(name)?.fresh();
+    const judgement = this.#judgements.get(name);
+    return this.#agenda.size === 0 ? judgement?.result : judgement?.fresh();
   }
 
   /** The judgement that evidence under a name goes to: the object's, or that of one that had the name before. */
@@ -289,7 +290,7 @@ export class Engine {
     this.#readers.forget(task);
   }
 
-  /** The first link or channel of a name is the one that is judged. */
+  /** The first link, channel or ring of a name is the one that is judged. */
   #appoint(name: string): void {
     const first = this.names.own('object', name).find(isJudgedKind);
     const before = this.#judgements.get(name);
@@ -361,8 +362,8 @@ export class Engine {
   }
 }
 
-function isJudgedKind(declaration: Declaration): boolean {
-  return declaration.kind === 'link' || declaration.kind === 'channel';
+function isJudgedKind({ kind }: Declaration): boolean {
+  return kind === 'link' || kind === 'channel' || kind === 'ring';
 }
 
 /** Settings that write down which field was read, so that a changed `client` judges nothing again. */

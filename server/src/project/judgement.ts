@@ -1,5 +1,5 @@
 /**
- * The judgement of one link or channel: its model, then its result, each with
+ * The judgement of one link, channel or ring: its model, then its result, each with
  * the names it read, so that it is worked out again exactly when one changes.
  */
 
@@ -64,16 +64,17 @@ export class Judgement {
   constructor(declaration: Declaration, bench: Bench) {
     this.declaration = declaration;
     this.#bench = bench;
-    const channel = declaration.kind === 'channel';
+    // Made of links, whose results they are foretold from.
+    const crosses = declaration.kind === 'channel' || declaration.kind === 'ring';
     const urgent = () => bench.urgent(declaration);
     this.modelling = {
-      stage: channel ? stages.models : stages.judgements,
+      stage: crosses ? stages.models : stages.judgements,
       place: declaration.namePlace,
       urgent,
       run: () => this.#build(),
     };
     this.judging = {
-      stage: channel ? stages.channels : stages.judgements,
+      stage: crosses ? stages.channels : stages.judgements,
       place: declaration.namePlace,
       urgent,
       run: () => this.#judge(),
