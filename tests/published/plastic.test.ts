@@ -101,7 +101,7 @@ describe('the fibre of test cords is not nothing on plastic', () => {
     const text = plan(plastic, `  reference   two-cord\n${launch}${receive}`, '-');
     const [application] = judged(text).link('ROBOT-1').applications;
     expect(application?.support).toBe('by design');
-    expect(application?.because).toContain('9.1 dB');
+    expect(application?.because).toContain('9.10 dB');
   });
 
   it('hard-clad fibre, two cords: 2.35 + 1.5 = 3.85 dB', () => {
@@ -137,6 +137,6 @@ describe('received power against a window of −20 to −3 dBm', () => {
   });
 
   it('too strong is said as such', () => {
-    expect(reading(power('620'), 1, 650).because).toContain('power at most -3 dBm');
+    expect(reading(power('620'), 1, 650).because).toContain('power at most −3.00 dBm');
   });
 });

@@ -103,6 +103,11 @@ export function exactDb(loss: MicroDb): ExactDb {
   return (BigInt(loss) * FEMTO_PER_MICRO) as ExactDb;
 }
 
+/** A decibel number as handed from evaluation to a sentence, to 1e-9 dB; not for judging. */
+export function exactFromNumber(decibels: number): ExactDb {
+  return (BigInt(Math.round(decibels * 1e9)) * 1_000_000n) as ExactDb;
+}
+
 export const zeroDb = 0n as ExactDb;
 
 /** Fibre loss: rate times length, exact (dB/km × km; IEC 61280-4 series, attenuation of cabled fibre). */

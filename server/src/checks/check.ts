@@ -3,6 +3,12 @@
  * its explanation, its fix, and a bad and a good example. The examples are the
  * check's tests and its documentation page.
  */
+import {
+  type ExactDb,
+  exactFromNumber,
+  placesApart,
+  printProse,
+} from '../../../grammar/src/quantity/index.ts';
 import type { Severity } from '../../../grammar/src/tree.ts';
 import type { Doubt, LinkResult } from '../evaluate/result.ts';
 import type { Evidence, LinkModel, Place, PlanSettings, Setup } from '../model/types.ts';
@@ -55,12 +61,23 @@ export function doubtsNamed(context: LinkContext, name: string): readonly Doubt[
   return context.result.doubts.filter((doubt) => doubt.name === name);
 }
 
-/** Numbers and words of a doubt, for its sentence. */
+/**
+ * Numbers and words of a doubt, for its sentence. Decibels have the places that
+ * keep all those of the sentence apart, which only the sentence itself can say.
+ */
 export class Details {
   readonly #details: Doubt['details'];
+  readonly #places: number | undefined;
+  readonly #said: ExactDb[] = [];
 
-  constructor(doubt: Doubt) {
+  constructor(doubt: Doubt, places?: number) {
     this.#details = doubt.details;
+    this.#places = places;
+  }
+
+  /** Places for the decibels that were asked for so far. */
+  get places(): number {
+    return placesApart(this.#said);
   }
 
   has(name: string): boolean {
@@ -75,13 +92,19 @@ export class Details {
     return Number(this.#details[name] ?? 0);
   }
 
-  /** `2.805 dB`: all the digits there are, two at least. */
+  /** `2.81 dB`, or `2.805 dB` beside 2.81 dB. */
   db(name: string): string {
-    return `${decimals(this.number(name))} dB`;
+    return `${this.#decimals(name)} dB`;
   }
 
   dbm(name: string): string {
-    return `${decimals(this.number(name))} dBm`;
+    return `${this.#decimals(name)} dBm`;
+  }
+
+  #decimals(name: string): string {
+    const value = exactFromNumber(this.number(name));
+    this.#said.push(value);
+    return printProse(value, this.#places);
   }
 
   /** `fibre 7 at 850 nm A>B`. */
@@ -102,13 +125,36 @@ export class Details {
     const noun = /^\d+$/u.test(fibres) ? 'fibre' : 'fibres';
     return many === 1 ? 'one reading' : `${many} readings (${noun} ${fibres})`;
   }
-}
 
-/** A decimal with at least two places and at most six: what evaluation hands on is exact to a micro-decibel and better. */
-function decimals(value: number): string {
-  const text = value.toFixed(6).replace(/0+$/u, '');
-  const places = text.length - text.indexOf('.') - 1;
-  return places < 2 ? value.toFixed(2) : text;
+  /** To begin a sentence: `One reading is`, `12 readings (fibres 1..6) are`. */
+  beginReadings(one: string, many: string): string {
+    const readings = this.readings;
+    const verb = this.number('readings') === 1 ? one : many;
+    return `${readings[0]?.toUpperCase()}${readings.slice(1)} ${verb}`;
+  }
+
+  /** `lost 2.81 dB`, `lost 1.97 dB on average`, `received −20.05 dBm`. */
+  get measured(): string {
+    if (this.has('power') && !this.has('loss')) return `received ${this.dbm('power')}`;
+    return this.has('average')
+      ? `lost ${this.db('average')} on average`
+      : `lost ${this.db('loss')}`;
+  }
+
+  /** `0.01 dB over the limit of 2.805 dB (…)`; of light, outside its window. */
+  get beyond(): string {
+    const side = this.has('power') && !this.has('loss') ? 'outside' : 'over';
+    return `${this.db('over')} ${side} ${this.limit}`;
+  }
+
+  /** `the limit of 2.805 dB (components, TIA-568.3-E)`; one that rests on a figure from memory says so. */
+  get limit(): string {
+    const recalled = this.has('recalled') ? ', recalled' : '';
+    const named = `${this.text('limitKind')}, ${this.text('limitName')}${recalled}`;
+    return this.has('power') && !this.has('loss')
+      ? `what is asked (${named})`
+      : `the limit of ${this.db('limit')} (${named})`;
+  }
 }
 
 /** A check whose condition is part of the evaluation: the sentence is all it adds. */
@@ -118,11 +164,13 @@ export function noticed(
 ) {
   return function* find(context: LinkContext): Iterable<Found> {
     for (const doubt of doubtsNamed(context, name)) {
+      const draft = new Details(doubt);
+      sentence(draft, context);
       yield {
         place: doubt.place,
         related: doubt.related,
         details: doubt.details,
-        message: sentence(new Details(doubt), context),
+        message: sentence(new Details(doubt, draft.places), context),
       };
     }
   };

@@ -33,6 +33,6 @@ export const closingCheckMissing: Check = {
   link: noticed(
     'closing-check-missing',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} wait for it: ${d.text('because')}. Write checked with the power of a check of the same, undisturbed reference.`,
+      `${d.beginReadings('waits', 'wait')} for it: ${d.text('because')}. Write checked with the power of a check of the same, undisturbed reference.`,
   ),
 };

@@ -30,6 +30,6 @@ export const cordFibreMismatch: Check = {
   link: noticed(
     'cord-fibre-mismatch',
     (d) =>
-      `The ${d.text('role')} cord ${d.text('cord')} is ${d.text('cordFibre')}, and the fibre it meets is ${d.text('pathFibre')}. ${d.readings.replace(/^o/u, 'O')} made with it cannot stand: the step adds loss in one direction only. Measure again with cords of the link’s own fibre.`,
+      `The ${d.text('role')} cord ${d.text('cord')} is ${d.text('cordFibre')}, and the fibre it meets is ${d.text('pathFibre')}. ${d.beginReadings('made', 'made')} with it cannot stand: the step adds loss in one direction only. Measure again with cords of the link’s own fibre.`,
   ),
 };

@@ -34,6 +34,6 @@ export const cordGradeMissing: Check = {
   link: noticed(
     'cord-grade-missing',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} cannot be judged: ${d.text('because')}. Write reference-grade or ordinary at the cords of ${d.text('setup')}.`,
+      `${d.beginReadings('cannot', 'cannot')} be judged: ${d.text('because')}. Write reference-grade or ordinary at the cords of ${d.text('setup')}.`,
   ),
 };

@@ -30,6 +30,6 @@ export const cordOutOfSpec: Check = {
   link: noticed(
     'cord-out-of-spec',
     (d) =>
-      `The check of ${d.text('cord')} is ${d.db('check')}; a pair of its grade may lose ${d.db('figure')}. ${d.readings.replace(/^o/u, 'O')} made with it cannot stand. Clean or replace the cord and measure again.`,
+      `The check of ${d.text('cord')} is ${d.db('check')}; a pair of its grade may lose ${d.db('figure')}. ${d.beginReadings('made', 'made')} with it cannot stand. Clean or replace the cord and measure again.`,
   ),
 };

@@ -40,7 +40,6 @@ export const excessConceded: Check = {
   ),
   link: noticed(
     'excess-conceded',
-    (d) =>
-      `${d.Key} lost ${d.has('average') ? `${d.db('average')} on average` : d.db('loss')}, ${d.db('over')} over the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}): ${d.text('because')}.`,
+    (d) => `${d.Key} ${d.measured}, ${d.beyond}: ${d.text('because')}.`,
   ),
 };

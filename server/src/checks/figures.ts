@@ -1,31 +1,31 @@
 /** How numbers are written in a finding's sentence: with their unit, and never so rounded that two of them contradict the verdict. */
 import {
   type ExactDb,
+  exactDb,
+  type MicroDb,
   type Micrometres,
   micrometres,
   type Picometres,
-  printExactDb,
+  printApart,
   printMicro,
-  printRounded,
+  printMicroProse,
   toMetres,
   toNanometres,
 } from '../../../grammar/src/quantity/index.ts';
 
-/** `2.805 dB`: an exact loss with all the digits it has, at least two and at most six decimals. */
-export function inDb(value: ExactDb): string {
-  const exact = printExactDb(value);
-  const places = exact.includes('.') ? exact.length - exact.indexOf('.') - 1 : 0;
-  return `${printRounded(value, Math.min(6, Math.max(2, places)))} dB`;
+/** `2.81 dB`, with more places where they keep it apart from what it is said beside. */
+export function inDb(value: ExactDb, ...beside: readonly ExactDb[]): string {
+  return `${printApart([value, ...beside])[0]} dB`;
 }
 
 /** `0.15 dB` from integer micro-decibels. */
-export function microInDb(value: number): string {
-  return `${padded(printMicro(value))} dB`;
+export function microInDb(value: number, ...beside: readonly ExactDb[]): string {
+  return inDb(exactDb(value as MicroDb), ...beside);
 }
 
-/** `-20.05 dBm` from integer micro-dBm. */
+/** `−20.05 dBm` from integer micro-dBm. */
 export function microInDbm(value: number): string {
-  return `${padded(printMicro(value))} dBm`;
+  return `${printMicroProse(value)} dBm`;
 }
 
 /** `850 nm`. */
@@ -55,10 +55,4 @@ export function fibresInWords(numbers: readonly number[]): string {
   const shown =
     numbers.length > 6 ? [...numbers.slice(0, 5), `${numbers.length - 5} more`] : numbers;
   return `fibres ${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
-}
-
-function padded(text: string): string {
-  const places = text.includes('.') ? text.length - text.indexOf('.') - 1 : 0;
-  if (places >= 2) return text;
-  return places === 1 ? `${text}0` : `${text}.00`;
 }

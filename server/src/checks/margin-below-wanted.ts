@@ -19,8 +19,8 @@ function* find({ link, result }: LinkContext): Iterable<Found> {
     yield {
       place: reading.reading.place,
       message:
-        `Fibre ${reading.fibre} at ${inNm(reading.wavelength)} ${reading.direction ?? ''} has a margin of ${inDb(reading.margin)}; ` +
-        `the plan wants ${microInDb(wanted)}. It passes, and leaves less than was asked for.`,
+        `Fibre ${reading.fibre} at ${[inNm(reading.wavelength), reading.direction].filter(Boolean).join(' ')} has a margin of ${inDb(reading.margin, exactDb(wanted))}; ` +
+        `the plan wants ${microInDb(wanted, reading.margin)}. It passes, and leaves less than was asked for.`,
       details: { link: link.name, fibre: reading.fibre },
     };
   }

@@ -31,6 +31,6 @@ export const marginalFail: Check = {
   link: noticed(
     'marginal-fail',
     (d) =>
-      `${d.Key} lost ${d.has('average') ? `${d.db('average')} on average` : d.db('loss')}, ${d.db('over')} over the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}), within the uncertainty of ${d.db('uncertainty')}. Clean and measure again; as it stands it needs work or a concession.`,
+      `${d.Key} ${d.measured}, ${d.beyond}, within the uncertainty of ${d.db('uncertainty')}. Clean and measure again; as it stands it needs work or a concession.`,
   ),
 };

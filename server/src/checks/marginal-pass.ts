@@ -30,6 +30,6 @@ export const marginalPass: Check = {
   link: noticed(
     'marginal-pass',
     (d) =>
-      `${d.Key} lost ${d.has('average') ? `${d.db('average')} on average` : d.db('loss')}, only ${d.db('margin')} under the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}), within the uncertainty of ${d.db('uncertainty')}. A cleaner joint would put it beyond doubt.`,
+      `${d.Key} ${d.measured}, ${d.number('margin') === 0 ? 'exactly' : `only ${d.db('margin')} inside`} ${d.limit}, within the uncertainty of ${d.db('uncertainty')}. A cleaner joint would put it beyond doubt.`,
   ),
 };

@@ -32,6 +32,6 @@ export const methodLimitMismatch: Check = {
   link: noticed(
     'method-limit-mismatch',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} were made ${d.text('used')}, and the plan wants ${d.text('wanted')}. Each is judged by the limit of its own method${d.has('limit') ? ` (${d.db('limit')})` : ''}; nothing is converted. Look whether the contract accepts it.`,
+      `${d.beginReadings('was', 'were')} made ${d.text('used')}, and the plan wants ${d.text('wanted')}. Each is judged by the limit of its own method${d.has('limit') ? ` (${d.db('limit')})` : ''}; nothing is converted. Look whether the contract accepts it.`,
   ),
 };

@@ -1,4 +1,4 @@
-import { type Check, noticed } from './check.ts';
+import { type Check, type Details, noticed } from './check.ts';
 import {
   example,
   multimodeLink,
@@ -31,6 +31,13 @@ export const overLimit: Check = {
   link: noticed(
     'over-limit',
     (d) =>
-      `${d.Key} ${d.has('dark') ? 'saw no light, so its loss is over' : d.has('power') ? `received ${d.dbm('power')}, outside` : `lost ${d.db('loss')}, ${d.db('over')} over`} the limit of ${d.db('limit')} (${d.text('limitKind')}, ${d.text('limitName')}). ${d.has('action') ? `By ${d.text('limitName')}: ${d.text('action')}.` : 'Clean both ends and measure again; if it stays, look at the joints.'}`,
+      `${d.Key} ${excess(d)}. ${d.has('action') ? `By ${d.text('limitName')}: ${d.text('action')}.` : 'Clean both ends and measure again; if it stays, look at the joints.'}`,
   ),
 };
+
+/** Over the limit, or inside it by less than a decision that guards against error wants. */
+function excess(d: Details): string {
+  if (d.has('dark')) return `saw no light, so its loss is over ${d.limit}`;
+  if (d.has('over')) return `${d.measured}, ${d.beyond}`;
+  return `${d.measured}, ${d.number('margin') === 0 ? 'just at' : `${d.db('margin')} inside`} ${d.limit}; the plan accepts only what keeps the uncertainty of ${d.db('uncertainty')} away from it`;
+}

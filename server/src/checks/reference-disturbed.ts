@@ -31,6 +31,6 @@ export const referenceDisturbed: Check = {
   link: noticed(
     'reference-disturbed',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} fall out: ${d.text('because')}. Take a new reference and measure again.`,
+      `${d.beginReadings('falls', 'fall')} out: ${d.text('because')}. Take a new reference and measure again.`,
   ),
 };

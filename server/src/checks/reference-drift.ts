@@ -31,6 +31,6 @@ export const referenceDrift: Check = {
   link: noticed(
     'reference-drift',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} fall out: ${d.text('because')}. They lie between the last good check and the bad one. Take a new reference and measure them again.`,
+      `${d.beginReadings('falls', 'fall')} out: ${d.text('because')}. They lie between the last good check and the bad one. Take a new reference and measure them again.`,
   ),
 };

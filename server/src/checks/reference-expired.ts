@@ -33,6 +33,6 @@ export const referenceExpired: Check = {
   link: noticed(
     'reference-expired',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')}, first ${d.key}, came at ${d.text('time')}: ${d.text('because')}. Take a new reference and measure again.`,
+      `${d.beginReadings('', '').trim()}, first ${d.key}, came at ${d.text('time')}: ${d.text('because')}. Take a new reference and measure again.`,
   ),
 };

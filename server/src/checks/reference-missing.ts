@@ -31,6 +31,6 @@ export const referenceMissing: Check = {
   link: noticed(
     'reference-missing',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} cannot be judged: ${d.text('because')}. Write taken with the power and time of the reference, or name the set-up they were made with.`,
+      `${d.beginReadings('cannot', 'cannot')} be judged: ${d.text('because')}. Write taken with the power and time of the reference, or name the set-up they were made with.`,
   ),
 };

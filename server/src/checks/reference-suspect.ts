@@ -31,6 +31,6 @@ export const referenceSuspect: Check = {
   link: noticed(
     'reference-suspect',
     (d) =>
-      `${d.readings.replace(/^o/u, 'O')} are held: ${d.text('because')}. Check the reference; if the check passes, only the impossible reading stays invalid.`,
+      `${d.beginReadings('is', 'are')} held: ${d.text('because')}. Check the reference; if the check passes, only the impossible reading stays invalid.`,
   ),
 };

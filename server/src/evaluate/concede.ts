@@ -7,7 +7,7 @@
  */
 import type { Concession } from '../model/types.ts';
 import { covers } from './measurement.ts';
-import { db, type Reason, reason } from './reasons.ts';
+import { db, inDb, type Reason, reason } from './reasons.ts';
 import type { Attempt, Settled } from './settle.ts';
 
 export interface Conceded {
@@ -36,7 +36,7 @@ export function concede(
     if (pass) {
       spent ??= reason(
         'concession-spent',
-        `the concession of up to ${db(concession.accepted)} dB was spent by the pass of ${pass.measurement.cell.at.text}`,
+        `the concession of up to ${inDb(concession.accepted)} was spent by the pass of ${pass.measurement.cell.at.text}`,
         {
           loss: db(loss),
           accepted: db(concession.accepted),
@@ -50,8 +50,8 @@ export function concede(
       );
       continue;
     }
-    const was = `${current.result.verdict} by ${db(overBy(current))} dB`;
-    const because = `${was}; up to ${db(concession.accepted)} dB accepted by ${concession.by}: ${concession.because}`;
+    const was = `${current.result.verdict} by ${inDb(overBy(current))}`;
+    const because = `${was}; up to ${inDb(concession.accepted)} accepted by ${concession.by}: ${concession.because}`;
     const conceded: Attempt = {
       ...current,
       result: { ...current.result, verdict: 'conceded', because, reason: current.result.verdict },

@@ -12,7 +12,7 @@ import type { Direction, LimitsSet, LinkModel, Setup, TestCord } from '../model/
 import { arrangementOf } from './arrangement.ts';
 import { ownLoss, setFigures } from './figures.ts';
 import { type FlatPath, fibresOf } from './path.ts';
-import { db, type Reason, reason } from './reasons.ts';
+import { db, inDb, type Reason, reason } from './reasons.ts';
 
 export type Cords = ReadonlyMap<TestCord['role'], TestCord>;
 
@@ -91,7 +91,7 @@ export function unproven(
     );
   }
   if (figure !== undefined && check > figure) {
-    const because = `the check of ${cord.name}, ${db(check)} dB, is over the ${db(figure)} dB of its grade`;
+    const because = `the check of ${cord.name}, ${inDb(check, figure)}, is over the ${inDb(figure, check)} of its grade`;
     return reason(
       'cord-out-of-spec',
       because,

@@ -20,7 +20,7 @@ import { decide, marginTo } from './decide.ts';
 import { governing, type ReadingLimit } from './limits.ts';
 import type { Measurement } from './measurement.ts';
 import { agingWork } from './measurement.ts';
-import { db, nm, type Reason, reason } from './reasons.ts';
+import { db, inDb, inDbm, nm, type Reason, reason } from './reasons.ts';
 import { judgeReceived } from './received.ts';
 import type { ReadingResult, Verdict } from './result.ts';
 import { wrongPair } from './seen.ts';
@@ -157,7 +157,7 @@ function disagreement(measurement: Measurement, reference: MicroDbm): Reason | u
   if (difference <= powerAgreement) return undefined;
   return reason(
     'arithmetic-mismatch',
-    `the loss is given as ${db(cell.loss)} dB, and its powers make ${db(computed)} dB`,
+    `the loss is given as ${inDb(cell.loss, computed)}, and its powers make ${inDb(computed, cell.loss)}`,
     {
       loss: db(cell.loss),
       computed: db(computed),
@@ -166,7 +166,7 @@ function disagreement(measurement: Measurement, reference: MicroDbm): Reason | u
       difference: db(difference),
       agreement: db(powerAgreement),
     },
-    [{ place: power.place, message: `${db(power.power)} dBm` }],
+    [{ place: power.place, message: inDbm(power.power) }],
   );
 }
 
@@ -176,8 +176,8 @@ function implausible(loss: MicroDb | undefined, cell: ReadingCell): Reason | und
   const power = loss >= looksLikePower.from && loss <= looksLikePower.to;
   if (!power && loss <= implausibleLoss) return undefined;
   const because = power
-    ? `${db(loss)} dB looks like a received power in dBm`
-    : `${db(loss)} dB is more than a loss test can show`;
+    ? `${inDb(loss)} looks like a received power in dBm`
+    : `${inDb(loss)} is more than a loss test can show`;
   return reason('unit-suspect', because, { loss: db(loss), highest: db(implausibleLoss) });
 }
 
@@ -207,13 +207,13 @@ function belowFloor(
   });
   if (arrangement.referencePairs === 0) {
     if (loss < 0) {
-      const because = `${db(loss)} dB: more light arrived than the reference has, so the reference is not true`;
+      const because = `${inDb(loss)}: more light arrived than the reference has, so the reference is not true`;
       return { void: true, reason: reason('loss-negative', because, facts()) };
     }
     const byFibre = subtractDb(floor.fibre, exactDb(expanded));
     const least = compareDb(byFibre, exactDb(repeatable)) > 0 ? byFibre : exactDb(repeatable);
     if (exact >= least) return undefined;
-    const because = `${db(loss)} dB is less than this fibre can lose`;
+    const because = `${inDb(loss)} is less than this fibre can lose`;
     return {
       void: false,
       reason: reason('loss-too-good', because, { ...facts(), least: Number(least) / 1e15 }),
@@ -221,14 +221,14 @@ function belowFloor(
   }
   const lowest = subtractDb(floor.lowest, exactDb(repeatable));
   if (exact < lowest) {
-    const because = `${db(loss)} dB is below the lowest that ${arrangement.method} can read here`;
+    const because = `${inDb(loss)} is below the lowest that ${arrangement.method} can read here`;
     return {
       void: true,
       reason: reason('loss-negative', because, { ...facts(), lowest: Number(lowest) / 1e15 }),
     };
   }
   if (loss >= 0) return undefined;
-  const because = `${db(loss)} dB is possible: the pairs inside the reference lost more than those of the test`;
+  const because = `${inDb(loss)} is possible: the pairs inside the reference lost more than those of the test`;
   return {
     void: false,
     reason: reason('loss-slightly-negative', because, {
@@ -265,13 +265,13 @@ function judgeDark(
   const { limit } = draft;
   if (limit?.value === undefined) return aged({ ...base, result: notJudged(draft) }, context);
   if (exactDb(bound) > limit.value) {
-    const because = `no light: the loss is more than ${db(bound)} dB`;
+    const because = `no light: the loss is more than ${inDb(bound)}`;
     return aged(
       { ...base, result: { ...draft, verdict: 'fail', because, reason: 'dark' } },
       context,
     );
   }
-  const because = `no light, but the set-up sees no more than ${db(bound)} dB`;
+  const because = `no light, but the set-up sees no more than ${inDb(bound)}`;
   return aged(
     { ...base, result: { ...draft, verdict: 'not-judged', because, reason: 'dark-within-limit' } },
     context,

@@ -2,6 +2,7 @@
 import {
   microToNumber,
   type Picometres,
+  printMicroProse,
   toNanometres,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Place } from '../model/types.ts';
@@ -30,6 +31,16 @@ export function reason(
 
 /** Decibels or dBm as a number for details: exact to the micro-decibel. */
 export const db = microToNumber;
+
+/** `2.805 dB` for a sentence, from micro-decibels, apart from what it is said beside. */
+export function inDb(value: number, ...beside: readonly number[]): string {
+  return `${printMicroProse(value, ...beside)} dB`;
+}
+
+/** `−20.05 dBm`. */
+export function inDbm(value: number): string {
+  return `${printMicroProse(value)} dBm`;
+}
 
 /** Nanometres as a number for details. */
 export function nm(wavelength: Picometres): number {

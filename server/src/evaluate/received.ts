@@ -9,7 +9,6 @@ import {
   exactDb,
   lossFromPowers,
   type MicroDb,
-  printMicro,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Requirement, Setup } from '../model/types.ts';
 import { plannedArrangement } from './arrangement.ts';
@@ -18,7 +17,7 @@ import { decide, decideLower, marginTo } from './decide.ts';
 import { aged, type Judged, type voided } from './judge.ts';
 import { governing } from './limits.ts';
 import type { Measurement } from './measurement.ts';
-import { db, reason } from './reasons.ts';
+import { inDbm, reason } from './reasons.ts';
 import type { Limit, Verdict } from './result.ts';
 
 type Draft = Parameters<typeof voided>[1];
@@ -86,7 +85,7 @@ function byWindow(draft: Draft, window: Window, context: Context): readonly Draf
   }
   return sides.map((side) =>
     side.verdict === 'fail' || side.verdict === 'marginal-fail'
-      ? { ...side, because: `${db(power)} dBm is not ${side.limit?.name ?? ''}` }
+      ? { ...side, because: `${inDbm(power)} is not ${side.limit?.name ?? ''}` }
       : side,
   );
 }
@@ -95,7 +94,7 @@ function windowLimit(side: string, power: number, window: Window): Limit {
   const value = exactDb(power as MicroDb) as ExactDb;
   return {
     kind: 'contract',
-    name: `power ${side} ${printMicro(power)} dBm`,
+    name: `power ${side} ${inDbm(power)}`,
     value,
     floor: power as MicroDb,
     terms: [

@@ -4,10 +4,12 @@
  * nothing. Never the best of several.
  */
 import {
+  type ExactDb,
   exactDb,
   type MicroDb,
   microDb,
-  printExactDb,
+  placesApart,
+  printProse,
 } from '../../../grammar/src/quantity/index.ts';
 import type { ReadingCell, Withdrawal } from '../model/types.ts';
 import type { Context, Suspicion } from './context.ts';
@@ -16,7 +18,7 @@ import { keyText } from './expected.ts';
 import { type Judged, judge, voided } from './judge.ts';
 import { attemptsOf, covers, measurementsOf } from './measurement.ts';
 import { hasCoreStep } from './path.ts';
-import { db, reason } from './reasons.ts';
+import { db, inDb, reason } from './reasons.ts';
 import type { Rise } from './repairs.ts';
 import type { ReadingResult } from './result.ts';
 import { signBatch } from './thresholds.ts';
@@ -171,8 +173,9 @@ function averaged(settled: Map<string, Settled>, context: Context): ReadonlyMap<
     const sum = microDb(first + second);
     const uncertainty = microDb(Math.max(a.result.uncertainty, b.result.uncertainty));
     const verdict = decide(sum, limit, uncertainty, context.settings.decision.rule, 2);
-    const mean = printExactDb((exactDb(sum) / 2n) as ReturnType<typeof exactDb>);
-    const because = `judged by the average of ${db(first)} dB and ${db(second)} dB: ${mean} dB`;
+    const half = (exactDb(sum) / 2n) as ExactDb;
+    const mean = printProse(half, placesApart([half, limit], 3));
+    const because = `judged by the average of ${inDb(first)} and ${inDb(second)}: ${mean} dB`;
     const margin = marginTo(limit, sum, 2);
     for (const [name, settledKey, attempt] of [
       [key, one, a],

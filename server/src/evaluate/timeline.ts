@@ -21,7 +21,7 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import type { PlanSettings, Setup, SetupEvent, When } from '../model/types.ts';
 import { rolesInReference } from './cords.ts';
-import { db, endOfDay, nm, type Reason, reason, timeInWords } from './reasons.ts';
+import { db, endOfDay, inDb, nm, type Reason, reason, timeInWords } from './reasons.ts';
 
 export type Standing =
   | {
@@ -247,7 +247,7 @@ function drifted(timeline: Timeline, taken: Power, check: Power): Reason {
   const side = drift < 0 ? 'high' : 'low';
   return reason(
     'reference-drift',
-    `the check of ${check.at.text} differs by ${db(drift)} dB from the reference of ${taken.at.text}, more than ${db(settings.drift.loss)} dB; readings may be too ${side}`,
+    `the check of ${check.at.text} differs by ${inDb(drift, settings.drift.loss)} from the reference of ${taken.at.text}, more than ${inDb(settings.drift.loss, drift)}; readings may be too ${side}`,
     {
       setup: setup.name,
       wavelength: nm(wavelength),
