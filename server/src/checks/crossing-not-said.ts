@@ -1,16 +1,22 @@
+import type { LinkModel } from '../model/types.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
-import { cordsOf, isDuplexChannel } from './pair-order-broken.ts';
+
+/** A cord of one fibre has nothing to cross. */
+function cordsOf(link: LinkModel) {
+  if (link.kind !== 'channel' || link.fibres.length < 2) return [];
+  return link.path.filter((element) => element.kind === 'cord');
+}
 
 function* find({ link }: LinkContext): Iterable<Found> {
-  if (!isDuplexChannel(link)) return;
+  const isPair = link.fibres.length === 2;
   for (const cord of cordsOf(link)) {
     if (cord.map !== undefined) continue;
     yield {
       place: cord.place,
-      message:
-        `This cord of ${link.name} does not say whether it crosses the pair, so nothing is known of its polarity. ` +
-        `Write straight or crossed.`,
+      message: isPair
+        ? `This cord of ${link.name} does not say whether it crosses the pair, so nothing is known of its polarity. Write straight or crossed.`
+        : `This cord of ${link.name} does not say where its ${link.fibres.length} places come out, so nothing is known of its polarity. Write straight, crossed or its map.`,
       details: { channel: link.name },
     };
   }
@@ -35,7 +41,7 @@ export const crossingNotSaid: Check = {
   name: 'crossing-not-said',
   kind: 'doubt',
   severity: 'warning',
-  title: 'A cord does not say whether it crosses the pair',
+  title: 'A cord does not say whether it crosses',
   explanation:
     'Segments, splices and mated pairs are straight unless they say otherwise. A cord may be either, so it is never assumed: without a word the polarity of the channel is not known.',
   source:

@@ -18,11 +18,11 @@ import { spliceGain } from './splice-gain.ts';
 import { spliceOneWay } from './splice-one-way.ts';
 import { spliceOverObjective } from './splice-over-objective.ts';
 import { traceMissing } from './trace-missing.ts';
-import { wrongPair } from './wrong-pair.ts';
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
 
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
 import { arithmeticMismatch } from './arithmetic-mismatch.ts';
+import { arrivesAtWrongPair } from './arrives-at-wrong-pair.ts';
 import { attenuatorImpossible } from './attenuator-impossible.ts';
 import { batchOverLimit } from './batch-over-limit.ts';
 import { bendOrSwapMm } from './bend-or-swap-mm.ts';
@@ -32,7 +32,10 @@ import { calibrationExpired } from './calibration-expired.ts';
 import { categoryStep } from './category-step.ts';
 import { type Check, type LinkContext, makeFinding, type SetupContext } from './check.ts';
 import { closingCheckMissing } from './closing-check-missing.ts';
+import { comesOutElsewhere } from './comes-out-elsewhere.ts';
+import { componentFigureMissing } from './component-figure-missing.ts';
 import { concessionSpent } from './concession-spent.ts';
+import { connectorsDoNotFit } from './connectors-do-not-fit.ts';
 import { cordConnectorMismatch } from './cord-connector-mismatch.ts';
 import { cordFibreMismatch } from './cord-fibre-mismatch.ts';
 import { cordGradeMissing } from './cord-grade-missing.ts';
@@ -48,6 +51,7 @@ import { excessConceded } from './excess-conceded.ts';
 import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
+import { lanesOutOfOrder } from './lanes-out-of-order.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
 import { limitMissing } from './limit-missing.ts';
 import { limitsMissing } from './limits-missing.ts';
@@ -64,6 +68,7 @@ import { operatingWavelengthUntested } from './operating-wavelength-untested.ts'
 import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
+import { pinsDoNotMate } from './pins-do-not-mate.ts';
 import { powerBudgetNegative } from './power-budget-negative.ts';
 import { reachExceeded } from './reach-exceeded.ts';
 import { readingBeforeRepairMissing } from './reading-before-repair-missing.ts';
@@ -89,6 +94,8 @@ import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
 import { unknownLength } from './unknown-length.ts';
 import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
+import { wavelengthShared } from './wavelength-shared.ts';
+import { wrongPair } from './wrong-pair.ts';
 
 export type { Check, Found, LinkContext, SetupContext } from './check.ts';
 export type { Finding, FindingKind, PlacedEdit, PlacedFix } from './finding.ts';
@@ -112,8 +119,15 @@ export const checks: readonly Check[] = [
   attenuatorImpossible,
   dispersionExceeded,
   operatingWavelengthUntested,
+  connectorsDoNotFit,
+  pinsDoNotMate,
   pairOrderBroken,
+  arrivesAtWrongPair,
+  lanesOutOfOrder,
+  comesOutElsewhere,
   crossingNotSaid,
+  wavelengthShared,
+  componentFigureMissing,
   methodUndeclared,
   receiveCordMissing,
   launchConditionMissing,

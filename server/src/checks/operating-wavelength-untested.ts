@@ -1,4 +1,5 @@
-import { toNanometres } from '../../../grammar/src/quantity/index.ts';
+import { type Picometres, toNanometres } from '../../../grammar/src/quantity/index.ts';
+import type { LinkModel, Place } from '../model/types.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 import { inNm } from './figures.ts';
@@ -7,12 +8,12 @@ import { inNm } from './figures.ts';
 const WINDOW_NM = 30;
 
 function* find({ link }: LinkContext): Iterable<Found> {
-  const measured = link.terms.measure.map((wavelength) => toNanometres(wavelength));
+  yield* ofSharedLine(link);
+  const measured = measuredAt(link);
   if (link.kind !== 'link' || measured.length === 0) return;
   for (const carried of link.terms.carries) {
     const missing = carried.application?.wavelengths.find(
-      ({ wavelength }) =>
-        !measured.some((nm) => Math.abs(nm - toNanometres(wavelength)) <= WINDOW_NM),
+      ({ wavelength }) => !isMeasured(measured, wavelength),
     );
     if (!missing) continue;
     yield {
@@ -23,6 +24,39 @@ function* find({ link }: LinkContext): Iterable<Found> {
       details: { link: link.name, wavelength: toNanometres(missing.wavelength) },
     };
   }
+}
+
+/** The wavelength that a channel uses on a line, against what it and the links it takes are measured at. */
+function* ofSharedLine(link: LinkModel): Iterable<Found> {
+  const { wavelength } = link;
+  if (link.kind !== 'channel' || wavelength === undefined) return;
+  const objects: { readonly object: LinkModel; readonly place: Place }[] = [
+    { object: link, place: link.namePlace },
+    ...link.path.flatMap((element) =>
+      element.kind === 'link' && element.link
+        ? [{ object: element.link, place: element.place }]
+        : [],
+    ),
+  ];
+  for (const { object, place } of objects) {
+    const measured = measuredAt(object);
+    if (measured.length === 0 || isMeasured(measured, wavelength)) continue;
+    yield {
+      place,
+      message:
+        `${link.name} uses ${inNm(wavelength)}, and ${object.name} is to be measured at ${measured.join(', ')} nm only. ` +
+        `No reading will answer for it. Add the wavelength to measure.`,
+      details: { link: object.name, wavelength: toNanometres(wavelength) },
+    };
+  }
+}
+
+function measuredAt({ terms }: LinkModel): readonly number[] {
+  return terms.measure.map((wavelength) => toNanometres(wavelength));
+}
+
+function isMeasured(measured: readonly number[], wavelength: Picometres): boolean {
+  return measured.some((nm) => Math.abs(nm - toNanometres(wavelength)) <= WINDOW_NM);
 }
 
 export const operatingWavelengthUntested: Check = {

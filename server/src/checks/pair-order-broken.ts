@@ -1,36 +1,5 @@
-import type { LinkModel } from '../model/types.ts';
-import type { Check, Found, LinkContext } from './check.ts';
+import { type Check, noticed } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
-
-/** Cords of a duplex channel by what they do with the pair. */
-export function cordsOf(channel: LinkModel) {
-  return channel.path.filter((element) => element.kind === 'cord');
-}
-
-export function isDuplexChannel(link: LinkModel): boolean {
-  return (
-    link.kind === 'channel' &&
-    link.fibres.length === 2 &&
-    link.path.some((element) => element.kind === 'link')
-  );
-}
-
-function* find({ link }: LinkContext): Iterable<Found> {
-  if (!isDuplexChannel(link)) return;
-  const cords = cordsOf(link);
-  if (cords.length === 0 || cords.some((cord) => cord.map !== 'straight' && cord.map !== 'crossed'))
-    return;
-  const crossed = cords.filter((cord) => cord.map === 'crossed');
-  if (crossed.length % 2 === 1) return;
-  yield {
-    place: link.namePlace,
-    message:
-      `${link.name} crosses its pair ${crossed.length === 0 ? 'nowhere' : `${crossed.length} times`}, so the transmitter of one end meets the transmitter of the other. ` +
-      `An odd number of crossings is needed: change one cord.`,
-    related: cords.map((cord) => ({ place: cord.place, message: `${cord.map}` })),
-    details: { channel: link.name, crossings: crossed.length },
-  };
-}
 
 const path = (first: string) => `link KQ-1 {
   fibres      1..2
@@ -49,15 +18,20 @@ channel SCAN-1 {
 
 export const pairOrderBroken: Check = {
   name: 'pair-order-broken',
-  kind: 'doubt',
+  kind: 'contradiction',
   severity: 'error',
-  title: 'The pair is crossed an even number of times',
+  title: 'Transmitter meets transmitter',
   explanation:
-    'In a duplex channel what one end sends must arrive where the other end receives, so the pair is crossed an odd number of times end to end. ' +
-    'An odd number is necessary, not enough: the light must also arrive at the right pair. A passed loss test proves neither.',
+    'Place 1 of a duplex port sends and place 2 receives, so what one end sends must arrive where the other end receives. ' +
+    'All maps along the channel are put one after another: cords, parts, stretches of cable and links. A passed loss test proves nothing of it.',
   source:
-    'Duplex polarity of TIA-568 and ISO/IEC 11801 families (cords that cross); common practice for the count.',
+    'Duplex polarity of the TIA-568 and ISO/IEC 11801 families: transmitter to receiver, so an odd number of crossings (two cabling makers’ guides that print it).',
   bad: example(multimodePlan, path('straight')),
   good: example(multimodePlan, path('crossed')),
-  link: find,
+  link: noticed(
+    'pair-order-broken',
+    (details) =>
+      `What ${details.text('channel')} sends at place ${details.text('left')} arrives at place ${details.text('arrives')}, so transmitter meets transmitter; it must arrive at ${details.text('wanted')}. ` +
+      'Cross the pair once more or once less: change one cord.',
+  ),
 };

@@ -25,9 +25,11 @@ import {
   doubtsOfValidity,
 } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
+import { doubtsOfMating } from './mating.ts';
 import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
 import { doubtsOfPatterns } from './patterns.ts';
+import { arrivalsOf, doubtsOfPolarity } from './polarity.ts';
 import { portAt } from './ports.ts';
 import { powerOf } from './power.ts';
 import { riseJudged } from './repairs.ts';
@@ -41,6 +43,7 @@ import {
   type WayResult,
 } from './result.ts';
 import { type Settled, settle } from './settle.ts';
+import { doubtsOfPorts, doubtsOfSharing } from './shared-lines.ts';
 import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
 import { judgeWays } from './ways.ts';
@@ -57,7 +60,12 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const wavelengths = ways ? (ways.worst?.wavelengths ?? []) : designOf(context, arrangements);
   const supports = ways?.supports ?? supportOf(context, settled);
   const other = otherEvidence(context, settled);
+  const arrivals = arrivalsOf(link);
   doubts.push(
+    ...doubtsOfMating(link),
+    ...doubtsOfPolarity(link, arrivals),
+    ...doubtsOfPorts(link),
+    ...doubtsOfSharing(link, input.channels ?? []),
     ...doubtsOfValidity(settled),
     ...doubtsOfPatterns(context, settled),
     ...doubtsOfBatch(context, settled),
@@ -108,7 +116,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     events: other.events,
     inspections: other.inspections,
     lengths: other.lengths,
-    arrivals: [],
+    arrivals,
   };
 }
 

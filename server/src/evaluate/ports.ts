@@ -1,7 +1,11 @@
 /** The ports at which the light of a fibre leaves an object, as its plan has it. */
 import type { LinkModel } from '../model/types.ts';
+import { placeOut } from './maps-along.ts';
 
-/** `place` is where the link lists the fibre, for those who know it. */
+/**
+ * At B by the map of the path, undefined where it is not known. `place` is where
+ * the link lists the fibre, for those who know it.
+ */
 export function portAt(
   link: LinkModel,
   end: 'A' | 'B',
@@ -11,7 +15,12 @@ export function portAt(
   if (place < 0) return undefined;
   const way = link.ways.find((one) => one.fibre === fibre);
   if (way) return end === 'B' ? way.name : link.from[0];
-  return portOf(end === 'A' ? link.from : link.to, place, link.fibres.length);
+  const n = link.fibres.length;
+  if (end === 'A') return portOf(link.from, place, n);
+  const out = placeOut(link, place + 1);
+  // All places of the only port there is are at that port.
+  if (out === undefined) return link.to.length === 1 ? link.to[0] : undefined;
+  return portOf(link.to, out - 1, n);
 }
 
 /** Ports may be fewer than fibres: each then holds as many consecutive ones as fit. */

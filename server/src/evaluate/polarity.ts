@@ -1,0 +1,181 @@
+/**
+ * Where light comes out: the product of all maps along a link or channel, and
+ * whether that is the right pair and the right side.
+ *
+ * Place 1 of a duplex port sends and place 2 receives, so what leaves at place
+ * p of a port of n must arrive at place n + 1 − p of the port it belongs to
+ * (duplex and array polarity of the TIA-568 and ISO/IEC 11801 families). An odd
+ * number of crossings is necessary and not enough. No loss proves any of it.
+ */
+import type { Carried, LinkModel, PathElement, Place } from '../model/types.ts';
+import { numbersInWords } from './doubts.ts';
+import { across, through } from './maps-along.ts';
+import { portAt } from './ports.ts';
+import type { Arrival, Doubt } from './result.ts';
+
+/** One per fibre, in their order; empty where no map stands in the path. */
+export function arrivalsOf(link: LinkModel): readonly Arrival[] {
+  if (link.kind === 'ring' || link.kind === 'section' || link.ways.length > 0) return [];
+  const { places, mapped } = through(link);
+  if (!mapped) return [];
+  const wanted = wantedOf(link);
+  return link.fibres.map((fibre, index) => {
+    const place = places[index];
+    return {
+      fibre,
+      place,
+      port: portAt(link, 'B', fibre, index),
+      wanted: wanted.get(index + 1)?.place,
+    };
+  });
+}
+
+// ---- right pair, right side
+
+interface Wanted {
+  readonly place: number;
+  /** Places of the equipment's port: 2 of a duplex one. */
+  readonly port: number;
+  /** Lanes of the service. */
+  readonly lanes: number;
+}
+
+/** By place at A: where its light should arrive. Only a channel reaches from equipment to equipment. */
+function wantedOf(link: LinkModel): ReadonlyMap<number, Wanted> {
+  const wanted = new Map<number, Wanted>();
+  if (link.kind !== 'channel') return wanted;
+  const n = link.fibres.length;
+  const services: readonly (Carried | undefined)[] =
+    link.terms.carries.length > 0 ? link.terms.carries : [undefined];
+  for (const carried of services) {
+    // Two places of a channel that says nothing of what it carries are a pair.
+    const lanes = carried ? carried.application?.count : n === 2 ? 2 : undefined;
+    if (lanes === undefined) continue;
+    const port = portSize(link, lanes);
+    if (n % port !== 0) continue;
+    const lit = new Set(carried?.fibres ?? link.fibres);
+    for (const [index, fibre] of link.fibres.entries()) {
+      if (!lit.has(fibre)) continue;
+      const base = Math.floor(index / port) * port;
+      wanted.set(index + 1, { place: base + port - (index - base), port, lanes });
+    }
+  }
+  return wanted;
+}
+
+/** A duplex port holds a pair; one of several lanes all places of its array, dark ones too. */
+function portSize(link: LinkModel, lanes: number): number {
+  const n = link.fibres.length;
+  if (lanes <= 2) return lanes;
+  const named = link.from.length > 0 ? n / link.from.length : NaN;
+  if (Number.isInteger(named) && named >= lanes) return named;
+  const array = Math.max(0, ...link.path.flatMap((element) => arraysOf(element)));
+  if (array >= lanes && n % array === 0) return array;
+  return n % lanes === 0 ? lanes : n;
+}
+
+function arraysOf(element: PathElement): readonly number[] {
+  if (element.kind === 'link') return element.link?.path.flatMap(arraysOf) ?? [];
+  if (element.kind === 'connector' || element.kind === 'plug')
+    return [element.type?.positions ?? 1];
+  return [];
+}
+
+/** Light that goes astray in a link, meets a transmitter, or arrives in another pair or order. */
+export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[]): Iterable<Doubt> {
+  if (link.kind !== 'channel' || arrivals.length === 0) return;
+  const { lost } = through(link);
+  for (const { crossing, entered, out, taken } of lost) {
+    yield {
+      name: 'comes-out-elsewhere',
+      place: crossing.place,
+      details: {
+        channel: link.name,
+        link: crossing.name,
+        entered: listInWords(entered),
+        out: listInWords(out),
+        taken: listInWords(taken),
+        lights: entered.length,
+      },
+    };
+  }
+  const wanted = wantedOf(link);
+  const wrong = arrivals.flatMap((arrival, index) => {
+    const should = wanted.get(index + 1);
+    const { place } = arrival;
+    if (!should || place === undefined || place === should.place) return [];
+    return [{ left: index + 1, place, should }];
+  });
+  const related = mapsAlong(link);
+  const say = (name: string, some: typeof wrong): Doubt => ({
+    name,
+    place: link.namePlace,
+    related,
+    details: {
+      channel: link.name,
+      left: listInWords(some.map(({ left }) => left)),
+      arrives: listInWords(some.map(({ place }) => place)),
+      wanted: listInWords(some.map(({ should }) => should.place)),
+      places: some.length,
+      // Sides agree where sent light arrives at a place that receives.
+      sides: some.every(({ place, should }) => place % 2 === should.place % 2) ? 'right' : 'wrong',
+    },
+  });
+  const lanes = wrong.filter(({ should }) => should.lanes > 2);
+  const duplex = wrong.filter(({ should }) => should.lanes <= 2);
+  const pairOf = (place: number, { port }: Wanted) => Math.ceil(place / port);
+  const elsewhere = duplex.filter(
+    ({ place, should }) => pairOf(place, should) !== pairOf(should.place, should),
+  );
+  const back = duplex.filter((one) => !elsewhere.includes(one));
+  if (back.length > 0) yield say('pair-order-broken', back);
+  if (elsewhere.length > 0) yield say('arrives-at-wrong-pair', elsewhere);
+  if (lanes.length > 0) yield say('lanes-out-of-order', lanes);
+}
+
+/** What changes places on the way, where it stands, in words. */
+function mapsAlong(
+  link: LinkModel,
+): readonly { readonly place: Place; readonly message: string }[] {
+  return link.path.flatMap((element) => {
+    if (element.kind === 'cord') {
+      const map = typeof element.map === 'string' ? element.map : mapInWords(element.map ?? []);
+      return [{ place: element.place, message: `this cord: ${map}` }];
+    }
+    if (element.kind === 'component' && element.map) {
+      return [{ place: element.place, message: `${element.name}: ${mapInWords(element.map)}` }];
+    }
+    if (element.kind !== 'link' || !element.link) return [];
+    const crossed = across(element, link.fibres.length, []);
+    if (!crossed.mapped) return [];
+    const places = crossed.places.map((place) => place ?? NaN);
+    return [{ place: element.place, message: `${element.name}: ${mapInWords(places)}` }];
+  });
+}
+
+/** `straight`, `1 -> 2, 2 -> 1`, at most eight places of it. */
+export function mapInWords(map: readonly number[]): string {
+  if (map.every((to, index) => to === index + 1)) return 'straight';
+  const shown = map
+    .slice(0, 8)
+    .map((to, index) => `${index + 1} -> ${Number.isNaN(to) ? 'not known' : to}`);
+  return map.length > 8 ? `${shown.join(', ')} …` : shown.join(', ');
+}
+
+/** Numbers in their order, runs drawn together either way: `12..9`, `1, 3`. */
+function listInWords(numbers: readonly number[]): string {
+  const ascending = numbers.every((number, index) => index === 0 || number > numbers[index - 1]!);
+  if (ascending) return numbersInWords(numbers);
+  const falling = numbers.every(
+    (number, index) => index === 0 || number === numbers[index - 1]! - 1,
+  );
+  if (falling && numbers.length > 2) return `${numbers[0]} down to ${numbers.at(-1)}`;
+  return numbers.join(', ');
+}
+
+/** The map of a link or channel end to end, as it is written in a hover; undefined where none stands in it. */
+export function wholeMapInWords(arrivals: readonly Arrival[]): string | undefined {
+  if (arrivals.length === 0) return undefined;
+  if (arrivals.every(({ place }) => place === undefined)) return 'not known';
+  return mapInWords(arrivals.map(({ place }) => place ?? NaN));
+}
