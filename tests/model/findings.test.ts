@@ -7,6 +7,7 @@ import {
   checkShadowing,
   findingNames,
 } from '../../server/src/model/api.ts';
+import { cableCases } from './cases-cables.ts';
 import { planOf } from './plan.ts';
 
 interface Case {
@@ -243,6 +244,7 @@ const cases: readonly Case[] = [
     text: 'ring ^R^ {\n  node        "A"\n}\n',
     says: 'A ring cannot be judged by this version, so R has no limit and no verdict from it.',
   },
+  ...cableCases,
 ];
 
 describe('findings', () => {

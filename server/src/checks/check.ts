@@ -11,7 +11,7 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import type { Severity } from '../../../grammar/src/tree.ts';
 import type { Doubt, LinkResult } from '../evaluate/result.ts';
-import type { Evidence, LinkModel, Place, PlanSettings, Setup } from '../model/types.ts';
+import type { Cable, Evidence, LinkModel, Place, PlanSettings, Setup } from '../model/types.ts';
 import type { Finding, FindingKind, PlacedFix } from './finding.ts';
 
 /** What a check may look at when it is asked about one link or channel. */
@@ -27,6 +27,14 @@ export interface LinkContext {
 export interface SetupContext {
   readonly setup: Setup;
   readonly settings: PlanSettings;
+}
+
+/** What a check may look at when it is asked about one cable. */
+export interface CableContext {
+  readonly cable: Cable;
+  readonly settings: PlanSettings;
+  /** How many of its fibres some link takes and does not keep as spares. */
+  readonly needed: number;
 }
 
 /** What a check found; name, kind and severity are the check's own. */
@@ -54,6 +62,7 @@ export interface Check {
   readonly good: string;
   link?(context: LinkContext): Iterable<Found>;
   setup?(context: SetupContext): Iterable<Found>;
+  cable?(context: CableContext): Iterable<Found>;
 }
 
 /** What evaluation noticed under a name, for checks whose condition is part of the evaluation. */

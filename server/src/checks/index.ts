@@ -30,7 +30,13 @@ import { bendSignatureSm } from './bend-signature-sm.ts';
 import { budgetOverLimit } from './budget-over-limit.ts';
 import { calibrationExpired } from './calibration-expired.ts';
 import { categoryStep } from './category-step.ts';
-import { type Check, type LinkContext, makeFinding, type SetupContext } from './check.ts';
+import {
+  type CableContext,
+  type Check,
+  type LinkContext,
+  makeFinding,
+  type SetupContext,
+} from './check.ts';
 import { closingCheckMissing } from './closing-check-missing.ts';
 import { comesOutElsewhere } from './comes-out-elsewhere.ts';
 import { componentFigureMissing } from './component-figure-missing.ts';
@@ -87,6 +93,7 @@ import { riseAfterRepair } from './rise-after-repair.ts';
 import { signSuspect } from './sign-suspect.ts';
 import { applySilence, silenceRefused, silenceUnknown } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
+import { sparesBelowWanted } from './spares-below-wanted.ts';
 import { staleReading } from './stale-reading.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
 import { transceiverMismatch } from './transceiver-mismatch.ts';
@@ -97,7 +104,7 @@ import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
 import { wavelengthShared } from './wavelength-shared.ts';
 import { wrongPair } from './wrong-pair.ts';
 
-export type { Check, Found, LinkContext, SetupContext } from './check.ts';
+export type { CableContext, Check, Found, LinkContext, SetupContext } from './check.ts';
 export type { Finding, FindingKind, PlacedEdit, PlacedFix } from './finding.ts';
 
 /** In the order in which a page lists them: path, applications, set-up, readings, coverage. */
@@ -119,8 +126,7 @@ export const checks: readonly Check[] = [
   attenuatorImpossible,
   dispersionExceeded,
   operatingWavelengthUntested,
-  connectorsDoNotFit,
-  pinsDoNotMate,
+  sparesBelowWanted,
   pairOrderBroken,
   arrivesAtWrongPair,
   lanesOutOfOrder,
@@ -214,6 +220,15 @@ export function checkLink(context: LinkContext): readonly Finding[] {
       findings.push(makeFinding(check, found, context.link.name));
   }
   return applySilence(findings, context.link, context.settings, (name) => byName.has(name));
+}
+
+/** What all checks say of one cable. */
+export function checkCable(context: CableContext): readonly Finding[] {
+  return checks.flatMap((check) =>
+    [...(check.cable?.(context) ?? [])].map((found) =>
+      makeFinding(check, found, context.cable.name),
+    ),
+  );
 }
 
 /** What all checks say of one set-up. */

@@ -86,7 +86,7 @@ function numbersOf(value: Value): ReadonlySet<number> {
 function rowAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
   const entry = block.bound().entries.find(({ span }) => holds(span, offset));
   const cell = entry?.body && fibreCellAt(entry.body, offset);
-  if (!cell || cell.kind !== 'whole') return undefined;
+  if (cell?.kind !== 'whole') return undefined;
   for (const name of plan.objectsIn(block.id)) {
     const result = plan.result.link(name);
     const here = result?.readings.some(

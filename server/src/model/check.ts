@@ -5,6 +5,7 @@ import { componentFindings } from './component.ts';
 import type { Declaration } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
+import { namesOffShape, shapesUnreadable } from './identify.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
 import { layOut } from './placing.ts';
@@ -17,7 +18,7 @@ import type { Place } from './types.ts';
 export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
   const { kind, entries, block, name, misread } = declaration;
   if (kind === W.link || kind === W.channel || kind === W.ring) {
-    return buildLink(declaration, scope).findings;
+    return [...buildLink(declaration, scope).findings, ...namesOffShape(declaration, scope)];
   }
   const own = unknownNames(entries, kind, block, scope, misread);
   return [...own, ...structureOf(declaration, scope)].map((found) => ({ about: name, ...found }));
@@ -28,7 +29,7 @@ function structureOf(declaration: Declaration, scope: Scope): readonly ModelFind
     case W.setup:
       return buildSetup(declaration, scope).findings;
     case W.cable:
-      return buildCable(declaration, scope).findings;
+      return [...buildCable(declaration, scope).findings, ...namesOffShape(declaration, scope)];
     case W.component:
       return componentFindings(declaration, scope);
     case W.pattern:
@@ -60,6 +61,7 @@ export function checkPlan(scope: Scope): readonly ModelFinding[] {
   return wordsIn(W.plan).flatMap(({ word }) =>
     scope.plan(word).flatMap(({ block, entry }) => unknownNames([entry], W.plan, block, scope)),
   );
+  return [...unknown, ...shapesUnreadable(scope)];
 }
 
 /** Each declaration after the first of one name in a plan; the list is all of that name, in order of the text. */

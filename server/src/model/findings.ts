@@ -107,6 +107,14 @@ const table = {
     (d) =>
       `Fibre ${d.fibre} of ${d.cable} is taken by ${d.first} already, and by ${d.link} here. One of the two must take another fibre.`,
   ),
+  'name-off-shape': note(
+    (d) =>
+      `The ${d.what} ${d.name}${Number(d.more) > 0 ? ` and ${d.more} more` : ''} ${Number(d.more) > 0 ? 'do' : 'does'} not follow the plan's shape ${d.shape}. Correct the name, or the shape.`,
+  ),
+  'shape-unreadable': mistake(
+    (d) =>
+      `${d.part} says nothing in the shape of a name. Write {area} for letters or digits, {00} for that many digits.`,
+  ),
   'reel-joint-missing': doubt(
     (d) =>
       `${d.first} and ${d.second}, reels of ${d.cable}, lie next to each other without a splice, so no loss is counted between them. Write the splice between the two.`,

@@ -6,7 +6,7 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { checkSetup } from '../checks/index.ts';
+import { checkCable, checkSetup } from '../checks/index.ts';
 import {
   addTotals,
   emptyTotals,
@@ -17,6 +17,7 @@ import {
 } from '../evaluate/index.ts';
 import {
   type BlockDeclarations,
+  buildCable,
   buildSetup,
   checkDeclaration,
   checkEvidence,
@@ -244,7 +245,7 @@ export class Engine {
     };
   }
 
-  #touch(kind: ReadKind | 'crossing' | 'result' | 'suspected', name: string): void {
+  #touch(kind: ReadKind | 'crossing' | 'taken' | 'result' | 'suspected', name: string): void {
     if (kind === 'plan') this.#settings = undefined;
     for (const task of this.#readers.of(readKey(kind, name))) this.#agenda.add(task);
   }
@@ -312,13 +313,17 @@ export class Engine {
     this.#forget(judgement.judging);
     this.findings.set(judgement, noFindings);
     this.#judgements.delete(judgement.name);
+    for (const cable of this.#crossings.cablesOf(judgement)) this.#touch('taken', cable);
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
     this.#suspect(judgement, []);
     if (judgement.result) removeTotals(this.#totals, judgement.result);
   }
 
   #modelChanged(judgement: Judgement): void {
+    const before = this.#crossings.cablesOf(judgement);
     for (const link of this.#crossings.change(judgement)) this.#touch('crossing', link);
+    const cables = new Set([...before, ...this.#crossings.cablesOf(judgement)]);
+    for (const cable of cables) this.#touch('taken', cable);
   }
 
   #suspect(judgement: Judgement, raised: readonly SuspicionOf[]): void {
@@ -342,6 +347,12 @@ export class Engine {
     if (declaration.kind === 'setup') {
       const setup = buildSetup(declaration, scope).model;
       findings.push(...checkSetup({ setup, settings: this.#bench.settings(reads) }));
+    }
+    if (declaration.kind === 'cable') {
+      reads.add(readKey('taken', declaration.name));
+      const cable = buildCable(declaration, scope).model;
+      const needed = this.#crossings.needed(declaration.name);
+      findings.push(...checkCable({ cable, settings: this.#bench.settings(reads), needed }));
     }
     this.#readers.record(task, reads);
     this.findings.set(declaration, findings);
