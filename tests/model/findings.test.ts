@@ -23,6 +23,10 @@ const link = (entries: string, name = 'KQ-1') => `link ${name} {\n  ${entries}\n
 const mux =
   'component MUX {\n  loss        port 1531 max 1.4 dB\n  loss        port 1551 max 1.2 dB\n}\n';
 
+const events = (rows: string, tested = 'tested      2026-03-14') =>
+  `${link(`${fibres}\n  ${path}`)}setup OT {\n  otdr        "T"\n}\nevents KQ-1 {\n  setup       OT\n  ${tested}\n  values      loss in dB\n  columns fibre,  at in m,  kind,  1310 nm A>B\n  ${rows}\n}\n`;
+const tree = `link T-1 {\n  from        A:01\n  connector   LC\n  segment     60 m OS2\n  splice      fusion\n  split SP SPLIT {\n    out         1..2 to HALL/01..02 as drop\n  }\n}\npattern drop {\n  splice      fusion\n  segment     20 m OS2\n  connector   LC\n}\nsplitter SPLIT {\n  ports       1:2\n}\n`;
+
 const cases: readonly Case[] = [
   {
     name: 'unknown-reference',
@@ -233,6 +237,36 @@ const cases: readonly Case[] = [
     name: 'port-missing',
     text: `${mux}${link('fibres      1..2\n  ^component   MUX^\n  segment     60 m OS2\n  connector   LC')}`,
     says: 'MUX has a loss for each of its ports 1531, 1551, and none is said here, so no limit can be built. Write port and the one that light takes.',
+  },
+  {
+    name: 'unknown-end',
+    text: `${tree}readings T-1 {\n  setup       S\n  tested      2026-03-14\n  values      loss in dB\n  columns end,  1310 nm A>B\n  ^HALL/03^     7.1\n}\nsetup S {\n  reference   one-cord\n}\n`,
+    says: 'T-1 has no end HALL/03. Did you mean HALL/01?',
+  },
+  {
+    name: 'ends-without-tree',
+    text: `${link(`${fibres}\n  ${path}`)}inspection KQ-1 {\n  tested      2026-03-14\n  criterion   "c"\n  columns ^end^,  A,  B\n  HALL/01     pass  pass\n}\n`,
+    says: 'KQ-1 does not branch, so its fibres have numbers and its ends no names. Write a column fibre.',
+  },
+  {
+    name: 'event-incomplete',
+    text: events('1  ^-^  splice  0.1\n  2  -  splice  0.2'),
+    says: '2 events have no distance, so nothing can be said of them. Write how far along the fibre it lies under at.',
+  },
+  {
+    name: 'event-incomplete',
+    text: events('1  30  ^-^  0.1'),
+    says: 'This event has no kind, so nothing can be said of it. Write what was seen under kind.',
+  },
+  {
+    name: 'event-beyond-end',
+    text: events('1  60  end  -\n  1  ^64^  splice  0.1\n  1  66  splice  0.1'),
+    says: 'An event of fibre 1 lies at 64 m, and its trace ends at 60 m. Correct one of the two.',
+  },
+  {
+    name: 'tested-backwards',
+    text: events('1  30  splice  0.1', '^tested      2026-03-14 10:30 to 09:40^'),
+    says: 'The traces end at 09:40, before they begin at 2026-03-14 10:30. Correct one of the two.',
   },
   {
     name: 'tested-backwards',
