@@ -58,7 +58,7 @@ function* holesMisnamed({ entries, block }: Declaration): Iterable<ModelFinding>
 
 /** Findings about names in the `plan` block. */
 export function checkPlan(scope: Scope): readonly ModelFinding[] {
-  return wordsIn(W.plan).flatMap(({ word }) =>
+  const unknown = wordsIn(W.plan).flatMap(({ word }) =>
     scope.plan(word).flatMap(({ block, entry }) => unknownNames([entry], W.plan, block, scope)),
   );
   return [...unknown, ...shapesUnreadable(scope)];

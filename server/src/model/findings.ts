@@ -154,8 +154,7 @@ const table = {
           : ' Correct one of the two.'),
   ),
   'repair-beyond-end': contradiction(
-    (d) =>
-      `${d.repair} lies at ${d.at}, and ${d.of} ends at ${d.length} m. Correct the distance.`,
+    (d) => `${d.repair} lies at ${d.at}, and ${d.of} ends at ${d.length} m. Correct the distance.`,
   ),
   'repair-place-missing': doubt(
     (d) =>
