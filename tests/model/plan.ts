@@ -1,9 +1,6 @@
 /** A plan of texts, read as the product reads them: split, parsed, bound, declared, and looked up by name. */
 
-import applications from '../../grammar/library/applications.lwl';
-import connections from '../../grammar/library/connections.lwl';
-import fibres from '../../grammar/library/fibres.lwl';
-import limits from '../../grammar/library/limits.lwl';
+import { libraryFiles } from '../../grammar/library/index.ts';
 import { bindBlock } from '../../grammar/src/binding.ts';
 import { splitBlocks } from '../../grammar/src/blocks.ts';
 import { parseBlock } from '../../grammar/src/parser.ts';
@@ -49,7 +46,7 @@ export function declareText(
   return { declared: model.declareBlock(bound, block, options), notation: bound.findings };
 }
 
-const library = [fibres, connections, limits, applications]
+const library = Object.values(libraryFiles)
   .flatMap(splitBlocks)
   .map((text) => declareText(text, { origin: 'library' }).declared);
 
