@@ -6,39 +6,31 @@ import {
 import type { Entry } from '../../../grammar/src/tree.ts';
 import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
-import { keptByBlock, keptByEdition } from './kept.ts';
+import { keptByBlock } from './kept.ts';
 
 /** Most ranges a file is asked for; beyond it an editor folds nothing at all. */
 const MOST = 5000;
 
 /** Blocks fold from their opening line to the line before the closing brace; runs of comment lines fold as comments. */
-export const folding = feature<FoldingRangeParams, FoldingRange[]>({
+export const folding = feature<FoldingRangeParams, readonly FoldingRange[]>({
   method: 'textDocument/foldingRange',
   capabilities: { foldingRangeProvider: true },
   answer(session, { textDocument }) {
     const document = subject(session, textDocument.uri)?.document;
     if (!document) return [];
-    return rangesOf(document);
+    const ranges = rangesOf(document);
+    return ranges.length > MOST ? ranges.slice(0, MOST) : ranges;
   },
 });
 
-const rangesOf = keptByEdition((document: DocumentView): FoldingRange[] => {
-  const ranges: FoldingRange[] = [];
-  for (const block of document.blocks()) {
-    if (ranges.length >= MOST) break;
-    ranges.push(...foldsOf(document, block));
-  }
-  return ranges.length > MOST ? ranges.slice(0, MOST) : ranges;
-});
-
-const foldsOf = keptByBlock(foldsIn, (range, lines) => ({
+const rangesOf = keptByBlock(foldsOf, (range, lines) => ({
   ...range,
   startLine: range.startLine + lines,
   endLine: range.endLine + lines,
 }));
 
 /** Folds of one block in its own lines. */
-function foldsIn(_document: DocumentView, block: BlockView): readonly FoldingRange[] {
+function foldsOf(_document: DocumentView, block: BlockView): readonly FoldingRange[] {
   const { tree } = block.bound();
   const folds: FoldingRange[] = [];
   const starts = lineStarts(block.text);

@@ -7,43 +7,58 @@
 import type { BlockView, DocumentView } from '../project/types.ts';
 
 interface OfBlock<Item> {
+  readonly edition: number;
   readonly line: number;
+  /** In the block's own lines. */
+  readonly own: readonly Item[];
+  /** In the document's. */
   readonly items: readonly Item[];
 }
 
+interface OfDocument<Item> {
+  readonly edition: number;
+  readonly blocks: readonly BlockView[];
+  readonly ofBlocks: readonly OfBlock<Item>[];
+  readonly all: readonly Item[];
+}
+
 /**
- * Items that follow from a block's text and its first line alone. `make` gives
- * them in the block's own lines, `move` puts them further down.
+ * A function of a document whose answer is a list of what its blocks give.
+ * `make` looks at the block's text and at nothing else, and gives what it finds
+ * in the block's own lines; `move` puts that so many lines further down. An
+ * answer is never changed, and the same one until the text is another.
  */
 export function keptByBlock<Item>(
   make: (document: DocumentView, block: BlockView) => readonly Item[],
   move: (item: Item, lines: number) => Item,
-): (document: DocumentView, block: BlockView) => readonly Item[] {
-  const made = new WeakMap<object, readonly Item[]>();
-  const moved = new WeakMap<object, OfBlock<Item>>();
-  return (document, block) => {
-    const { tree } = block.bound();
-    const { line } = block;
-    const there = moved.get(tree);
-    if (there?.line === line) return there.items;
-    const own = made.get(tree) ?? make(document, block);
-    made.set(tree, own);
-    const items = own.map((item) => move(item, line));
-    moved.set(tree, { line, items });
-    return items;
+): (document: DocumentView) => readonly Item[] {
+  const kept = new WeakMap<DocumentView, OfDocument<Item>>();
+  return (document) => {
+    const before = kept.get(document);
+    if (before?.edition === document.edition) return before.all;
+    const blocks = document.blocks();
+    const former = formerOf(before, blocks);
+    const ofBlocks = blocks.map((block, index): OfBlock<Item> => {
+      const { edition, line } = block;
+      const there = former(block, index);
+      const same = there?.edition === edition;
+      if (same && there.line === line) return there;
+      const own = same ? there.own : make(document, block);
+      return { edition, line, own, items: own.map((item) => move(item, line)) };
+    });
+    const all = ofBlocks.flatMap(({ items }) => items);
+    kept.set(document, { edition: document.edition, blocks, ofBlocks, all });
+    return all;
   };
 }
 
-/** An answer that follows from a document's text alone: the same one as long as that does not change. */
-export function keptByEdition<Answer>(
-  make: (document: DocumentView) => Answer,
-): (document: DocumentView) => Answer {
-  const kept = new WeakMap<DocumentView, { readonly edition: number; readonly answer: Answer }>();
-  return (document) => {
-    const there = kept.get(document);
-    if (there?.edition === document.edition) return there.answer;
-    const answer = make(document);
-    kept.set(document, { edition: document.edition, answer });
-    return answer;
-  };
+/** What each block gave: found by its place while no block moves, else by the block. */
+function formerOf<Item>(
+  before: OfDocument<Item> | undefined,
+  blocks: readonly BlockView[],
+): (block: BlockView, index: number) => OfBlock<Item> | undefined {
+  if (!before) return () => undefined;
+  if (before.blocks === blocks) return (_, index) => before.ofBlocks[index];
+  const byBlock = new Map(before.blocks.map((block, index) => [block, before.ofBlocks[index]!]));
+  return (block) => byBlock.get(block);
 }

@@ -10,10 +10,14 @@ import type { Entry } from '../../../grammar/src/tree.ts';
 import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
-import { keptByBlock, keptByEdition } from './kept.ts';
+import { keptByBlock } from './kept.ts';
 
-/** Symbols of a file beyond this number are left out, and the last one says so. */
-const MOST = 5000;
+/**
+ * An editor asks for the outline twice after each key. Of a file with more
+ * symbols than this, evidence is left out and what it is about stays;
+ * what is still beyond it is too, and the last symbol says so.
+ */
+const MOST = 1000;
 /** Answers to a search across the plans. */
 const MOST_FOUND = 500;
 
@@ -38,38 +42,41 @@ const kinds: Readonly<Record<string, SymbolKind>> = {
 };
 
 /** Declarations and evidence of a file in order: `link KQ-OPS-B3`, `readings KQ-OPS-B3`. */
-export const documentSymbols = feature<DocumentSymbolParams, DocumentSymbol[]>({
+export const documentSymbols = feature<DocumentSymbolParams, readonly DocumentSymbol[]>({
   method: 'textDocument/documentSymbol',
   capabilities: { documentSymbolProvider: { label: 'Linkwright' } },
   answer(session, { textDocument }) {
     const document = subject(session, textDocument.uri)?.document;
     if (!document) return [];
-    return outlineOf(document);
+    const symbols = symbolsOf(document);
+    return symbols.length > MOST ? shortened(symbols) : symbols;
   },
 });
 
-const outlineOf = keptByEdition((document: DocumentView): DocumentSymbol[] => {
-  const symbols: DocumentSymbol[] = [];
-  for (const block of document.blocks()) {
-    for (const symbol of symbolsOf(document, block)) {
-      if (symbols.length === MOST - 1) {
-        symbols.push({ ...symbol, detail: `the outline ends here, after ${MOST}` });
-        return symbols;
-      }
-      symbols.push(symbol);
-    }
-  }
-  return symbols;
-});
+const symbolsOf = keptByBlock(
+  (document, block) =>
+    block
+      .bound()
+      .tree.entries.filter(({ body }) => body)
+      .map((entry) => movedBy(symbolOf(document, block, entry), -block.line)),
+  movedBy,
+);
 
-const symbolsOf = keptByBlock(symbolsIn, movedBy);
+const short = new WeakMap<readonly DocumentSymbol[], readonly DocumentSymbol[]>();
 
-/** Symbols of a block in its own lines. */
-function symbolsIn(document: DocumentView, block: BlockView): readonly DocumentSymbol[] {
-  return block
-    .bound()
-    .tree.entries.filter(({ body }) => body)
-    .map((entry) => movedBy(symbolOf(document, block, entry), -block.line));
+function shortened(symbols: readonly DocumentSymbol[]): readonly DocumentSymbol[] {
+  const known = short.get(symbols);
+  if (known) return known;
+  const declared = symbols.filter(({ kind }) => kind !== SymbolKind.Event);
+  const shown = declared.slice(0, MOST);
+  const last = shown.pop();
+  const detail =
+    declared.length > MOST
+      ? `the outline ends here, after ${MOST}`
+      : `readings and other evidence are left out: the file has ${symbols.length} entries`;
+  if (last) shown.push({ ...last, detail });
+  short.set(symbols, shown);
+  return shown;
 }
 
 function movedBy(symbol: DocumentSymbol, lines: number): DocumentSymbol {

@@ -229,6 +229,7 @@ export class LiveDocument implements DocumentView {
       const heir = added[index];
       if (heir) {
         block.source = heir;
+        block.edition = this.#edition;
         this.#ofSource.set(heir, block);
       } else {
         this.#blocks.delete(block.id);
@@ -257,6 +258,7 @@ export class LiveDocument implements DocumentView {
   #adopt(source: SourceBlock): LiveBlock {
     lastId += 1;
     const block = new LiveBlock(lastId, source, this);
+    block.edition = this.#edition;
     this.#blocks.set(block.id, block);
     this.#ofSource.set(source, block);
     return block;
@@ -275,19 +277,20 @@ export class LiveDocument implements DocumentView {
 /** One block as it stands now. */
 export class LiveBlock implements BlockView {
   readonly id: BlockId;
+  readonly document: LiveDocument;
   source: SourceBlock;
+  edition = 0;
   /** Its first line, right as long as its document is laid out as it was then. */
   firstLine = 0;
   layout = -1;
   notation: readonly Finding[] = [];
-  readonly #document: LiveDocument;
   #declared: BlockDeclarations | undefined;
   #bound: { readonly of: SourceBlock; readonly block: BoundBlock } | undefined;
 
   constructor(id: BlockId, source: SourceBlock, document: LiveDocument) {
     this.id = id;
     this.source = source;
-    this.#document = document;
+    this.document = document;
   }
 
   get text(): string {
@@ -295,7 +298,7 @@ export class LiveBlock implements BlockView {
   }
 
   get line(): number {
-    return this.#document.lineOf(this);
+    return this.document.lineOf(this);
   }
 
   get lines(): number {
@@ -314,7 +317,7 @@ export class LiveBlock implements BlockView {
     if (this.#bound?.of === this.source) return this.#bound.block;
     const block = this.#bind();
     // A closed document's trees come back from its text when they are asked for.
-    this.#bound = this.#document.version === null ? undefined : { of: this.source, block };
+    this.#bound = this.document.version === null ? undefined : { of: this.source, block };
     return block;
   }
 

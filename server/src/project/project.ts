@@ -7,7 +7,7 @@ import type { Finding } from '../checks/finding.ts';
 import type { BlockDeclarations } from '../model/api.ts';
 import type { BlockId, Place } from '../model/types.ts';
 import type { DecodedFile } from './decode.ts';
-import { type BlockChange, LiveDocument, type TextChange } from './document.ts';
+import { type BlockChange, type LiveBlock, LiveDocument, type TextChange } from './document.ts';
 import { buildGraph, type FileGraph } from './graph.ts';
 import { sameAddress } from './include.ts';
 import { type Library, sharedLibrary } from './library.ts';
@@ -31,7 +31,7 @@ export interface ChangedResults {
 export class LiveProject implements Project {
   readonly #library: Library;
   readonly #documents = new Map<string, LiveDocument>();
-  readonly #blocks = new Map<BlockId, LiveDocument>();
+  readonly #blocks = new Map<BlockId, LiveBlock>();
   readonly #open = new Set<string>();
   readonly #changedFiles = new Set<string>();
   readonly #missing = new Set<string>();
@@ -45,7 +45,7 @@ export class LiveProject implements Project {
     this.#library = options.library ?? sharedLibrary();
     this.#asOf = options.asOf;
     for (const document of this.#library.documents.values()) {
-      for (const block of document.blocks()) this.#blocks.set(block.id, document);
+      for (const block of document.blocks()) this.#blocks.set(block.id, block);
     }
   }
 
@@ -173,8 +173,8 @@ export class LiveProject implements Project {
       if (objects.length === 0) return [];
       const files = new Set<string>();
       for (const name of objects) {
-        const uri = plan.find('object', name)?.place.block;
-        const document = uri === undefined ? undefined : this.#blocks.get(uri);
+        const block = plan.find('object', name)?.place.block;
+        const document = block === undefined ? undefined : this.documentOf(block);
         if (document) files.add(document.uri);
       }
       return [{ plan: plan.root, objects, files: [...files] }];
@@ -231,19 +231,20 @@ export class LiveProject implements Project {
   }
 
   locate(place: Place): Located | undefined {
-    const document = this.#blocks.get(place.block);
-    const block = document?.block(place.block);
-    return document && block
-      ? { uri: document.uri, range: document.rangeOf(block, place.span) }
-      : undefined;
+    const block = this.#blocks.get(place.block);
+    return block && { uri: block.document.uri, range: block.document.rangeOf(block, place.span) };
+  }
+
+  block(id: BlockId): LiveBlock | undefined {
+    return this.#blocks.get(id);
   }
 
   documentOf(block: BlockId): LiveDocument | undefined {
-    return this.#blocks.get(block);
+    return this.#blocks.get(block)?.document;
   }
 
   blockChanged(block: BlockId): void {
-    const document = this.#blocks.get(block);
+    const document = this.documentOf(block);
     if (document) this.#changedFiles.add(document.uri);
   }
 
@@ -252,7 +253,7 @@ export class LiveProject implements Project {
   #add(document: LiveDocument): void {
     this.#documents.set(document.uri, document);
     this.#changedFiles.add(document.uri);
-    for (const block of document.blocks()) this.#blocks.set(block.id, document);
+    for (const block of document.blocks()) this.#blocks.set(block.id, block);
   }
 
   #remove(document: LiveDocument): void {
@@ -268,7 +269,7 @@ export class LiveProject implements Project {
     const plans = this.#plansOf.get(document.uri) ?? [];
     let others = false;
     for (const { id, before, now } of changes) {
-      if (now) this.#blocks.set(id, document);
+      if (now) this.#blocks.set(id, document.block(id)!);
       for (const plan of plans) plan.engine.replace(before, now);
       if (!now) this.#blocks.delete(id);
       others ||= shapesGraph(before) || shapesGraph(now);

@@ -40,7 +40,11 @@ export class Agenda {
   }
 
   get size(): number {
-    return [...this.#urgent, ...this.#later].reduce((sum, set) => sum + set.size, 0);
+    let size = 0;
+    for (let stage = 0; stage < stageCount; stage++) {
+      size += this.#urgent[stage]!.size + this.#later[stage]!.size;
+    }
+    return size;
   }
 
   get hasUrgent(): boolean {

@@ -63,6 +63,8 @@ export interface NameUse {
 export interface BlockView {
   readonly id: BlockId;
   readonly text: string;
+  /** The document's edition in which this text came into it. */
+  readonly edition: number;
   /** First line of the block in its document, from 0. */
   readonly line: number;
   readonly lines: number;
@@ -79,7 +81,7 @@ export interface DocumentView {
   text(): string;
   /** Text of one line without its end. */
   line(number: number): string;
-  /** Blocks that meet the lines `from` to `to` (inclusive). */
+  /** Blocks that meet the lines `from` to `to` (inclusive). All of them are the same list while none moves. */
   blocks(from?: number, to?: number): readonly BlockView[];
   blockAt(position: Position): BlockView | undefined;
   /** Offset in the block's text of a position in the document. */

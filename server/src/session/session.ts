@@ -5,6 +5,7 @@
  */
 import {
   type CancellationToken,
+  type Diagnostic,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   FileChangeType,
@@ -31,7 +32,7 @@ import {
 import { parseInstant } from '../project/instant.ts';
 import type { Edge } from './edge.ts';
 import { Progress } from './progress.ts';
-import { toDiagnostics } from './publish.ts';
+import { Publishing, sameDiagnostics } from './publish.ts';
 import { readOptions, readSettings, type SessionSettings, settingsSection } from './settings.ts';
 
 /** Milliseconds after which work lets messages through. */
@@ -50,7 +51,8 @@ class EditorSession {
   /** As the editor spells them; published back in the same spelling. */
   readonly #spelling = new Map<string, string>();
   /** What was published last, so that only changed files are published again. */
-  readonly #published = new Map<string, string>();
+  readonly #published = new Map<string, readonly Diagnostic[]>();
+  readonly #publishing: Publishing;
   #settings: SessionSettings = { features: defaultSettings, severities: {} };
   #folders: readonly string[] = [];
   #can: InitializeParams['capabilities'] = {};
@@ -73,6 +75,7 @@ class EditorSession {
       () => this.#can.window?.workDoneProgress ?? false,
     );
     const project = this.#project;
+    this.#publishing = new Publishing(project);
     this.#documents = new TextDocuments<LiveDocument>({
       create: (uri, _language, version, text) => {
         this.#spelling.set(sameAddress(uri), uri);
@@ -284,17 +287,17 @@ class EditorSession {
     for (const uri of uris) {
       if (standsAlone(uri)) continue;
       const document = this.#project.document(uri);
-      const diagnostics = toDiagnostics(
+      const diagnostics = this.#publishing.diagnostics(
         this.#project.findings(uri),
-        (place) => this.#project.locate(place),
         this.#settings.severities,
       );
-      const shown = JSON.stringify(diagnostics);
-      const before = this.#published.get(uri) ?? '[]';
-      if (shown === before && !this.#project.isOpen(uri)) continue;
-      if (document) this.#published.set(uri, shown);
+      const open = this.#project.isOpen(uri);
+      const before = this.#published.get(uri) ?? [];
+      // The editor is told of each version of what is open in it, of other files what is new.
+      if (!open && sameDiagnostics(diagnostics, before)) continue;
+      if (document && diagnostics.length > 0) this.#published.set(uri, diagnostics);
       else this.#published.delete(uri);
-      const version = this.#project.isOpen(uri) ? document?.version : undefined;
+      const version = open ? document?.version : undefined;
       this.#ask(
         this.#edge.connection.sendDiagnostics({
           uri: this.#spelling.get(uri) ?? uri,
