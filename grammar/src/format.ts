@@ -56,14 +56,15 @@ export function formatBlock(text: string, followed = false): string {
   return formatOne(text, followed).text;
 }
 
-/** Canonical form of a whole text, and what was left as it is. */
+/** Canonical form of a whole text with the line ends it has, and what was left as it is. */
 export function formatText(text: string): { text: string; refused: Refusal[] } {
   const parts = splitBlocks(text);
+  const lineEnd = lineEndOf(text);
   const refused: Refusal[] = [];
   let formatted = '';
   let line = 0;
   for (const [index, part] of parts.entries()) {
-    const one = formatOne(part, index + 1 < parts.length);
+    const one = formatOne(part, index + 1 < parts.length, lineEnd);
     if (one.refusal) refused.push({ ...one.refusal, line: line + one.refusal.line });
     formatted += one.text;
     line += countLineEnds(part);
@@ -73,18 +74,19 @@ export function formatText(text: string): { text: string; refused: Refusal[] } {
 
 /**
  * The edits that bring a text, or the lines of a range, into canonical form:
- * each within one line, or of the empty lines between two. Line ends are the
- * editor's own and stay.
+ * each within one line, or of the empty lines between two. Line ends stay, and
+ * new ones are like the first.
  */
 export function formatEdits(text: string | Source, range?: Range): FormatEdit[] {
   const source = typeof text === 'string' ? Source.of(text) : text;
   const first = range ? source.blockAtLine(range.start.line).index : 0;
   const last = range ? source.blockAtLine(range.end.line).index : source.blockCount - 1;
   const edits: FormatEdit[] = [];
+  const lineEnd = lineEndOf(source.block(0).text);
   let line = source.firstLine(first);
   for (let index = first; index <= last; index++) {
     const block = source.block(index);
-    edits.push(...blockEdits(block.text, line, index + 1 < source.blockCount));
+    edits.push(...blockEdits(block.text, line, index + 1 < source.blockCount, lineEnd));
     line += block.lines;
   }
   return range ? edits.filter((edit) => touches(edit.range, range)) : edits;
@@ -109,19 +111,24 @@ export function formatLine(blockText: string, line: number): string | undefined 
   return formatted === blockText.slice(start, end) ? undefined : formatted;
 }
 
+/** A checkout may have made CRLF of every line end, and a formatter must not fight it: the first one decides for all. */
+function lineEndOf(text: string): '\n' | '\r\n' {
+  return /^[^\r\n]*\r\n/u.test(text) ? '\r\n' : '\n';
+}
+
 interface Formatted {
   readonly text: string;
   readonly refusal?: Refusal;
 }
 
-function formatOne(text: string, followed: boolean): Formatted {
+function formatOne(text: string, followed: boolean, lineEnd = '\n'): Formatted {
   const placed = place(text, followed);
   if ('because' in placed) return { text, refusal: placed };
   let formatted = '';
   for (const line of placed.lines) {
-    formatted += `${'\n'.repeat(line.emptyBefore)}${line.text}\n`;
+    formatted += `${lineEnd.repeat(line.emptyBefore)}${line.text}${lineEnd}`;
   }
-  if (placed.lines.length > 0) formatted += '\n'.repeat(placed.emptyAtEnd);
+  if (placed.lines.length > 0) formatted += lineEnd.repeat(placed.emptyAtEnd);
   return { text: formatted };
 }
 
@@ -234,7 +241,12 @@ function commentOf(text: string, comment: Span | undefined): string {
 }
 
 /** The edits of one block whose first line in the document is `firstLine`. */
-function blockEdits(text: string, firstLine: number, followed: boolean): FormatEdit[] {
+function blockEdits(
+  text: string,
+  firstLine: number,
+  followed: boolean,
+  lineEnd: string,
+): FormatEdit[] {
   const placed = place(text, followed);
   if ('because' in placed) return [];
   const edits: FormatEdit[] = [];
@@ -242,12 +254,12 @@ function blockEdits(text: string, firstLine: number, followed: boolean): FormatE
   let above = -1;
   for (const { index, text: wanted, emptyBefore } of placed.lines) {
     const breaks = above < 0 ? 0 : emptyBefore + 1;
-    edits.push(...gapEdits(text, all, above, index, breaks, firstLine));
+    edits.push(...gapEdits(text, all, above, index, breaks, firstLine, lineEnd));
     edits.push(...lineEdits(lineAt(text, all, index), wanted, firstLine + index));
     above = index;
   }
   const breaks = above < 0 ? 0 : 1 + placed.emptyAtEnd;
-  edits.push(...gapEdits(text, all, above, all.length, breaks, firstLine));
+  edits.push(...gapEdits(text, all, above, all.length, breaks, firstLine, lineEnd));
   return edits;
 }
 
@@ -264,6 +276,7 @@ function gapEdits(
   below: number,
   breaks: number,
   firstLine: number,
+  lineEnd: string,
 ): FormatEdit[] {
   const start = above < 0 ? 0 : lines[above]!.end;
   const end = below < lines.length ? lines[below]!.start : text.length;
@@ -276,7 +289,7 @@ function gapEdits(
     start: { line: firstLine + from, character: above < 0 ? 0 : start - lines[from]!.start },
     end: { line: firstLine + last, character: to },
   };
-  return [{ range, newText: '\n'.repeat(breaks) }];
+  return [{ range, newText: lineEnd.repeat(breaks) }];
 }
 
 /** The change within one line, without what stays at its start and end. */

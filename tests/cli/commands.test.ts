@@ -37,6 +37,14 @@ describe('format', () => {
     expect(folder.run('format', '--check', 'b.lwl')).toMatchObject({ code: 0, out: '' });
   });
 
+  it('keeps the line ends of a checkout that made CRLF of them', () => {
+    const pairs = (text: string) => text.replaceAll('\n', '\r\n');
+    folder = new Folder({ 'a.lwl': pairs(canonical), 'b.lwl': pairs(loose) });
+    expect(folder.run('format', '--check')).toMatchObject({ code: 1, out: 'b.lwl\n' });
+    expect(folder.run('format')).toMatchObject({ code: 0, out: 'b.lwl\n' });
+    expect(readFileSync(join(folder.path, 'b.lwl'), 'utf8')).toBe(pairs(canonical));
+  });
+
   it('leaves what is no UTF-8 text byte for byte, and says so', () => {
     const bytes = Uint8Array.from([...Buffer.from(loose), 0xe9]);
     folder = new Folder({ 'a.lwl': bytes });

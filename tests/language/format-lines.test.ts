@@ -50,8 +50,13 @@ describe('empty lines', () => {
     );
   });
 
-  it('and line ends are line feeds, one at the end', () => {
-    expect(formatted('link A {\r\n}\r\r\rlink B {\r}')).toBe('link A {\n}\n\nlink B {\n}\n');
+  it('and line ends are all like the first, one at the end', () => {
+    const inLineFeeds = 'link A {\n}\n\nlink B {\n}\n';
+    expect(formatted('link A {\n}\r\n\r\rlink B {\r}')).toBe(inLineFeeds);
+    expect(formatted('link A {\r}\r\r\rlink B {\r}')).toBe(inLineFeeds);
+    const inPairs = inLineFeeds.replaceAll('\n', '\r\n');
+    expect(formatted('link A {\r\n}\r\r\rlink B {\n}')).toBe(inPairs);
+    expect(formatted(inPairs)).toBe(inPairs);
     expect(formatted('\n\n')).toBe('');
   });
 });
@@ -148,5 +153,7 @@ describe('edits', () => {
 
   it('leave the line ends of the editor alone', () => {
     expect(formatEdits('link A {\r\n  from        X\r\n}\r\n')).toEqual([]);
+    const [edit] = formatEdits('link A {\r\n}\r\nlink B {\r\n}\r\n');
+    expect(edit?.newText).toBe('\r\n\r\n');
   });
 });
