@@ -68,6 +68,20 @@ work L-1 {
   done        cleaned
   on          2026-03-15
 }
+events {
+  setup       S
+  tested      2026-03-16 09:05
+  values      loss in dB
+  columns link,  fibre,  at in m,  kind,  850 nm A>B, 850 nm B>A
+  KQ-1              1       142      splice          0.05   0.07
+  L-1               1       23       end             -      -
+}
+inspection KQ-1 {
+  tested      2026-03-16
+  criterion   "clause 9"
+  columns fibre, A,     B
+  1              pass   cleaned
+}
 `;
 
 /** All that a plan of these blocks says, block ids replaced by the block's number. */

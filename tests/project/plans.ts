@@ -144,6 +144,29 @@ export const blocks: readonly string[] = [
   by          "M. Ashdown" on 2026-03-20
 }
 `,
+  `events KQ-1 {
+  setup       OT-1
+  tested      2026-03-15 10:00 by "T. Holm"
+  values      loss in dB
+  columns fibre, at in m, kind,       850 nm A>B, 850 nm B>A
+  1                 0       connector      0.21        0.25
+  1               142       splice        -0.04        0.12
+  1               180       end            -           -
+}
+`,
+  `setup OT-1 {
+  otdr        "T-2"
+  index       850 nm 1.480
+}
+`,
+  `inspection KQ-1 {
+  tested      2026-03-15 08:00 by "R. Vale"
+  criterion   "clause 9"
+  columns fibre, A,      B
+  1              pass    fail
+  2              cleaned pass
+}
+`,
   '# only a comment\n\n',
 ];
 
