@@ -94,6 +94,8 @@ export class Details {
   }
 
   text(name: string): string {
+    // An end of a tree is known by its port; its number is what work and concessions take.
+    if (name === 'fibre' && this.has('end')) return `${this.number(name)} (${this.text('end')})`;
     return String(this.#details[name] ?? '');
   }
 

@@ -1,20 +1,35 @@
-import type { FibreType, LinkModel, Place } from '../model/types.ts';
+import type { FibreType, LinkModel, PathElement, Place } from '../model/types.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
 import { inMicrons } from './figures.ts';
 
-/** Neighbouring stretches of fibre along a path, with what lies between them left out. */
-export function* neighbours(
-  link: LinkModel,
-): Iterable<{ before: FibreType; beforePlace: Place; after: FibreType; place: Place }> {
+interface Neighbours {
+  readonly before: FibreType;
+  readonly beforePlace: Place;
+  readonly after: FibreType;
+  readonly place: Place;
+}
+
+/** Neighbouring stretches of fibre along each way of light, with what lies between them left out; each pair once. */
+export function* neighbours(link: LinkModel): Iterable<Neighbours> {
+  const told = new Set<PathElement>();
+  const paths = link.ways.length > 0 ? link.ways.map(({ path }) => path) : [link.path];
+  for (const path of paths) yield* neighboursAlong(path, told);
+}
+
+function* neighboursAlong(
+  path: readonly PathElement[],
+  told: Set<PathElement>,
+): Iterable<Neighbours> {
   let last: { fibre: FibreType; place: Place } | undefined;
-  for (const element of link.path) {
+  for (const element of path) {
     const fibre = element.kind === 'segment' || element.kind === 'cord' ? element.fibre : undefined;
     if (element.kind === 'link') last = undefined;
     if (!fibre) continue;
-    if (last && last.fibre !== fibre) {
+    if (last && last.fibre !== fibre && !told.has(element)) {
       yield { before: last.fibre, beforePlace: last.place, after: fibre, place: element.place };
     }
+    told.add(element);
     last = { fibre, place: element.place };
   }
 }

@@ -149,6 +149,52 @@ ${rows.map((row) => `  ${row}`).join('\n')}
 `;
 }
 
+/** Splitters, what light they carry, and the last stretch to an end. */
+export const treeParts = `splitter FOURTH {
+  ports       1:4
+  loss        max 7.4 dB
+}
+
+splitter EIGHTH {
+  ports       1:8
+  loss        max 10.7 dB
+}
+
+application ACCESS {
+  count       1
+  wavelength  1310 nm B>A
+  wavelength  1550 nm A>B
+  fibre       OS2 reach 20 km loss 28 dB min 13 dB differential 20 dB
+}
+
+pattern drop {
+  splice      fusion
+  segment     60 m OS2
+  connector   SC-APC
+}
+`;
+
+/** A tree of eight ends behind the first output of its first splitter; the other three as said. */
+export function tree(others: string): string {
+  return `link KQ-1 {
+  from        CORE/1:01
+  connector   SC-APC
+  segment     1850 m OS2
+  splice      fusion
+  split SP-1 FOURTH {
+    out 1 {
+      splice      fusion
+      split SP-2 EIGHTH {
+        out         1..8 as drop
+      }
+    }
+    ${others}
+  }
+  carries     ACCESS
+}
+`;
+}
+
 /** A readings block of multimode losses at 850 and 1300 nm, A>B; rows as typed. */
 export function multimodeReadings(...rows: readonly string[]): string {
   return readings('MM-1', '850 nm A>B, 1300 nm A>B', rows);

@@ -20,7 +20,9 @@ import { spliceOverObjective } from './splice-over-objective.ts';
 import { traceMissing } from './trace-missing.ts';
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
 
+import { applicationFibreUnsuited } from './application-fibre-unsuited.ts';
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
+import { applicationLossTooLow } from './application-loss-too-low.ts';
 import { arithmeticMismatch } from './arithmetic-mismatch.ts';
 import { arrivesAtWrongPair } from './arrives-at-wrong-pair.ts';
 import { attenuatorImpossible } from './attenuator-impossible.ts';
@@ -50,6 +52,7 @@ import { cordOutOfSpec } from './cord-out-of-spec.ts';
 import { cordPolishMismatch } from './cord-polish-mismatch.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
+import { differentialExceeded } from './differential-exceeded.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
@@ -117,7 +120,10 @@ export const checks: readonly Check[] = [
   limitMissing,
   budgetOverLimit,
   reachExceeded,
+  applicationFibreUnsuited,
   applicationLossExceeded,
+  applicationLossTooLow,
+  differentialExceeded,
   tooFewFibres,
   transceiverMismatch,
   powerBudgetNegative,

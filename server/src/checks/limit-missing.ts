@@ -1,11 +1,12 @@
 import type { PathElement } from '../model/types.ts';
+import { elementsIn } from '../model/ways.ts';
 import { type Check, doubtsNamed, type Found, type LinkContext } from './check.ts';
 import { example, singleModeLink, singleModePlan } from './examples.ts';
 
 /** One finding per limit and cause, whatever the number of wavelengths it concerns. */
 function* find(context: LinkContext): Iterable<Found> {
   // A piece that could not be read is said at its own place; it is one mistake, and one finding.
-  if (context.link.path.some(isUnread)) return;
+  for (const element of elementsIn(context.link)) if (isUnread(element)) return;
   const causes = new Map<
     string,
     { found: Omit<Found, 'message'>; name: string; because: string; at: string[] }

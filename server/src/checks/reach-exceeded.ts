@@ -18,6 +18,6 @@ export const reachExceeded: Check = {
   link: noticed(
     'reach-exceeded',
     (d) =>
-      `${d.text('application')} reaches ${d.text('reach')} m on this fibre, and the path is ${d.text('length')} m, ${Number(d.number('over').toFixed(3))} m more. Its bandwidth ends before its loss does: another fibre, another application, or a shorter path.`,
+      `${d.text('application')} reaches ${d.text('reach')} m on this fibre, and the path${d.has('way') ? ` (${d.text('way')})` : ''} is ${d.text('length')} m, ${Number(d.number('over').toFixed(3))} m more. Its bandwidth ends before its loss does: another fibre, another application, or a shorter path.`,
   ),
 };

@@ -22,20 +22,29 @@ export function* matings({ link, evidence, setup }: LinkContext): Iterable<Matin
       if (cord.role !== 'launch' && cord.role !== 'receive') continue;
       const seen = new Set<string>();
       for (const side of ['start', 'finish'] as const) {
-        const mating = matingAt(link, side);
-        if (!mating || seen.has(mating.end.name)) continue;
-        seen.add(mating.end.name);
-        yield { setup: found, cord, ...mating };
+        for (const path of pathsTo(link, side)) {
+          const mating = matingAt(path, side);
+          if (!mating || seen.has(mating.end.name)) continue;
+          seen.add(mating.end.name);
+          yield { setup: found, cord, ...mating };
+        }
       }
     }
   }
 }
 
+/** A tree starts once and finishes at each of its ends. */
+function pathsTo(link: LinkModel, side: 'start' | 'finish'): readonly (readonly PathElement[])[] {
+  return side === 'start' || link.ways.length === 0
+    ? [link.path]
+    : link.ways.map(({ path }) => path);
+}
+
 function matingAt(
-  link: LinkModel,
+  along: readonly PathElement[],
   side: 'start' | 'finish',
 ): Pick<Mating, 'end' | 'endType' | 'fibre'> | undefined {
-  const path = side === 'start' ? link.path : [...link.path].reverse();
+  const path = side === 'start' ? along : [...along].reverse();
   const end = path[0];
   if (!end || (end.kind !== 'connector' && end.kind !== 'plug')) return undefined;
   const fibre = path.find((element) => element.kind === 'segment');

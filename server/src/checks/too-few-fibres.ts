@@ -1,3 +1,4 @@
+import { isTree } from '../model/ways.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
 import { fibresInWords } from './figures.ts';
@@ -5,13 +6,15 @@ import { fibresInWords } from './figures.ts';
 function* find({ link }: LinkContext): Iterable<Found> {
   for (const carried of link.terms.carries) {
     if (!carried.application) continue;
-    const given = (carried.fibres ?? link.fibres).length;
     const { count } = carried.application;
+    // To each end of a tree leads one fibre, however many ends there are.
+    const fibres = isTree(link) ? link.fibres.slice(0, 1) : (carried.fibres ?? link.fibres);
+    const given = fibres.length;
     if (given >= count) continue;
     yield {
       place: carried.place,
       message:
-        `${carried.name} needs ${count} fibres and has ${given} here (${fibresInWords(carried.fibres ?? link.fibres)}). ` +
+        `${carried.name} needs ${count} fibres and has ${isTree(link) ? 'one to each end' : `${given} here (${fibresInWords(fibres)})`}. ` +
         `Give it ${count} fibres, or another application.`,
       details: { link: link.name, needed: count, given },
     };

@@ -1,8 +1,9 @@
+import { elementsIn } from '../model/ways.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 
 function* find({ link }: LinkContext): Iterable<Found> {
-  for (const element of link.path) {
+  for (const element of elementsIn(link)) {
     if (element.kind !== 'segment' || !element.deliberate) continue;
     yield {
       place: element.place,

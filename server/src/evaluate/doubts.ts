@@ -212,9 +212,13 @@ export function* doubtsOfCoverage(
   const [first] = missing;
   if (!first) return;
   const { link } = context;
+  const ends = new Map(link.ways.map((way) => [way.fibre, way.name]));
   const listed = missing
     .slice(0, 6)
-    .map((key) => `fibre ${key.fibre}, ${nm(key.wavelength)} nm ${key.direction}`);
+    .map(
+      ({ fibre, wavelength, direction }) =>
+        `${ends.get(fibre) ?? `fibre ${fibre}`}, ${nm(wavelength)} nm ${direction}`,
+    );
   yield {
     name: 'readings-missing',
     place: link.namePlace,
@@ -290,17 +294,35 @@ export function* doubtsOfDesign(
   }
 }
 
-/** Applications that the path cannot carry: by length, by loss, or by what their connections may take. */
+/** Applications that the path cannot carry: by its fibre, by length, by loss, or by what their connections may take. */
 export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> {
   for (const support of supports) {
+    yield* differentialTooGreat(support);
     if (support.support !== 'not supported') continue;
     const details = {
       application: support.name,
       because: support.because,
       ...(support.row === undefined ? {} : { row: support.row }),
+      ...(support.way === undefined ? {} : { way: support.way }),
       ...(support.length === undefined ? {} : { length: support.length / 1e6 }),
       ...(support.reach === undefined ? {} : { reach: support.reach / 1e6 }),
     };
+    if (support.broken.includes('fibre')) {
+      yield { name: 'application-fibre-unsuited', place: support.place, details };
+    }
+    if (support.least !== undefined && support.lossMin !== undefined) {
+      yield {
+        name: 'application-loss-too-low',
+        place: support.place,
+        details: {
+          ...details,
+          least: exact(support.least),
+          wanted: db(support.lossMin),
+          under: exact(subtractDb(exactDb(support.lossMin), support.least)),
+          from: support.from ?? 'design',
+        },
+      };
+    }
     if (support.broken.includes('reach') && support.length !== undefined) {
       const reach = support.reach ?? 0;
       yield {
@@ -329,4 +351,23 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
       },
     };
   }
+}
+
+/** Ends of a tree further apart than what serves them bears. */
+function* differentialTooGreat({ name, place, differential }: Support): Iterable<Doubt> {
+  const { value, limit, highest, lowest, wavelength } = differential ?? {};
+  if (value === undefined || limit === undefined || value <= exactDb(limit)) return;
+  yield {
+    name: 'differential-exceeded',
+    place,
+    details: {
+      application: name,
+      differential: exact(value),
+      limit: db(limit),
+      over: exact(subtractDb(value, exactDb(limit))),
+      highest: highest ?? '',
+      lowest: lowest ?? '',
+      wavelength: nm(wavelength!),
+    },
+  };
 }

@@ -109,7 +109,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
       judged.every((reading) => isAccepted(reading.verdict, settings)) &&
       !doubts.some((doubt) => blocks(doubt, link, settings)),
     worstMargin: worstMargin(judged),
-    doubts,
+    doubts: isTree(link) ? doubts.map((doubt) => withEnd(doubt, link)) : doubts,
     ways: ways?.ways ?? [],
     worstWay: ways?.worst?.name,
     power: powerOf(context),
@@ -209,6 +209,13 @@ function fibreResult(
     verdict: worstOf(judgedOf(current)) ?? 'not-judged',
     current,
   };
+}
+
+/** An end of a tree is known by its port. */
+function withEnd(doubt: Doubt, { fibres, ways }: LinkModel): Doubt {
+  const { fibre } = doubt.details;
+  const way = typeof fibre === 'number' ? ways[fibres.indexOf(fibre)] : undefined;
+  return way ? { ...doubt, details: { ...doubt.details, end: way.name } } : doubt;
 }
 
 /** Of a tree that of its longest way; of a ring once round. */

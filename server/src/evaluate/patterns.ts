@@ -59,7 +59,7 @@ export function* doubtsOfPatterns(context: Context, settled: Standing): Iterable
   yield* asymmetry(context, settled, good);
   yield* copied(settled, good);
   yield* longWavelengths(context, good);
-  yield* outliers(good);
+  yield* outliers(context, good);
   yield* unrepeatable(settled);
   yield* otherMethod(context, good);
 }
@@ -183,7 +183,8 @@ function* inverted(short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> 
   }
 }
 
-function* bent(context: Context, short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> {
+function* bent(whole: Context, short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> {
+  const context = pathOf(whole, short);
   const { wavelength } = short.measurement.cell;
   const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
   let worst: { long: Attempt; excess: ExactDb; slope: ExactDb } | undefined;
@@ -254,11 +255,16 @@ function slopeOver(context: Context, short: Picometres, long: Picometres): Exact
 const usual = { short: 1310, long: 1550 };
 
 /** A pass that stands out from its mates in the same link: a poor joint hides in a generous limit. */
-function* outliers(good: readonly Attempt[]): Iterable<Doubt> {
+function* outliers(context: Context, good: readonly Attempt[]): Iterable<Doubt> {
   const groups = new Map<string, Attempt[]>();
+  // Mates take one path: ends of a tree may lie far apart.
+  const paths = new Map<Context, number>();
   for (const attempt of good) {
     const { wavelength, direction } = attempt.measurement.cell;
-    const key = `${wavelength} ${direction}`;
+    const own = pathOf(context, attempt);
+    const path = paths.get(own) ?? paths.size;
+    paths.set(own, path);
+    const key = `${wavelength} ${direction} ${path}`;
     const group = groups.get(key);
     if (group) group.push(attempt);
     else groups.set(key, [attempt]);
@@ -345,6 +351,11 @@ function* otherMethod(context: Context, good: readonly Attempt[]): Iterable<Doub
       },
     };
   }
+}
+
+/** The context of the path that a reading's light took. */
+function pathOf(context: Context, { measurement: { cell } }: Attempt): Context {
+  return context.along(cell.fibre, cell.at.from);
 }
 
 function partner(settled: Standing, attempt: Attempt): Attempt | undefined {

@@ -164,14 +164,11 @@ function ofAllWays(answers: readonly Answer[]): readonly Support[] {
     because: `${found.way.name}: ${worst.because}`,
     ...(differential && { differential }),
   };
-  if (!differential || !tooGreat(differential) || worst.support === 'not supported') return [named];
-  const { highest, lowest, value, limit } = differential;
-  const because = `${highest} and ${lowest} may lie ${printExactDb(value)} dB apart, and ${printExactDb(exactDb(limit!))} dB is allowed`;
+  const { highest, lowest, value, limit } = differential ?? {};
+  const bears = value === undefined || limit === undefined || value <= exactDb(limit);
+  if (bears || worst.support === 'not supported') return [named];
+  const because = `${highest} and ${lowest} may lie ${printExactDb(value)} dB apart, and ${printExactDb(exactDb(limit))} dB is allowed`;
   return [{ ...named, support: 'not supported', because, broken: [] }];
-}
-
-export function tooGreat({ value, limit }: Differential): boolean {
-  return limit !== undefined && value > exactDb(limit);
 }
 
 /**
