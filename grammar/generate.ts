@@ -1,11 +1,12 @@
 /**
- * Writes what is made from the vocabulary: highlighting, language configuration,
- * snippets and word pages. With `--check` it writes nothing, names what is
+ * Writes what is made from the vocabulary and the library: highlighting, language
+ * configuration, snippets, word pages and the page of the library. With `--check` it writes nothing, names what is
  * stale and ends with 1.
  */
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { languageConfiguration } from './src/outputs/configuration.ts';
+import { libraryPage } from './src/outputs/library.ts';
 import { wordPages } from './src/outputs/pages.ts';
 import { snippets } from './src/outputs/snippets.ts';
 import { textmateGrammar } from './src/outputs/textmate.ts';
@@ -19,6 +20,12 @@ const wanted = new Map<string, string>([
   [join(here, 'highlighting/snippets.json'), json(snippets())],
 ]);
 for (const [name, text] of wordPages()) wanted.set(join(here, 'words', name), text);
+
+const libraryFolder = join(here, 'library');
+const library = readdirSync(libraryFolder)
+  .filter((name) => name.endsWith('.lwl'))
+  .map((name) => [name, readFileSync(join(libraryFolder, name), 'utf8')] as const);
+wanted.set(join(libraryFolder, 'README.md'), libraryPage(new Map(library)));
 
 const stale = [...wanted].filter(
   ([path, text]) => !existsSync(path) || readFileSync(path, 'utf8') !== text,
