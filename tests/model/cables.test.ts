@@ -192,3 +192,77 @@ describe('spares of a cable', () => {
     expect(findingsOf(judged).filter(isSpares)).toEqual([]);
   });
 });
+
+describe('a cable that evidence names', () => {
+  const setup = `setup SM-1 {
+  reference   two-cord
+  source      "S-4" laser
+  meter       "M-5" floor -70 dBm
+  cord        TC-7 launch SC G.652.D reference-grade
+  cord        TC-8 receive SC G.652.D reference-grade
+  taken       2026-03-14 08:20 1310 nm -3.10 dBm
+}
+`;
+  const readings = (object: string) => `readings ${object} {
+  setup       SM-1
+  tested      2026-03-14 09:00 to 09:30
+  values      loss in dB
+  columns fibre, 1310 nm A>B
+  1             3.90
+  96            4.60
+}
+`;
+
+  it('is judged as a section: its fibre and the splices between its reels', () => {
+    const { plan: judged, findings } = judge(plan() + long + setup + readings('OSP-1'));
+    const result = judged.result.link('OSP-1');
+    expect(result?.link.kind).toBe('section');
+    expect(result?.readings.map(({ fibre, verdict }) => `${fibre} ${verdict}`)).toEqual([
+      '1 pass',
+      '96 marginal-pass',
+    ]);
+    // 0.4 dB/km over 10263.24 m, two splices of 0.3 dB; no pair at its bare ends.
+    const { limit } = result!.readings[0]!;
+    expect(limit?.terms.map(({ role }) => role)).toEqual(['fibre', 'splice']);
+    expect(String(limit?.value)).toBe('4705296000000000');
+    expect(told(findings.filter(({ severity }) => severity === 'error'))).toEqual([]);
+  });
+
+  it('adds no row where none does, and nothing is untested for it', () => {
+    const { plan: judged } = judge(plan() + long + link('KQ-1', 'OSP-1 fibres 1..2') + setup);
+    expect(judged.result.order).toEqual(['KQ-1']);
+    expect(judged.result.totals.links).toBe(1);
+  });
+
+  it('comes and goes with its evidence', () => {
+    const { project, plan: judged } = judge({
+      'plan.lwl': `${plan()}include "more.lwl"\n${long}${setup}`,
+      'more.lwl': '\n',
+    });
+    const more = 'file:///site/more.lwl';
+    expect(judged.result.order).toEqual([]);
+    project.open(more, 1, readings('OSP-1'));
+    expect(judged.result.order).toEqual(['OSP-1']);
+    expect(judged.result.totals.present).toBe(0);
+    project.open(more, 2, '\n');
+    expect(judged.result.order).toEqual([]);
+    expect(judged.result.link('OSP-1')).toBeUndefined();
+  });
+
+  it('keeps its evidence under a new name', () => {
+    const renamed = long.replace('cable OSP-1 {', 'cable OSP-2026 {\n  was         OSP-1');
+    const { plan: judged } = judge(plan() + renamed + setup + readings('OSP-1'));
+    expect(judged.result.order).toEqual(['OSP-2026']);
+    expect(judged.result.link('OSP-2026')?.readings).toHaveLength(2);
+  });
+
+  it('takes no fibres from itself', () => {
+    const wanted = plan('  spares      20 %\n');
+    const { findings } = judge(
+      wanted + long + link('KQ-1', 'OSP-1 fibres 1..2') + setup + readings('OSP-1'),
+    );
+    const names = findings.map(({ name }) => name);
+    expect(names).not.toContain('cable-fibre-used-twice');
+    expect(names).not.toContain('spares-below-wanted');
+  });
+});

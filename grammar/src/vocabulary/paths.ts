@@ -259,9 +259,9 @@ export const pathWords: readonly WordEntry[] = [
   ),
   word(
     W.was,
-    ['link', 'channel'],
+    ['link', 'channel', 'cable'],
     '*',
-    form(args('name', refers('link', 'channel'))),
+    form(args('name', refers('link', 'channel', 'cable'))),
     'was KQ-OPS-B3-OLD',
     'A name it had before: evidence that names the old one is still its own.',
   ),

@@ -266,6 +266,8 @@ function addReferencePairs(
   const grade: JointGrade = policy === 'counting' ? 'installed' : 'reference';
   for (const side of (['A', 'B'] as const).slice(0, arrangement.referencePairs)) {
     const end = path.ends[side];
+    // A bare end is joined to the cord for the test: that joint stands for the pair of the reference.
+    if (end.kind === 'open') continue;
     const cord = arrangement.connectors[side];
     const known = end.kind === 'socket' || end.kind === 'plug' ? end : undefined;
     const name = known?.name ?? cord?.connector;

@@ -32,5 +32,6 @@ export {
   type Scope,
   scopeOf,
 } from './scope.ts';
+export { buildSection } from './section.ts';
 export { planSettings } from './settings.ts';
 export { buildSetup } from './setup.ts';

@@ -1,5 +1,5 @@
 /** A segment that takes fibres of a cable: one element, or its reels and the splices between them. */
-import { addLengths, micrometres } from '../../../grammar/src/quantity/index.ts';
+import { addLengths, type Micrometres, micrometres } from '../../../grammar/src/quantity/index.ts';
 import { K } from '../../../grammar/src/vocabulary/index.ts';
 import { buildCable, fibresOfTube } from './cable.ts';
 import type { Declaration } from './declaration.ts';
@@ -37,8 +37,30 @@ export function cableSegment(
   };
   const taken = cable && reelsTaken(line, cable, findings);
   if (!taken) return [whole];
-  const elements = reelElements(line, cable, taken, whole, findings);
+  const [own] = slots[K.length] ?? [];
+  if (own && taken.length > 1) {
+    const details = { what: cable.name, reels: taken.length };
+    findings.push(finding('length-beside-reels', valuePlace(line, own), details));
+  }
+  const elements = reelElements(cable, taken, whole, lengthOf(slots[K.length]));
   return line.turned ? elements.toReversed() : elements;
+}
+
+/** A whole cable with all its fibres: what a test of the cable itself sees. */
+export function wholeCable(cable: Cable): readonly PathElement[] {
+  const whole: Segment = {
+    kind: 'segment',
+    length: cable.length,
+    deliberate: false,
+    fibre: cable.fibre,
+    fibreName: cable.fibreName,
+    cable,
+    cableFibres: Array.from({ length: cable.count }, (_, index) => index + 1),
+    place: cable.place,
+  };
+  if (cable.reels.length === 0) return [whole];
+  const all = cable.reels.map((_, index) => index);
+  return reelElements(cable, all, whole, undefined);
 }
 
 /** Positions of the reels taken, in order; undefined where the cable is one piece. */
@@ -86,26 +108,16 @@ function between(names: readonly string[], a: number, b: number): string {
   return names.slice(Math.min(a, b) + 1, Math.max(a, b)).join(', ');
 }
 
+/** `own` is the length of a single reel that is not taken to its end. */
 function reelElements(
-  line: PathLine,
   cable: Cable,
   taken: readonly number[],
   whole: Segment,
-  findings: ModelFinding[],
+  own: Micrometres | undefined,
 ): readonly PathElement[] {
   const { reels, joints } = cable;
   // What is taken is not known: of unknown length, so that no sum over it comes out.
   if (taken.length === 0) return [{ ...whole, length: undefined, reel: '' }];
-  const own = lengthOf(line.entry.slots[K.length]);
-  if (own !== undefined && taken.length > 1) {
-    const [value] = line.entry.slots[K.length]!;
-    findings.push(
-      finding('length-beside-reels', valuePlace(line, value!), {
-        what: cable.name,
-        reels: taken.length,
-      }),
-    );
-  }
   const loose = taken.length === reels.length ? looseSlack(cable) : micrometres(0);
   return taken.flatMap((index, position): PathElement[] => {
     const reel = reels[index]!;

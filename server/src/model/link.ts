@@ -7,7 +7,7 @@ import { keeping } from './kept.ts';
 import { buildSplitter, typeOf } from './parts.ts';
 import { elementsOf } from './path.ts';
 import { type Layout, layOut, type PathLine } from './placing.ts';
-import { inheritedRepairs, linkRepairs } from './repair.ts';
+import { inheritedRepairs, linkRepairs, treeRepairs } from './repair.ts';
 import { resolve, unknownName, unknownNames } from './resolve.ts';
 import { closeRing } from './ring.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
@@ -64,7 +64,8 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     pattern: declaration.table?.pattern?.name,
   };
   const mended = linkRepairs(laid, own, scope);
-  const repairs = [...inheritedRepairs(path, fibres), ...mended.repairs];
+  const inherited = splits ? treeRepairs(laid.ways) : inheritedRepairs(path, fibres);
+  const repairs = [...inherited, ...mended.repairs];
   const model = { ...laid, repairs: repairs.sort((a, b) => a.on.from - b.on.from) };
   const findings: ModelFinding[] = [
     ...namesUnknown(declaration, scope),

@@ -21,7 +21,7 @@ import { layPath, type PathLine } from './placing.ts';
 import { looseSlack } from './reels.ts';
 import { resolve } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
-import type { Cable, LinkModel, PathElement, Repair } from './types.ts';
+import type { Cable, LinkModel, PathElement, Repair, Way } from './types.ts';
 import { lengthOf, locationOf, nameOf, placeOf, whenOf, wholesOf } from './values.ts';
 
 export interface Repairs {
@@ -103,6 +103,32 @@ export function inheritedRepairs(
       return here ? own(repair, cableFibres) : [];
     });
   });
+}
+
+/** Repairs that an end of a tree holds: of its own fibre of a cable, or of the one that feeds it and others. */
+export function treeRepairs(ways: readonly Way[]): readonly Repair[] {
+  const sharing = new Map<PathElement, Way[]>();
+  for (const way of ways) {
+    for (const element of way.path) {
+      if (element.kind !== 'segment' || !element.cable) continue;
+      sharing.set(element, [...(sharing.get(element) ?? []), way]);
+    }
+  }
+  const held = new Map<Repair, Set<number>>();
+  for (const [element, through] of sharing) {
+    if (element.kind !== 'segment') continue;
+    const { cable, cableFibres = [], reel } = element;
+    for (const repair of cable?.repairs ?? []) {
+      const at = cable && reelOfRepair(repair, cable);
+      if (reel !== undefined && at !== undefined && at !== reel) continue;
+      for (const [index, { fibre }] of through.entries()) {
+        const taken = cableFibres.length === 1 ? cableFibres[0] : cableFibres[index];
+        if (fibre === undefined || taken === undefined || !repair.fibres.includes(taken)) continue;
+        held.set(repair, (held.get(repair) ?? new Set()).add(fibre));
+      }
+    }
+  }
+  return [...held].map(([repair, fibres]) => ({ ...repair, fibres: [...fibres] }));
 }
 
 function repairsOf(holder: Holder, lines: readonly PlacedEntry[], scope: Scope): Repairs {

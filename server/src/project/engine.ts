@@ -108,6 +108,9 @@ export class Engine {
       this.#nameChecks.add(namespace, name);
       if (namespace === 'object') this.#appoint(name);
     }
+    for (const { object } of [...change.partsGone, ...change.partsCome]) {
+      this.#appointSections(object);
+    }
     if (before?.plan !== now?.plan) this.#agenda.add(this.#planTask);
   }
 
@@ -291,9 +294,27 @@ export class Engine {
     this.#readers.forget(task);
   }
 
-  /** The first link, channel or ring of a name is the one that is judged. */
+  /** A cable is judged by itself only where evidence names it. */
+  #wantsJudging({ kind, name, was }: Declaration): boolean {
+    if (kind === 'cable') {
+      return [name, ...was].some((each) => this.names.evidence(each).length > 0);
+    }
+    return kind === 'link' || kind === 'channel' || kind === 'ring';
+  }
+
+  /** Evidence of a name has come or gone: a cable of it may be a section now, or no longer. */
+  #appointSections(object: string): void {
+    for (const { kind, name } of [
+      ...this.names.own('object', object),
+      ...this.names.former('object', object),
+    ]) {
+      if (kind === 'cable') this.#appoint(name);
+    }
+  }
+
+  /** The first link, channel, ring or section of a name is the one that is judged. */
   #appoint(name: string): void {
-    const first = this.names.own('object', name).find(isJudgedKind);
+    const first = this.names.own('object', name).find((each) => this.#wantsJudging(each));
     const before = this.#judgements.get(name);
     if (before?.declaration === first) return;
     if (before) this.#dismiss(before);
@@ -371,10 +392,6 @@ export class Engine {
     this.#readers.record(this.#planTask, reads);
     this.findings.set('plan', [...findings, ...repeatedPlans(this.names.plans)]);
   }
-}
-
-function isJudgedKind({ kind }: Declaration): boolean {
-  return kind === 'link' || kind === 'channel' || kind === 'ring';
 }
 
 /** Settings that write down which field was read, so that a changed `client` judges nothing again. */

@@ -1,5 +1,5 @@
 /**
- * The judgement of one link, channel or ring: its model, then its result, each with
+ * The judgement of one link, channel, ring or section: its model, then its result, each with
  * the names it read, so that it is worked out again exactly when one changes.
  */
 
@@ -14,6 +14,7 @@ import {
 } from '../evaluate/index.ts';
 import {
   buildLink,
+  buildSection,
   buildSetup,
   type CableUse,
   cableUse,
@@ -96,7 +97,8 @@ export class Judgement {
 
   #build(): void {
     const reads = new Set<string>();
-    const { model } = buildLink(this.declaration, this.#bench.scope(reads));
+    const build = this.declaration.kind === 'cable' ? buildSection : buildLink;
+    const { model } = build(this.declaration, this.#bench.scope(reads));
     this.#bench.record(this.modelling, reads);
     if (model === this.model) return;
     this.model = model;

@@ -263,7 +263,8 @@ export class LivePlan implements Plan {
     if (!declared) return [];
     const names = new Set<string>();
     for (const { kind, name } of declared.declarations) {
-      if (kind === 'link' || kind === 'channel' || kind === 'setup') names.add(name);
+      const section = kind === 'cable' && this.engine.judgedAs(name) !== undefined;
+      if (judgedKinds.has(kind) || section) names.add(name);
     }
     for (const { object } of declared.evidence) {
       names.add(this.engine.judgedAs(object)?.name ?? object);
