@@ -264,7 +264,8 @@ export class LivePlan implements Plan {
     const names = new Set<string>();
     for (const { kind, name } of declared.declarations) {
       const section = kind === 'cable' && this.engine.judgedAs(name) !== undefined;
-      if (judgedKinds.has(kind) || section) names.add(name);
+      const own = kind === 'link' || kind === 'channel' || kind === 'setup';
+      if (own || section) names.add(name);
     }
     for (const { object } of declared.evidence) {
       names.add(this.engine.judgedAs(object)?.name ?? object);
