@@ -8,6 +8,7 @@ import {
   findingNames,
 } from '../../server/src/model/api.ts';
 import { cableCases } from './cases-cables.ts';
+import { treeCases } from './cases-trees.ts';
 import { planOf } from './plan.ts';
 
 interface Case {
@@ -273,12 +274,8 @@ const cases: readonly Case[] = [
     text: `${link(`${fibres}\n  ${path}`)}setup S {\n  reference   one-cord\n}\nreadings KQ-1 {\n  setup       S\n  ^tested      2026-03-14 10:30 to 09:40^\n  values      loss in dB\n  columns fibre,  850 nm A>B\n  1               1.1\n}\n`,
     says: 'The readings end at 09:40, before they begin at 2026-03-14 10:30. Correct one of the two.',
   },
-  {
-    name: 'not-yet-judged',
-    text: 'ring ^R^ {\n  node        "A"\n}\n',
-    says: 'A ring cannot be judged by this version, so R has no limit and no verdict from it.',
-  },
   ...cableCases,
+  ...treeCases,
 ];
 
 describe('findings', () => {

@@ -8,6 +8,7 @@ import {
   type ExactDb,
   type Micrometres,
   microDb,
+  micrometres,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
 import { isTree } from '../model/ways.ts';
@@ -223,7 +224,8 @@ function lengthOf(context: Context, ways: readonly WayResult[] = []): Micrometre
   const { link, path } = context;
   if (!isTree(link)) return hasUnknownLength(link) ? undefined : lengthsOf(path.pieces).cable;
   const lengths = ways.map(({ length }) => length);
-  return lengths.reduce((a, b) => (a === undefined || b === undefined ? undefined : a > b ? a : b));
+  const known = lengths.filter((length) => length !== undefined);
+  return known.length < lengths.length ? undefined : micrometres(Math.max(...known));
 }
 
 function byFibre(readings: readonly ReadingResult[]): ReadonlyMap<number, ReadingResult[]> {

@@ -21,6 +21,7 @@ import type {
   SplitterType,
   Way,
 } from '../model/types.ts';
+import { isTree } from '../model/ways.ts';
 
 export type Piece =
   | {
@@ -130,7 +131,8 @@ export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | 
       after = true;
       continue;
     }
-    const other = element.link ? piecesOf(element.link, element.turned, []) : [];
+    const crossed = asCrossed(element);
+    const other = crossed ? piecesOf(crossed, element.turned, []) : [];
     pieces.push(...(after && other[0]?.kind === 'pair' ? other.slice(1) : other));
     after = false;
   }
@@ -190,16 +192,27 @@ export function objectOf(link: LinkModel): 'assembly' | 'link' | 'channel' {
   return link.path[0]?.kind === 'plug' && link.path.at(-1)?.kind === 'plug' ? 'assembly' : 'link';
 }
 
+type Crossing = Extract<PathElement, { kind: 'link' }>;
+
+/** The link as light crosses it: of a tree to the end whose number is taken. */
+function asCrossed({ link, fibres }: Crossing): LinkModel | undefined {
+  if (!link || !isTree(link)) return link;
+  const [end] = fibres ?? link.fibres;
+  const way = link.ways.find(({ fibre }) => fibre === end);
+  return way ? { ...link, path: way.path } : link;
+}
+
 function piecesOf(link: LinkModel, turned: boolean, unknown: string[]): Piece[] {
   const pieces: Piece[] = [];
   const last = link.path.length - 1;
   link.path.forEach((element, index) => {
     if (element.kind === 'link') {
-      if (!element.link) {
+      const link = asCrossed(element);
+      if (!link) {
         unknown.push(element.name);
         return;
       }
-      const crossed = piecesOf(element.link, element.turned, unknown);
+      const crossed = piecesOf(link, element.turned, unknown);
       // Two links that meet at one port share its adapter: one pair.
       const shared = pieces.at(-1)?.kind === 'pair' && crossed[0]?.kind === 'pair';
       pieces.push(...(shared ? crossed.slice(1) : crossed));
@@ -259,8 +272,9 @@ function pieceOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolea
   }
 }
 
-function firstOf(element: Extract<PathElement, { kind: 'link' }>): PathElement | undefined {
-  return element.turned ? element.link?.path.at(-1) : element.link?.path[0];
+function firstOf(element: Crossing): PathElement | undefined {
+  const path = asCrossed(element)?.path;
+  return element.turned ? path?.at(-1) : path?.[0];
 }
 
 function turnedPiece(piece: Piece): Piece {

@@ -308,10 +308,6 @@ const table = {
     (d) =>
       `An event of fibre ${d.fibre} lies at ${d.at}, and its trace ends at ${d.end}. Correct one of the two.`,
   ),
-  'not-yet-judged': doubt(
-    (d) =>
-      `${d.what} cannot be judged by this version, so ${d.about} has no limit and no verdict from it.`,
-  ),
 } satisfies Record<string, Sentence>;
 
 export type FindingName = keyof typeof table;

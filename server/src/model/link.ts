@@ -76,7 +76,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       model,
       n,
       open: declaration.open || isMisread(declaration, layout.layers),
-      unjudged: laidOut.unjudged || layout.broken,
+      unjudged: laidOut.unjudged === true || layout.broken,
       layers,
       lines: [...linesIn(layout.path)],
       stretches: laidOut.stretches,
@@ -92,7 +92,7 @@ interface LaidOut {
   readonly nodes?: readonly RingNode[];
   readonly stretches: readonly Stretch[];
   readonly findings: readonly ModelFinding[];
-  readonly unjudged: boolean;
+  readonly unjudged?: boolean;
   /** Places of it; of a tree those that feed its first splitter. */
   readonly n: number | undefined;
 }

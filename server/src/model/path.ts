@@ -21,8 +21,6 @@ export type LinkBuilder = (declaration: Declaration, scope: Scope) => { readonly
 export interface Elements {
   readonly path: readonly PathElement[];
   readonly findings: readonly ModelFinding[];
-  /** Holds a part that has no model yet: nothing of the whole can be judged. */
-  readonly unjudged: boolean;
 }
 
 /** `n` is the number of places of the link; undefined if it is not known. */
@@ -34,11 +32,6 @@ export function elementsOf(
   linkOf: LinkBuilder,
 ): Elements {
   const findings: ModelFinding[] = [];
-  let unjudged = false;
-  const cannot = (line: PathLine, what: string) => {
-    unjudged = true;
-    findings.push(finding('not-yet-judged', placeOf(line), { what, about }, { about }));
-  };
   const mapAt = (line: PathLine, index: number) => {
     const value = line.entry.slots[K.map]?.[0];
     if (!value) return {};
@@ -121,7 +114,7 @@ export function elementsOf(
     }
   });
   findings.push(...arraysNotFilled(lines, n, about, scope));
-  return { path, findings, unjudged };
+  return { path, findings };
 }
 
 function fibreSegment(line: PathLine, scope: Scope): PathElement {

@@ -23,7 +23,6 @@ export interface Ring {
   readonly ways: readonly Way[];
   readonly stretches: readonly Stretch[];
   readonly findings: readonly ModelFinding[];
-  readonly unjudged: boolean;
 }
 
 interface Span {
@@ -47,11 +46,9 @@ export function closeRing(
   const first = lines.findIndex(({ entry }) => entry.word === W.node);
   // What stands before the first node closes the circle behind the last.
   const round = first > 0 ? [...lines.slice(first), ...lines.slice(0, first)] : lines;
-  let unjudged = false;
   const elements = (part: readonly PathLine[]) => {
     const made = elementsOf(part, about.n, about.name, scope, linkOf);
     findings.push(...made.findings);
-    unjudged ||= made.unjudged;
     return made.path;
   };
   if (nodes.length < 2) {
@@ -68,7 +65,6 @@ export function closeRing(
       ways: [],
       stretches: [{ elements: path, n: about.n }],
       findings,
-      unjudged,
     };
   }
   const spans = spansOf(round, nodes, elements);
@@ -89,7 +85,6 @@ export function closeRing(
     ways: closed && !tooLong ? [...spans.map(spanWay), ...longWays(spans)] : [],
     stretches: spans.map((span) => ({ elements: span.elements, n: about.n })),
     findings,
-    unjudged,
   };
 }
 

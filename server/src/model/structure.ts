@@ -10,6 +10,7 @@ import type { Layers } from './terms.ts';
 import type { Stretch } from './tree.ts';
 import type { LinkModel, PathElement, Place } from './types.ts';
 import { placeOf } from './values.ts';
+import { isTree } from './ways.ts';
 
 interface Structure {
   readonly model: LinkModel;
@@ -17,7 +18,7 @@ interface Structure {
   readonly n: number | undefined;
   /** Its brace stands open: what is missing is not asked for. */
   readonly open: boolean;
-  /** Holds a part without a model: ends and joints cannot be told. */
+  /** Part of the path is left out: ends and joints cannot be told. */
   readonly unjudged: boolean;
   readonly layers: Layers;
   readonly lines: readonly PathLine[];
@@ -126,6 +127,11 @@ function* checkTaken(element: PathElement, model: LinkModel, n: number): Iterabl
     const { link, place } = element;
     const known = new Set(link.fibres);
     const taken = element.fibres ?? link.fibres;
+    if (isTree(link) && taken.length > 1) {
+      const ends = numbersInWords(link.fibres);
+      yield finding('tree-crossed', place, { link: link.name, ends });
+      return;
+    }
     for (const list of [element.fibres, element.toFibres]) {
       const strange = list?.find((fibre) => !known.has(fibre));
       if (strange === undefined || link.fibres.length === 0) continue;

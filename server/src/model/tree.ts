@@ -22,6 +22,7 @@ export interface Tree {
   readonly splits: readonly Split[];
   readonly stretches: readonly Stretch[];
   readonly findings: readonly ModelFinding[];
+  /** Part of it is left out: what is missing is said already. */
   readonly unjudged: boolean;
 }
 
@@ -145,7 +146,7 @@ class Growing {
       const onward = this.#divide(split, here, stems);
       rest = rest.slice(at + 1);
       if (!onward) {
-        this.#nothingBelow(rest, here, names);
+        if (!split.turned) this.#nothingBelow(rest, here, names);
         return;
       }
       stems = onward.stems;
@@ -167,7 +168,6 @@ class Growing {
   #elements(lines: readonly PathLine[], n: number): Elements {
     const made = elementsOf(lines, n, this.#trunk.link, this.#scope, this.#linkOf);
     this.#findings.push(...made.findings);
-    this.#unjudged ||= made.unjudged;
     return made;
   }
 
