@@ -29,8 +29,10 @@ import {
   wavelength,
 } from './figures.ts';
 import { type LaidElement, layOut } from './path.ts';
+import { type RingDrawing, ringOf } from './ring.ts';
 import { judgedAt, wavelengthsOf } from './strip.ts';
 import type { Subject } from './subject.ts';
+import { type TreeDrawing, treeOf } from './tree.ts';
 import { lookOf } from './verdicts.ts';
 import type { Severity, Side, TextPlace } from './view.ts';
 
@@ -112,6 +114,9 @@ export interface Drawing {
     readonly row: string;
     readonly because: string;
   }[];
+  /** Where light has several ways, they are drawn in place of the path. */
+  readonly tree?: TreeDrawing;
+  readonly ring?: RingDrawing;
 }
 
 export function drawingOf(
@@ -133,6 +138,7 @@ export function drawingOf(
   const allowed = allocate(terms);
   const expected = allocate(at?.expected === undefined ? [] : at.expectedTerms);
   const drawn = drawElements(subject, laid.elements, allowed, expected, referencePairs(at));
+  const ways = chosen === undefined ? {} : waysOf(subject, result, chosen);
   const most = sum?.value ?? at?.worst;
   const limit = at?.governing;
   const place = subject.plan.locate(result.link.namePlace);
@@ -180,6 +186,27 @@ export function drawingOf(
       row,
       because,
     })),
+    ...ways,
+  };
+}
+
+function waysOf(
+  subject: Subject,
+  result: LinkResult,
+  at: Picometres,
+): Pick<Drawing, 'tree' | 'ring'> {
+  if (result.link.kind === 'ring') return { ring: ringOf(subject, result, at) };
+  if (!result.ways.some(({ kind }) => kind === 'branch')) return {};
+  return {
+    tree: treeOf(subject, result, at, ({ way }, wave) => {
+      const { elements: laid } = layOut({ ...result.link, path: way.path });
+      const allowed = allocate(wave?.worstTerms ?? []);
+      const expected = allocate(wave?.expectedTerms ?? []);
+      return {
+        laid,
+        drawn: drawElements(subject, laid, allowed, expected, referencePairs(wave)),
+      };
+    }),
   };
 }
 

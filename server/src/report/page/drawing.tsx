@@ -7,6 +7,8 @@ import type { TextPlace } from '../view.ts';
 import { GoTo } from './go-to.tsx';
 import { PathAcross } from './path-across.tsx';
 import { PathDown } from './path-down.tsx';
+import { RingView } from './ring.tsx';
+import { TreeView } from './tree.tsx';
 
 interface DrawingProps {
   readonly drawing: Drawing;
@@ -18,7 +20,6 @@ interface DrawingProps {
 }
 
 export function DrawingView({ drawing, width, narrow, show, choose }: DrawingProps) {
-  const Picture = narrow ? PathDown : PathAcross;
   return (
     <section id="link" class="link-section" aria-label={`Drawing of ${drawing.object}`}>
       <div class="drawing-head">
@@ -32,14 +33,8 @@ export function DrawingView({ drawing, width, narrow, show, choose }: DrawingPro
         </h2>
         <Waves drawing={drawing} choose={choose} />
       </div>
-      {drawing.elements.length === 0 ? (
-        <p class="status quiet">Nothing lies between its ends yet.</p>
-      ) : (
-        <div class="drawing-frame">
-          <Picture drawing={drawing} width={width} show={show} />
-        </div>
-      )}
-      <Sum drawing={drawing} />
+      <Picture drawing={drawing} width={width} narrow={narrow} show={show} />
+      {drawing.tree || drawing.ring ? <Ways drawing={drawing} /> : <Sum drawing={drawing} />}
       {drawing.applications.length > 0 ? (
         <ul class="applications small">
           {drawing.applications.map(({ name, support, row, because }) => (
@@ -53,6 +48,51 @@ export function DrawingView({ drawing, width, narrow, show, choose }: DrawingPro
         </ul>
       ) : null}
     </section>
+  );
+}
+
+type PictureProps = Omit<DrawingProps, 'choose'>;
+
+function Picture({ drawing, width, narrow, show }: PictureProps) {
+  const { tree, ring } = drawing;
+  const Path = narrow ? PathDown : PathAcross;
+  if (tree || ring || drawing.elements.length > 0) {
+    return (
+      <div class="drawing-frame">
+        {tree ? (
+          <TreeView tree={tree} width={width} narrow={narrow} show={show} />
+        ) : ring ? (
+          <RingView ring={ring} width={width} show={show} />
+        ) : (
+          <Path drawing={drawing} width={width} show={show} />
+        )}
+      </div>
+    );
+  }
+  return <p class="status quiet">Nothing lies between its ends yet.</p>;
+}
+
+/** A tree in words: its ends in order. The table of a ring speaks for itself. */
+function Ways({ drawing }: { readonly drawing: Drawing }) {
+  const { tree } = drawing;
+  if (!tree) return null;
+  return (
+    <ol class="drawing-list unseen">
+      {tree.ends.map((end) => (
+        <li key={end.row}>
+          {[
+            end.name,
+            end.alike > 0 ? `and ${end.alike} alike` : '',
+            end.length,
+            end.figure ? `${end.figure} dB` : 'no figure',
+            end.limit ? `limit ${end.limit.figure} dB` : '',
+            end.readings.length > 0 ? end.verdict : 'untested',
+          ]
+            .filter(Boolean)
+            .join(', ')}
+        </li>
+      ))}
+    </ol>
   );
 }
 

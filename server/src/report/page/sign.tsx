@@ -21,6 +21,8 @@ export function SignShape({ sign, x, y }: SignProps) {
       return <path class="sign" d={`M${x - 6} ${y}l6 -6l6 6l-6 6z`} />;
     case 'part':
       return <path class="sign" d={`M${x - 10} ${y - 7}h20v14h-20z`} />;
+    case 'splitter':
+      return <path class="sign filled" d={`M${x - 8} ${y}L${x + 8} ${y - 8}V${y + 8}Z`} />;
     default:
       return null;
   }
