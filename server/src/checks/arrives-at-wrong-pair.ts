@@ -46,7 +46,7 @@ export const arrivesAtWrongPair: Check = {
         ? 'the side is right and the pair is not'
         : 'neither pair nor side is right';
     return (
-      `What ${details.text('channel')} sends at places ${details.text('left')} arrives at ${details.text('arrives')}, and must arrive at ${details.text('wanted')}: ${side}. ` +
+      `What ${details.text('channel')} sends at place ${details.text('left')} arrives at ${details.text('arrives')}, and must arrive at ${details.text('wanted')}: ${side}. ` +
       'Compare the maps of trunk, cassettes and cords.'
     );
   }),

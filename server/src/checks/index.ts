@@ -133,6 +133,8 @@ export const checks: readonly Check[] = [
   dispersionExceeded,
   operatingWavelengthUntested,
   sparesBelowWanted,
+  connectorsDoNotFit,
+  pinsDoNotMate,
   pairOrderBroken,
   arrivesAtWrongPair,
   lanesOutOfOrder,

@@ -31,7 +31,7 @@ export const pairOrderBroken: Check = {
   link: noticed(
     'pair-order-broken',
     (details) =>
-      `What ${details.text('channel')} sends at place ${details.text('left')} arrives at place ${details.text('arrives')}, so transmitter meets transmitter; it must arrive at ${details.text('wanted')}. ` +
+      `What ${details.text('channel')} sends at place ${details.text('left')} arrives at place ${details.text('arrives')}, where the other end sends too; it must arrive at ${details.text('wanted')}. ` +
       'Cross the pair once more or once less: change one cord.',
   ),
 };

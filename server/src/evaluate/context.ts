@@ -30,7 +30,7 @@ import { alikeWays } from './alike.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { type Cords, cordFault, cordsAt, pairFigure } from './cords.ts';
 import { type Uncertainty, uncertaintyFor } from './decide.ts';
-import { ownRate } from './figures.ts';
+import { ownLoss, ownRate } from './figures.ts';
 import { limitsOf, type ReadingLimit } from './limits.ts';
 import { type FlatPath, fibresOf, flatten } from './path.ts';
 import type { Reason } from './reasons.ts';
@@ -229,8 +229,8 @@ function contextOn(
 }
 
 /**
- * Lowest legitimate reading: Σ least α·L − nR·R at most + F added − F away.
- * Joints, splices and parts may lose nothing; a pair that the reference took is
+ * Lowest legitimate reading: Σ least α·L + Σ least of parts that state one
+ * − nR·R at most + F added − F away. Joints and splices may lose nothing; a pair that the reference took is
  * at most the figure of its declared grade, whatever the policy of the limit.
  */
 function floorOf(
@@ -244,6 +244,10 @@ function floorOf(
     return fibreLoss(rate as RatePerKm, piece.length ?? (0 as typeof piece.length & {}));
   });
   const fibre = addDb(...own);
+  const parts = path.pieces.flatMap((piece) => {
+    const least = piece.kind === 'part' && ownLoss(piece.type, piece.type?.loss, wavelength, 'min');
+    return least ? [exactDb(least.each as MicroDb)] : [];
+  });
   const added = arrangement.added.map((cord) => {
     const rate = ownRate(cord.fibreType, wavelength, 'min')?.each ?? 0;
     return cord.length ? fibreLoss(rate as RatePerKm, cord.length) : zeroDb;
@@ -258,7 +262,7 @@ function floorOf(
   const taken = timesDb(exactDb(figure as MicroDb), arrangement.referencePairs);
   return {
     fibre,
-    lowest: subtractDb(addDb(fibre, ...added), addDb(taken, ...away)),
+    lowest: subtractDb(addDb(fibre, ...parts, ...added), addDb(taken, ...away)),
   };
 }
 

@@ -11,6 +11,7 @@ import type {
   FibreType,
   JointGrade,
   LimitsSet,
+  LinkModel,
   Mode,
   PartLoss,
   Place,
@@ -171,6 +172,19 @@ export function ownFigures(
       splitLoss(piece, wavelength, which) ?? first((figures) => figures.split(piece)),
     step: (from, to) => first((figures) => figures.step(from, to)),
   };
+}
+
+/** The wavelength that a channel uses on a shared line, where that is of the window asked about. */
+export function onLine(
+  { wavelength }: Pick<LinkModel, 'wavelength'>,
+  light: Picometres,
+): Picometres {
+  return wavelength !== undefined && sameWindow(wavelength, light) ? wavelength : light;
+}
+
+/** Figures with those of parts at a wavelength of their own: what parts wavelengths has none for a whole window. */
+export function withPartsAt(figures: Figures, parts: Figures): Figures {
+  return { ...figures, part: parts.part };
 }
 
 /**

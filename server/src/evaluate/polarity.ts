@@ -107,20 +107,27 @@ export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[])
     return [{ left: index + 1, place, should }];
   });
   const related = mapsAlong(link);
-  const say = (name: string, some: typeof wrong): Doubt => ({
-    name,
-    place: link.namePlace,
-    related,
-    details: {
-      channel: link.name,
-      left: listInWords(some.map(({ left }) => left)),
-      arrives: listInWords(some.map(({ place }) => place)),
-      wanted: listInWords(some.map(({ should }) => should.place)),
-      places: some.length,
-      // Sides agree where sent light arrives at a place that receives.
-      sides: some.every(({ place, should }) => place % 2 === should.place % 2) ? 'right' : 'wrong',
-    },
-  });
+  const say = (name: string, all: typeof wrong): Doubt => {
+    // Of a pair, place 1 sends: what the other end sends goes wrong alike.
+    const sending = all.filter(({ left, should }) => should.lanes > 2 || left % 2 === 1);
+    const some = sending.length > 0 ? sending : all;
+    return {
+      name,
+      place: link.namePlace,
+      related,
+      details: {
+        channel: link.name,
+        left: listInWords(some.map(({ left }) => left)),
+        arrives: listInWords(some.map(({ place }) => place)),
+        wanted: listInWords(some.map(({ should }) => should.place)),
+        places: some.length,
+        // Sides agree where sent light arrives at a place that receives.
+        sides: some.every(({ place, should }) => place % 2 === should.place % 2)
+          ? 'right'
+          : 'wrong',
+      },
+    };
+  };
   const lanes = wrong.filter(({ should }) => should.lanes > 2);
   const duplex = wrong.filter(({ should }) => should.lanes <= 2);
   const pairOf = (place: number, { port }: Wanted) => Math.ceil(place / port);
@@ -139,8 +146,8 @@ function mapsAlong(
 ): readonly { readonly place: Place; readonly message: string }[] {
   return link.path.flatMap((element) => {
     if (element.kind === 'cord') {
-      const map = typeof element.map === 'string' ? element.map : mapInWords(element.map ?? []);
-      return [{ place: element.place, message: `this cord: ${map}` }];
+      const map = typeof element.map === 'object' ? mapInWords(element.map) : element.map;
+      return [{ place: element.place, message: `this cord: ${map ?? 'not said'}` }];
     }
     if (element.kind === 'component' && element.map) {
       return [{ place: element.place, message: `${element.name}: ${mapInWords(element.map)}` }];

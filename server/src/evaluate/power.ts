@@ -22,16 +22,10 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type {
-  Carried,
-  Direction,
-  FibreType,
-  TransceiverType,
-  Way,
-} from '../model/types.ts';
+import type { Carried, Direction, FibreType, TransceiverType, Way } from '../model/types.ts';
 import { dispersionAlong, dispersionBounds } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { type Figures, ownFigures } from './figures.ts';
+import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
@@ -146,9 +140,10 @@ function windowOf(question: Question): PowerResult {
     return { ...known, terms: [], because: `${who} does not say all that a window needs` };
   }
   const figured = figuresAt(context, pieces, wavelength);
-  const figures = ownFigures(link.terms.limits, figured, link.mode, 'max');
+  const own = (at: Picometres) => ownFigures(link.terms.limits, at, link.mode, 'max');
+  const figures = withPartsAt(own(figured), own(onLine(link, wavelength)));
   const sum = wholeSum(pieces, figures, direction, figured);
-  const least = leastLoss(pieces, wavelength);
+  const least = leastLoss(pieces, onLine(link, wavelength));
   const strongest = subtractDb(dbm(sender.output.max), least);
   const allowances = allowancesOf(question, figures);
   const base = {

@@ -1,8 +1,13 @@
 /** A channel, or a way round a ring, foretold from readings of the links it crosses and the greatest figures of what it adds. */
-import { addDb, type ExactDb, exactDb } from '../../../grammar/src/quantity/index.ts';
+import {
+  addDb,
+  type ExactDb,
+  exactDb,
+  type Picometres,
+} from '../../../grammar/src/quantity/index.ts';
 import type { ApplicationType, Direction, LinkModel, PathElement } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { ownFigures } from './figures.ts';
+import { onLine, ownFigures, withPartsAt } from './figures.ts';
 import { channelOnly } from './path.ts';
 import { wholeSum } from './sums.ts';
 import { sameWindow } from './thresholds.ts';
@@ -40,7 +45,7 @@ function crossedAt(
   path: LinkModel['path'],
   crossings: readonly Crossing[],
   place: number,
-  wavelength: number,
+  wavelength: Picometres,
   direction: Direction,
 ): ExactDb | undefined {
   const parts: ExactDb[] = [];
@@ -62,12 +67,9 @@ function crossedAt(
     if (reading?.loss === undefined) return undefined;
     parts.push(exactDb(reading.loss));
     if (parts.length === crossings.length) {
-      const figures = ownFigures(
-        context.link.terms.limits,
-        reading.wavelength,
-        context.link.mode,
-        'max',
-      );
+      const { limits } = context.link.terms;
+      const own = (at: Picometres) => ownFigures(limits, at, context.link.mode, 'max');
+      const figures = withPartsAt(own(reading.wavelength), own(onLine(context.link, wavelength)));
       const rest = wholeSum(channelOnly({ path }), figures, direction, reading.wavelength);
       return 'value' in rest ? addDb(...parts, rest.value) : undefined;
     }

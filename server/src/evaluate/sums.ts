@@ -178,7 +178,7 @@ function addPieces(
         break;
       }
       case 'part':
-        addPart(terms, piece, figures, outer.get(piece));
+        addPart(terms, piece, figures, outer.get(piece), wavelength);
         break;
       case 'split': {
         const found = piece.out === undefined ? undefined : figures.split(piece);
@@ -211,6 +211,7 @@ function addPart(
   piece: Extract<Piece, { kind: 'part' }>,
   figures: Figures,
   inner?: string,
+  wavelength?: Picometres,
 ): void {
   const found = figures.part(piece);
   if (found) {
@@ -218,7 +219,8 @@ function addPart(
     return;
   }
   if (!piece.joins) {
-    terms.missing(noFigure(figures, `part ${piece.name}`));
+    const byWavelength = piece.type?.loss.some((loss) => loss.wavelength !== undefined);
+    terms.missing(noFigure(figures, `part ${piece.name}`, byWavelength ? wavelength : undefined));
     return;
   }
   for (const name of inner === undefined ? piece.joins : [inner]) {

@@ -23,7 +23,7 @@ import type {
   Way,
 } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { type Figures, ownFigures } from './figures.ts';
+import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces, takenAway } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
@@ -334,7 +334,11 @@ function designFacts({ context, application, pieces }: Question) {
   return application.wavelengths.flatMap((light) =>
     (light.direction ? [light.direction] : directions).map((direction) => {
       const wavelength = figuresAt(context, pieces, light.wavelength);
-      const figures = ownFigures(link.terms.limits, wavelength, link.mode, 'max');
+      const line = onLine(link, light.wavelength);
+      const figures = withPartsAt(
+        ownFigures(link.terms.limits, wavelength, link.mode, 'max'),
+        ownFigures(link.terms.limits, line, link.mode, 'max'),
+      );
       const sum = wholeSum(pieces, figures, direction, wavelength);
       return {
         wavelength: light.wavelength,
@@ -342,7 +346,7 @@ function designFacts({ context, application, pieces }: Question) {
         length,
         loss: 'value' in sum ? sum.value : undefined,
         connections: connectionsSum(pieces, figures),
-        least: leastLoss(pieces, wavelength),
+        least: leastLoss(pieces, link.wavelength === line ? line : wavelength),
       };
     }),
   );
