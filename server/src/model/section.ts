@@ -15,6 +15,9 @@ import type { Scope } from './scope.ts';
 import { buildTerms, silencesOf } from './terms.ts';
 import type { LinkModel } from './types.ts';
 
+/** What a plan asks of its links, and not of a cable by itself: ends are bare, and joined as they come. */
+const notAsked = { reference: undefined, require: [], carries: [] };
+
 /** Nothing is expected of it: what is read of it is judged. */
 export const buildSection = keeping((declaration: Declaration, scope: Scope): Built<LinkModel> => {
   const cable = buildCable(declaration, scope).model;
@@ -37,7 +40,7 @@ export const buildSection = keeping((declaration: Declaration, scope: Scope): Bu
       path: wholeCable(cable),
       ways: [],
       repairs: cable.repairs,
-      terms: { ...buildTerms([own], true, light, scope), require: [], carries: [] },
+      terms: { ...buildTerms([own], true, light, scope), ...notAsked },
       silence: silencesOf(own),
       notes: cable.notes,
       mode: fibre?.mode,
