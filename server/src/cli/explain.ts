@@ -2,7 +2,7 @@
 import type { Command } from 'commander';
 import { meaningsOf, signature, vocabulary } from '../../../grammar/src/vocabulary/index.ts';
 import { checks, findCheck } from '../checks/index.ts';
-import { nearestSpelling } from '../model/api.ts';
+import { type Declaration, nearestSpelling, sayingsInWords, sayingsOf } from '../model/api.ts';
 import { otherFindings } from '../project/finding-pages.ts';
 import { LiveProject } from '../project/index.ts';
 import { answer, CommandError } from './console.ts';
@@ -22,13 +22,13 @@ export function addExplain(program: Command): void {
 /** Everything that a name means, one paragraph after another. */
 export function explain(name: string): string {
   const library = libraryEntries();
-  const parts = [...explainCheck(name), ...explainWord(name), ...(library.get(name) ?? [])];
+  const parts = [...explainCheck(name), ...explainWord(name), ...explainEntry(name, library)];
   if (parts.length > 0) return `${parts.join('\n\n')}\n`;
   const known = [
     ...checks.map((check) => check.name),
     ...otherFindings.map((page) => page.name),
     ...vocabulary.map(({ word }) => word),
-    ...library.keys(),
+    ...library.map(({ declaration }) => declaration.name),
   ];
   const near = nearestSpelling(name, known);
   throw new CommandError(
@@ -65,19 +65,35 @@ function explainWord(name: string): readonly string[] {
   });
 }
 
-/** The library's declarations as they are written, by name. */
-function libraryEntries(): ReadonlyMap<string, readonly string[]> {
-  const entries = new Map<string, string[]>();
-  for (const document of new LiveProject({ asOf: 0 }).library) {
-    for (const block of document.blocks()) {
-      for (const { name, kind, place } of block.declared.declarations) {
-        const text = block.text.slice(place.span.start, place.span.end);
-        const entry = `${name} (${kind}, of the library)\n${indent(text)}`;
-        entries.set(name, [...(entries.get(name) ?? []), entry]);
-      }
-    }
-  }
-  return entries;
+interface LibraryEntry {
+  readonly declaration: Declaration;
+  /** As it is written. */
+  readonly text: string;
+}
+
+function libraryEntries(): readonly LibraryEntry[] {
+  return [...new LiveProject({ asOf: 0 }).library].flatMap((document) =>
+    document.blocks().flatMap((block) =>
+      block.declared.declarations.map((declaration) => {
+        const { start, end } = declaration.place.span;
+        return { declaration, text: block.text.slice(start, end) };
+      }),
+    ),
+  );
+}
+
+/** A declaration of the library with what it and all limits say of it, figure beside figure. */
+function explainEntry(name: string, library: readonly LibraryEntry[]): readonly string[] {
+  return library
+    .filter(({ declaration }) => declaration.name === name)
+    .flatMap(({ declaration: { kind }, text }) => {
+      const all = library.map(({ declaration }) => declaration);
+      const said = sayingsInWords(sayingsOf(kind, name, all));
+      return [
+        `${name} (${kind}, of the library)\n${indent(text)}`,
+        ...(said.length > 0 ? [`What is said of it:\n${indent(said.join('\n'))}`] : []),
+      ];
+    });
 }
 
 function indent(text: string): string {

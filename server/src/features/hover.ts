@@ -1,5 +1,6 @@
 import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-protocol';
-import type { BlockView, DocumentView, Plan } from '../project/types.ts';
+import { type Said, sayingsInWords, sayingsOf } from '../model/api.ts';
+import type { BlockView, DocumentView, NamedThing, Plan } from '../project/types.ts';
 import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { nameAt } from './names.ts';
@@ -99,7 +100,24 @@ function nameHover(
     parts.push(
       `${thing.origin === 'library' ? 'From the library:' : 'Declared in the plan:'}\n\`\`\`linkwright\n${text}\n\`\`\``,
     );
+  const said = sayingsInWords(
+    sayingsOf(thing.kind as Said['kind'], use.name, saidIn(session, plan, thing)),
+  );
+  if (said.length > 0) parts.push(said.map((line) => `- ${line}`).join('\n'));
   return parts.length > 0 ? shown(parts.join('\n\n'), document, block, span) : undefined;
+}
+
+/** Every declaration of the name, and every set of limits, of plan and library. */
+function saidIn(session: Session, plan: Plan, thing: NamedThing): readonly Said[] {
+  const same = plan.named(thing.kind).filter(({ name }) => name === thing.name);
+  const sets = thing.kind === 'limits' ? [] : plan.named('limits');
+  return [...same, ...sets].flatMap(({ kind, name, origin, place }): Said[] => {
+    const located = plan.locate(place);
+    const block = located && session.project.document(located.uri)?.blockAt(located.range.start);
+    const entry = block?.bound().entries.find(({ span }) => span.start === place.span.start);
+    const entries = entry?.body?.entries;
+    return entries ? [{ kind: kind as Said['kind'], name, origin, entries }] : [];
+  });
 }
 
 /** The declaration as it is written, without the comments around it; long tables are cut. */
