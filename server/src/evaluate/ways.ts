@@ -157,7 +157,8 @@ function ofAllWays(answers: readonly Answer[]): readonly Support[] {
   const found = answers.find(({ answer }) => answer === worst);
   if (!worst || !found) return [];
   const application = worst.carried.application;
-  const differential = application && differentialOf(answers, application);
+  const isEnd = found.way.kind === 'branch';
+  const differential = isEnd && application ? differentialOf(answers, application) : undefined;
   const named: Support = {
     ...worst,
     way: found.way.name,
