@@ -210,7 +210,7 @@ function waysOf(
   };
 }
 
-/** The one asked for, else that of the worst reading, else the shortest. */
+/** The one asked for, else that of the worst reading or design, else the shortest. */
 function chosenWavelength(
   result: LinkResult,
   waves: readonly Picometres[],
@@ -218,7 +218,18 @@ function chosenWavelength(
 ): Picometres | undefined {
   const asked = nanometres === undefined ? undefined : picometres(Math.round(nanometres * 1000));
   if (asked !== undefined && waves.includes(asked)) return asked;
-  return result.worstMargin?.reading.wavelength ?? waves[0];
+  return result.worstMargin?.reading.wavelength ?? tightest(result) ?? waves[0];
+}
+
+/** Of a tree or a ring that nobody has read, the wavelength at which the design has least left. */
+function tightest(result: LinkResult): Picometres | undefined {
+  if (result.ways.length === 0) return undefined;
+  let least: WavelengthResult | undefined;
+  for (const each of result.wavelengths) {
+    if (each.designMargin === undefined) continue;
+    if (least?.designMargin === undefined || each.designMargin < least.designMargin) least = each;
+  }
+  return least?.wavelength;
 }
 
 /** How many end pairs the reference takes out of the reading. */
@@ -330,7 +341,7 @@ function labelOf(
     case 'segment': {
       const fibres = element.cableFibres && runOf(element.cableFibres);
       return {
-        name: element.cable?.name ?? '',
+        name: [element.cable?.name, element.reel].filter(Boolean).join(' '),
         kind: [
           element.fibreName,
           element.length === undefined ? 'no length' : length(element.length, subject.display),

@@ -54,8 +54,12 @@ function Plan({ subject }: { readonly subject: Subject }) {
   const results: Results = resultsOf(subject, view, 0, everything);
   const rows = allRows(subject, view, results);
   const findings: FindingsView = findingsOf(subject.plan, 0, mostFindings);
+  // What has several ways is not told by one row: a tree or a ring is drawn whatever its verdict.
+  const branches = (name: string) => (subject.plan.result.link(name)?.ways.length ?? 0) > 0;
   const drawn = rows
-    .flatMap((row) => (row.kind === 'link' && asksForALook(row.verdict) ? [row.name] : []))
+    .flatMap((row) =>
+      row.kind === 'link' && (asksForALook(row.verdict) || branches(row.name)) ? [row.name] : [],
+    )
     .slice(0, mostDrawings);
   return (
     <article>

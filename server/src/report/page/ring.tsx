@@ -130,7 +130,7 @@ function Cuts({ ring, show }: Pick<RingProps, 'ring' | 'show'>) {
             </th>
             <td class="figure">{working}</td>
             <td>{long ? long.length : 'none: a node on it does not let light by'}</td>
-            <td class={long?.over ? 'figure tone-fail strong' : 'figure'}>
+            <td class={long?.over ? 'figure text-fail' : 'figure'}>
               {long ? `${long.figure}${long.over ? ', over' : ''}` : ''}
             </td>
             <td class="figure quiet">{long?.limit ?? ''}</td>
