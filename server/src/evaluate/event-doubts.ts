@@ -1,5 +1,10 @@
 /** What traces give to say: joints over their limits, gains, bends, what fits no joint. One cause is one doubt. */
-import { type ExactDb, exactDb, toMetres } from '../../../grammar/src/quantity/index.ts';
+import {
+  type ExactDb,
+  exactDb,
+  subtractDb,
+  toMetres,
+} from '../../../grammar/src/quantity/index.ts';
 import type { Place } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { exact, numbersInWords } from './doubts.ts';
@@ -79,9 +84,8 @@ function* doubtsOfOne(one: JudgedEvent): Iterable<Doubt> {
     yield { name: 'event-unexplained', place, details: { ...details, where } };
     return;
   }
-  if (result.verdict === 'invalid' && result.part !== undefined) {
-    const name = 'event-impossible';
-    if (one.cells.length > 0 && quantity === 'loss') yield { name, place, details };
+  if (one.impossible) {
+    yield { name: 'event-impossible', place, details };
     return;
   }
   if (limit?.value === undefined || margin === undefined) return;
@@ -102,7 +106,7 @@ function* doubtsOfOne(one: JudgedEvent): Iterable<Doubt> {
     return;
   }
   if (objective === undefined || result.sum === undefined) return;
-  const over = exact((exactDb(result.sum) / 2n - exactDb(objective)) as ExactDb);
+  const over = exact(subtractDb(averageOf(result.sum), exactDb(objective)));
   yield {
     name: 'splice-over-objective',
     place,
@@ -120,7 +124,7 @@ function detailsOf({ result, cells }: JudgedEvent) {
     kind,
     because,
     ...(part === undefined ? {} : { part }),
-    ...(sum === undefined ? {} : { average: Number(averageOf(sum)) }),
+    ...(sum === undefined ? {} : { average: exact(averageOf(sum)) }),
     ...(value === undefined ? {} : { value: db(value) }),
   };
 }

@@ -11,8 +11,7 @@ import {
   type MicroDb,
   microDb,
   type Picometres,
-  printExactDb,
-  printMicro,
+  printProse,
 } from '../../../grammar/src/quantity/index.ts';
 import type { EventCell } from '../model/types.ts';
 import type { Context } from './context.ts';
@@ -20,6 +19,7 @@ import { decide, decideLower, marginTo, uncertaintyFor } from './decide.ts';
 import { lossLimit, returnLossLimit } from './event-limits.ts';
 import { agingWork } from './measurement.ts';
 import { fibresOf } from './path.ts';
+import { inDb } from './reasons.ts';
 import type { EventResult, LengthResult } from './result.ts';
 import { type Sighting, sightingsOf } from './sightings.ts';
 import { jointInWords, whereInWords } from './stations.ts';
@@ -35,6 +35,8 @@ export interface JudgedEvent {
   readonly objective?: MicroDb;
   /** Of the path, where the event is none of its joints. */
   readonly where?: string;
+  /** Its value cannot be: that is why it is invalid. */
+  readonly impossible?: true;
   /** Earlier cells of the same time: two statements where there should be one. */
   readonly twice: readonly (readonly [EventCell, EventCell])[];
 }
@@ -49,7 +51,7 @@ export function judgeEvents(
 
 type Verdicted = Pick<EventResult, 'verdict' | 'because'> &
   Partial<Pick<EventResult, 'limit' | 'margin'>> &
-  Partial<Pick<JudgedEvent, 'objective' | 'where'>>;
+  Partial<Pick<JudgedEvent, 'objective' | 'where' | 'impossible'>>;
 
 function judgeSighting(sighting: Sighting, lengths: readonly LengthResult[]): JudgedEvent {
   const { fibre, end, kind, quantity, distance, station } = sighting;
@@ -58,12 +60,19 @@ function judgeSighting(sighting: Sighting, lengths: readonly LengthResult[]): Ju
   const cell = (forward ?? back ?? sighting.undirected.at(-1))!;
   const sum =
     forward && back && quantity === 'loss' ? microDb(forward.value + back.value) : undefined;
-  const { objective, where, ...judged } = verdictOf(sighting, cells, cell, sum, lengths);
+  const { objective, where, impossible, ...judged } = verdictOf(
+    sighting,
+    cells,
+    cell,
+    sum,
+    lengths,
+  );
   return {
     sighting,
     cells,
     objective,
     where,
+    impossible,
     twice: [...twiceIn(sighting.forward), ...twiceIn(sighting.back)],
     result: {
       fibre,
@@ -143,7 +152,7 @@ function byLoss(
     sum === undefined ? `${inDb(value)} ${first?.direction}` : averageInWords(cells, sum);
   if (value < -averageBelowZero * count) {
     const because = `${said}: a joint cannot gain light, so the trace or its place is not true`;
-    return { verdict: 'invalid', because };
+    return { verdict: 'invalid', because, impossible: true };
   }
   const found = lossLimit(joint, context.link, wavelength);
   if (found?.limit.value === undefined) {
@@ -199,15 +208,13 @@ function uncertaintyOfTraces({ settings, link, path }: Context, wavelength: Pico
 /** `average 0.08 dB of -0.06 dB A>B and 0.22 dB B>A`. */
 function averageInWords(cells: readonly EventCell[], sum: MicroDb): string {
   const parts = cells.map(({ value, direction }) => `${inDb(value)} ${direction}`);
-  return `average ${averageOf(sum)} dB of ${parts.join(' and ')}`;
+  return `average ${printProse(averageOf(sum))} dB of ${parts.join(' and ')}`;
 }
 
 /** Half of a sum, exact. */
-export function averageOf(sum: MicroDb): string {
-  return printExactDb((exactDb(sum) / 2n) as ExactDb);
+export function averageOf(sum: MicroDb): ExactDb {
+  return (exactDb(sum) / 2n) as ExactDb;
 }
-
-const inDb = (value: number) => `${printMicro(value)} dB`;
 
 function twiceIn(cells: readonly EventCell[]): (readonly [EventCell, EventCell])[] {
   return cells.flatMap((cell, index) => {

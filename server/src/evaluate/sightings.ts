@@ -6,7 +6,16 @@ import type { Micrometres } from '../../../grammar/src/quantity/index.ts';
 import type { EventCell } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { covers } from './measurement.ts';
-import { indicesOf, inGlass, isAway, type Joint, type Station, stationsOf } from './stations.ts';
+import { flatten, putIn } from './path.ts';
+import {
+  indicesOf,
+  inGlass,
+  isAway,
+  type Joint,
+  type Station,
+  stationsOf,
+  stationsWith,
+} from './stations.ts';
 import { eventAway } from './thresholds.ts';
 
 /** One event of one fibre at one wavelength: the cells of its two directions, in order of time. */
@@ -96,13 +105,32 @@ function rowsOf(cells: readonly EventCell[], context: Context): readonly (readon
       continue;
     }
     const along = context.along(cell.fibre, cell.at.from);
-    if (!stations.has(along)) stations.set(along, stationsOf(along.path.pieces));
+    if (!stations.has(along)) stations.set(along, stationsAlong(context, along, cell));
     const { pieces } = along.path;
     const indices = indicesOf(context.input.setup(cell.setup), pieces, cell.wavelength);
     const distance = inGlass(cell.distance, indices);
     rows.set(key, { cells: [cell], distance, along, stations: stations.get(along) });
   }
   return [...traces.values()].map((rows) => [...rows.values()]);
+}
+
+/** Joints of the path that a fibre takes when it is measured, repairs of it where they say they lie. */
+function stationsAlong(
+  { link }: Context,
+  along: Context,
+  { fibre, at }: EventCell,
+): readonly Station[] | undefined {
+  const repairs = link.repairs.filter(
+    (repair) => repair.on.from <= at.from && repair.fibres.includes(fibre),
+  );
+  if (repairs.every((repair) => repair.at === undefined)) return stationsOf(along.path.pieces);
+  const way = link.ways.find((one) => one.fibre === fibre);
+  const unplaced = repairs.filter((repair) => repair.at === undefined);
+  const base = stationsOf(flatten(link, way, unplaced).pieces);
+  const inserted = repairs.flatMap((repair) =>
+    repair.at === undefined ? [] : [{ at: repair.at, pieces: putIn(repair) }],
+  );
+  return base && stationsWith(base, inserted);
 }
 
 /** Nearest pairs of row and joint first, so that each joint is one event of a trace. */

@@ -7,7 +7,7 @@ import {
   type Picometres,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Setup } from '../model/types.ts';
-import { fibresOf, type Piece } from './path.ts';
+import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { lengthInWords } from './rows.ts';
 import { sameWindow } from './thresholds.ts';
 
@@ -29,6 +29,35 @@ export function stationsOf(pieces: readonly Piece[]): readonly Station[] | undef
     else distance = addLengths(distance, piece.along);
   }
   return stations;
+}
+
+/** A piece that a repair put into the path, at a distance along it. */
+export interface Inserted {
+  readonly at: Micrometres;
+  readonly pieces: readonly Piece[];
+}
+
+/** Stations with what repairs put in where they say it lies; what lies behind moves on by its length. */
+export function stationsWith(
+  stations: readonly Station[],
+  inserted: readonly Inserted[],
+): readonly Station[] | undefined {
+  let all = stations;
+  for (const { at, pieces } of inserted) {
+    const put = stationsOf(pieces);
+    const { along: length } = lengthsOf(pieces);
+    if (!put || length === undefined) return undefined;
+    const moved = (station: Station, by: Micrometres): Station => ({
+      ...station,
+      distance: addLengths(station.distance, by),
+    });
+    all = [
+      ...all.filter(({ distance }) => distance <= at),
+      ...put.map((station) => moved(station, at)),
+      ...all.filter(({ distance }) => distance > at).map((station) => moved(station, length)),
+    ];
+  }
+  return all;
 }
 
 /** `splice fusion at CL-1`, `pair LC`. */

@@ -7,6 +7,7 @@ import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place } from '../model/types.ts';
 import type { BlockView, DocumentView, Plan } from '../project/types.ts';
 import { reelsInWords } from './cable-fibres.ts';
+import { eventRows } from './event-wording.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { limitsInWords, linkInWords, rowInWords } from './wording.ts';
 
@@ -62,6 +63,9 @@ function* hintsOf(
     for (const [row, readings] of rowsIn(block, result)) {
       const words = rowInWords(readings, places);
       if (words) yield atLineEnd(document, block, row, words);
+    }
+    for (const [row, words] of eventRows(block.id, result, places)) {
+      yield atLineEnd(document, block, row, words);
     }
     const limits = limitsInWords(result, places);
     if (!limits) continue;

@@ -18,6 +18,7 @@ import type {
   Term,
   WavelengthResult,
 } from '../evaluate/result.ts';
+import { eventJson, inspectionJson, lengthJson } from './evidence-json.ts';
 import type { FindingJson, LinkJson, ReadingJson, ResultJson } from './schema.ts';
 
 export interface JsonInput {
@@ -85,6 +86,9 @@ function linkJson(result: LinkResult): LinkJson {
     applications: result.applications.map((application) => applicationJson(application, result)),
     verdict: result.verdict,
     readings: result.readings.map((reading) => readingJson(link.name, reading)),
+    events: result.events.map(eventJson),
+    inspections: result.inspections.map(inspectionJson),
+    lengths: result.lengths.map(lengthJson),
   };
 }
 

@@ -96,6 +96,48 @@ const reading = z.object({
   because: described(z.nullable(z.string()), 'the same as a sentence for people'),
 });
 
+/** One event of a trace; `sum_db` is both directions together, so that its half is the average. */
+const event = z.object({
+  fibre: z.number(),
+  end: text,
+  kind: z.string(),
+  at_m: z.number(),
+  wavelength_nm: z.number(),
+  quantity: z.enum(['loss', 'reflectance']),
+  forward_db: number,
+  back_db: number,
+  sum_db: number,
+  part: text,
+  limit_db: number,
+  margin_db: number,
+  verdict,
+  because: z.string(),
+});
+
+/** The last inspection of one end face. */
+const inspection = z.object({
+  fibre: z.number(),
+  end: text,
+  side: z.enum(['A', 'B']),
+  seen: z.nullable(z.enum(['pass', 'fail', 'cleaned'])),
+  time: text,
+  criterion: text,
+  verdict,
+  because: z.string(),
+});
+
+/** The last length measured of one fibre, in the glass. */
+const length = z.object({
+  fibre: z.number(),
+  end: text,
+  length_m: z.number(),
+  shown_m: z.number(),
+  declared_m: number,
+  time: z.string(),
+  verdict,
+  because: z.string(),
+});
+
 const link = z.object({
   name: z.string(),
   title: text,
@@ -107,6 +149,9 @@ const link = z.object({
   applications: z.array(application),
   verdict,
   readings: z.array(reading),
+  events: z.array(event),
+  inspections: z.array(inspection),
+  lengths: z.array(length),
 });
 
 const position = z.object({ line: z.number(), character: z.number() });
@@ -150,6 +195,9 @@ export const resultSchema = z.object({
 export type ResultJson = z.infer<typeof resultSchema>;
 export type LinkJson = z.infer<typeof link>;
 export type ReadingJson = z.infer<typeof reading>;
+export type EventJson = z.infer<typeof event>;
+export type InspectionJson = z.infer<typeof inspection>;
+export type LengthJson = z.infer<typeof length>;
 export type FindingJson = z.infer<typeof finding>;
 
 /** The same as JSON Schema, for those who check with other tools. */

@@ -1,0 +1,303 @@
+/** Traces on whole plans: which joint an event is, what fits none, what is required, what ages and what is taken out. */
+import { describe, expect, it } from 'vitest';
+import type { LinkResult } from '../../server/src/evaluate/index.ts';
+import { inlayHints } from '../../server/src/features/inlay-hints.ts';
+import { toJson } from '../../server/src/report/json.ts';
+import { resultSchema } from '../../server/src/report/schema.ts';
+import { doubt, doubts, exact, judged } from '../published/judged.ts';
+import { answer, ask } from '../support/ask.ts';
+
+interface Parts {
+  readonly plan?: string;
+  readonly link?: string;
+  readonly setup?: string;
+  readonly more?: string;
+  readonly columns?: string;
+}
+
+const text = (
+  rows: string,
+  { plan = '', link = '', setup = '', more = '', columns }: Parts = {},
+) => `
+plan "Traces" {
+  limits      SET
+  measure     1550 nm
+  directions  both
+  uncertainty 0.20 dB
+${plan}}
+
+limits SET {
+  policy      counting
+  fibre       GLASS 1550 nm 0.3 dB/km
+  connector   any 0.5 dB
+  connector   any 0.2 dB reference
+  splice      any 0.2 dB
+  return-loss PAIR min 45 dB
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+}
+
+connector PAIR {
+  loss        typ 0.2 dB
+}
+
+splice WELD {
+  loss        typ 0.05 dB
+}
+
+setup TRACE {
+  otdr        "T1"
+${setup}}
+
+link KQ-1 {
+  from        A:01..02
+  to          B:01..02
+  connector   PAIR
+  segment     2 km GLASS
+  splice      WELD at "pit 4"
+  segment     3 km GLASS
+  connector   PAIR
+${link}}
+
+events KQ-1 {
+  setup       TRACE
+  tested      2026-05-20 08:40 by "T. Holm"
+  values      loss in dB
+  values      reflectance in dB
+  columns fibre, at in km, kind, ${columns ?? '1550 nm A>B, 1550 nm B>A'}
+${rows}
+}
+${more}`;
+
+const of = (rows: string, parts?: Parts) =>
+  judged(text(rows, parts), '2026-06-01 12:00').link('KQ-1');
+
+/** What is said of traces alone: that the link has no readings yet is another matter. */
+const said = (result: LinkResult) => doubts(result).filter((name) => name !== 'readings-missing');
+
+describe('an event is the nearest joint of its kind', () => {
+  it('within 3 % of its distance, and 15 m where that is more', () => {
+    const [near, far] = of('  1  2.06  splice  0.05  0.07\n  2  2.07  splice  0.05  0.07').events;
+    expect(near?.part).toBe('splice WELD at pit 4');
+    expect(far?.part).toBeUndefined();
+    expect(far?.verdict).toBe('not-judged');
+    const [start] = of('  1  0.015  connector  0.2  0.2').events;
+    expect(start?.part).toBe('pair PAIR');
+    expect(of('  1  0.016  connector  0.2  0.2').events[0]?.part).toBeUndefined();
+  });
+
+  it('and each joint is one event: a second row near it is explained by nothing', () => {
+    const result = of('  1  2.00  splice  0.05  0.07\n  1  2.02  splice  0.06  0.08');
+    expect(result.events.map(({ part }) => part)).toEqual(['splice WELD at pit 4', undefined]);
+    expect(doubt(result, 'event-unexplained')).toMatchObject({ fibre: 1, at: 2020 });
+    expect(doubt(result, 'event-unexplained').where).toBe(
+      'between splice WELD at pit 4, 2 km and pair PAIR, 5 km',
+    );
+  });
+
+  it('a kind that does not lie there is none of the path', () => {
+    expect(said(of('  1  2.0  connector  0.3  0.3'))).toEqual(['event-unexplained']);
+    expect(said(of('  1  2.0  splitter  7.1  7.2'))).toEqual(['event-unexplained']);
+  });
+
+  it('two traces of the two directions, in two blocks, are one event', () => {
+    const back = `events KQ-1 {
+  setup       TRACE
+  tested      2026-05-21 10:00
+  values      loss in dB
+  columns fibre, at in km, kind, 1550 nm B>A
+  1  2.004  splice  0.11
+}
+`;
+    const [event] = of('  1  2.001  splice  0.05  -', { more: back }).events;
+    expect(event).toMatchObject({ sum: 160_000, verdict: 'pass' });
+  });
+
+  it('the last trace of a key stands', () => {
+    const later = `events KQ-1 {
+  setup       TRACE
+  tested      2026-05-22 10:00
+  values      loss in dB
+  columns fibre, at in km, kind, 1550 nm A>B, 1550 nm B>A
+  1  2.001  splice  0.04  0.06
+}
+`;
+    const result = of('  1  2.001  splice  0.30  0.40', { more: later });
+    expect(result.events).toMatchObject([{ sum: 100_000, verdict: 'pass' }]);
+    expect(said(result)).toEqual([]);
+  });
+});
+
+describe('what an event may lose', () => {
+  it('a pair its figure, by the average, or by one direction where there is one', () => {
+    const [both, one] = of('  1  0  connector  0.55  0.44\n  2  0  connector  0.55  -').events;
+    expect(both).toMatchObject({ verdict: 'pass', sum: 990_000 });
+    expect(exact(both?.margin)).toBe('0.005');
+    expect(one).toMatchObject({ verdict: 'fail' });
+    expect(exact(one?.margin)).toBe('-0.05');
+  });
+
+  it('by the uncertainty of reflectometers, where the plan states one, and never by that of loss tests', () => {
+    const rows = '  1  2.0  splice  0.17  0.19';
+    expect(of(rows).events[0]?.verdict).toBe('pass');
+    const plan = '  uncertainty 0.05 dB otdr\n';
+    expect(of(rows, { plan }).events[0]?.verdict).toBe('marginal-pass');
+  });
+
+  it('a bend nothing: it is a doubt that says where', () => {
+    const result = of('  1  3.3  bend  0.4  0.5');
+    expect(result.events[0]).toMatchObject({ verdict: 'not-judged' });
+    expect(doubt(result, 'bend-on-trace').where).toMatch(/between splice WELD at pit 4, 2 km/u);
+  });
+
+  it('a gain in both directions together is impossible', () => {
+    const result = of('  1  2.0  splice  -0.12  0.01');
+    expect(result.events[0]?.verdict).toBe('invalid');
+    expect(said(result)).toEqual(['event-impossible']);
+    expect(said(of('  1  2.0  splice  -0.11  0.01'))).toEqual(['splice-gain']);
+  });
+
+  it('reflectance is judged from each side, the worse counts', () => {
+    const columns = '1550 nm A>B reflectance, 1550 nm B>A reflectance';
+    const result = of('  1  0  connector  -52.1  -44.9\n  2  0  connector  -52.1  -45', {
+      columns,
+    });
+    expect(result.events.map(({ verdict }) => verdict)).toEqual(['fail', 'pass']);
+    expect(exact(result.events[0]?.margin)).toBe('-0.1');
+    expect(said(result)).toEqual(['return-loss-low']);
+  });
+
+  it('no direction, no reflectometer: nothing is judged', () => {
+    expect(of('  1  2.0  splice  0.1', { columns: '1550 nm' }).events[0]?.verdict).toBe(
+      'not-judged',
+    );
+    const meter = text('  1  2.0  splice  0.1  0.1').replace(
+      'otdr        "T1"',
+      'meter       "M1"',
+    );
+    const result = judged(meter).link('KQ-1');
+    expect(result.events[0]?.verdict).toBe('invalid');
+    expect(said(result)).toEqual(['reflectometer-missing']);
+  });
+});
+
+describe('in time', () => {
+  const rows = '  1  2.0  splice  0.30  0.40\n  2  2.0  splice  0.05  0.07\n  2  5.0  end  -  -';
+
+  it('work and repairs age what was seen of the fibres they touch', () => {
+    const work =
+      'work KQ-1 {\n  done        re-spliced\n  fibres      2\n  on          2026-05-25\n}\n';
+    const result = of(rows, { more: work });
+    expect(result.events.map(({ fibre, verdict }) => [fibre, verdict])).toEqual([
+      [1, 'fail'],
+      [2, 'stale'],
+    ]);
+    expect(result.lengths[0]?.verdict).toBe('stale');
+    expect(doubt(result, 'evidence-aged')).toMatchObject({ events: 1, lengths: 1 });
+  });
+
+  it('a repair puts its splices where it says it lies, from its day on', () => {
+    const link = `  repair REP-1 {
+    fibres      1
+    at          3 km
+    on          2026-05-01
+    splice      WELD
+    segment     200 m GLASS
+    splice      WELD
+  }
+`;
+    const result = of(
+      `  1  3.0  splice  0.05  0.07
+  1  3.2  splice  0.06  0.08
+  1  5.2  connector  0.2  0.2
+  2  3.0  splice  0.05  0.07`,
+      { link },
+    );
+    expect(result.events.map(({ fibre, part }) => `${fibre} ${part}`)).toEqual([
+      '1 splice WELD',
+      '1 splice WELD',
+      '1 pair PAIR',
+      '2 undefined',
+    ]);
+  });
+
+  it('a withdrawal takes out what its narrowing covers', () => {
+    const out = (narrow: string) =>
+      of(rows, {
+        more: `withdraw KQ-1 {\n  ${narrow}\n  because     "wrong cord"\n  by          "T. Holm"\n}\n`,
+      });
+    expect(out('fibres      1').events.map(({ fibre }) => fibre)).toEqual([2]);
+    expect(out('direction   B>A').events.map(({ verdict }) => verdict)).toEqual([
+      'not-judged',
+      'not-judged',
+    ]);
+    expect(out('tested      2026-05-19').events).toHaveLength(2);
+    expect(out('tested      2026-05-20').events).toEqual([]);
+    expect(out('fibres      2').lengths).toEqual([]);
+  });
+
+  it('two values of one key at one time are a doubt', () => {
+    const result = of('  1  2.0  splice  0.05  0.07\n  1  2.0  splice  0.06  0.08');
+    expect(said(result)).toEqual(['measured-twice', 'measured-twice']);
+    expect(result.accepted).toBe(false);
+  });
+});
+
+describe('what the plan requires', () => {
+  it('a trace of each fibre, both ways where splices lie in the path', () => {
+    const link = '  require     events\n';
+    const result = of('  1  2.0  splice  0.05  0.07\n  2  2.0  splice  0.05  -', { link });
+    expect(doubt(result, 'trace-missing')).toMatchObject({
+      missing: 1,
+      list: 'fibre 2, 1550 nm B>A',
+    });
+    expect(said(of('  1  2.0  splice  0.05  0.07'))).toEqual([]);
+  });
+
+  it('a length of each, by its own or by its trace; an answer in words lets it go', () => {
+    const link = '  require     length\n';
+    const rows = '  1  5.05  end  -  -';
+    expect(doubt(of(rows, { link }), 'length-unmeasured')).toMatchObject({ fibres: '2' });
+    const { findings } = judged(
+      text(rows, { link: `${link}  silence     length-unmeasured because "agreed"\n` }),
+    );
+    expect(
+      findings.filter(({ name, silenced }) => name === 'length-unmeasured' && !silenced),
+    ).toEqual([]);
+  });
+});
+
+describe('shown', () => {
+  const rows = '  1  2.0  splice  -0.06  0.22\n  2  2.0  splice  0.09  -\n  2  5.05  end  -  -';
+
+  it('at the end of the row, in words', () => {
+    const range = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
+    const labels = answer(inlayHints, ask(text(rows)), { range }).map(({ label }) =>
+      String(label).trim(),
+    );
+    expect(labels).toContain('pass, average 0.08');
+    expect(labels).toContain(
+      'not judged: seen A>B alone: a splice is the average of both directions',
+    );
+    expect(labels.some((label) => label.startsWith('pass: 5.05 km, 1.00 % over'))).toBe(true);
+  });
+
+  it('in the JSON form, twice the average as a sum', () => {
+    const { plan } = judged(text(rows));
+    const form = toJson({ tool: 'test', result: plan.result, files: [], findings: [] });
+    const plain = resultSchema.parse(JSON.parse(JSON.stringify(form)));
+    expect(plain.links[0]?.events[0]).toMatchObject({
+      fibre: 1,
+      at_m: 2000,
+      forward_db: -0.06,
+      back_db: 0.22,
+      sum_db: 0.16,
+      limit_db: 0.2,
+      margin_db: 0.12,
+      verdict: 'pass',
+    });
+    expect(plain.links[0]?.lengths).toMatchObject([{ fibre: 2, length_m: 5050, declared_m: 5000 }]);
+  });
+});
