@@ -86,7 +86,9 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const missingBy = byFibre(missing);
   const fibres = link.fibres.map((fibre, place) => {
     const standing = results.current.get(fibre) ?? [];
-    return fibreResult(link, fibre, place, [...standing, ...(missingBy.get(fibre) ?? [])]);
+    // Nothing is asked of a cable by itself: only what was read of it is shown.
+    if (link.kind === 'section' && standing.length === 0) return [];
+    return [fibreResult(link, fibre, place, [...standing, ...(missingBy.get(fibre) ?? [])])];
   });
   const judged = fibres.flatMap((fibre) => judgedOf(fibre.current));
   const counts = emptyCounts();

@@ -13,7 +13,6 @@ import {
   exactDb,
   floorDb,
   type MicroDb,
-  printMicro,
   subtractMicroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { LinkModel, ReadingCell, Repair } from '../model/types.ts';
@@ -22,10 +21,10 @@ import { marginTo } from './decide.ts';
 import { exact, numbersInWords } from './doubts.ts';
 import { setFigures } from './figures.ts';
 import { putIn } from './path.ts';
-import { db } from './reasons.ts';
+import { db, inDb } from './reasons.ts';
 import type { Doubt, Limit, Term } from './result.ts';
 import type { Attempt, Settled } from './settle.ts';
-import { type Sum, wholeSum } from './sums.ts';
+import { wholeSum } from './sums.ts';
 
 /** What a rise that is not allowed is made of, for its finding. */
 export type Rise = Readonly<Record<'rise' | 'allowed' | 'before' | 'repairs', string | number>>;
@@ -78,7 +77,7 @@ function byRise(
   }
   const since = before.filter(({ on }) => on.from > base.measurement.cell.at.to);
   const allowed = allowance(context, cell, since);
-  if (!allowed || !('value' in allowed)) return current;
+  if (!allowed) return current;
   const rise = subtractMicroDb(loss, base.result.loss);
   if (exactDb(rise) <= allowed.value) return current;
   const limit = riseLimit(base, base.result.loss, allowed, since);
@@ -86,7 +85,8 @@ function byRise(
   const own = current.result.limit?.value;
   if (verdict === 'fail' && own !== undefined && own <= limit.value) return current;
   const names = inWords(since);
-  const because = `${printMicro(rise)} dB more than before ${names}, and what was put in allows ${printMicro(floorDb(allowed.value))} dB`;
+  const most = floorDb(allowed.value);
+  const because = `${inDb(rise, most)} more than before ${names}, and what was put in allows ${inDb(most, rise)}`;
   return {
     ...current,
     rise: {
@@ -117,20 +117,26 @@ function standsBefore(attempt: Attempt, current: Attempt, repair: Repair): boole
   );
 }
 
-type Built = Extract<Sum, { readonly value: ExactDb }>;
+interface Allowance {
+  readonly value: ExactDb;
+  readonly terms: readonly Term[];
+  /** The limits that allow it are a contract's. */
+  readonly contract: boolean;
+}
 
 /** What was put in, by the figures of each limits set in force; the smallest counts. */
 function allowance(
   { link }: Context,
   { wavelength, direction }: ReadingCell,
   repairs: readonly Repair[],
-): Built | undefined {
+): Allowance | undefined {
   const pieces = repairs.flatMap(putIn);
-  let least: Built | undefined;
+  let least: Allowance | undefined;
   for (const set of link.terms.limits) {
     const figures = setFigures(set, wavelength, link.mode);
     const sum = wholeSum(pieces, figures, direction ?? 'A>B', wavelength);
-    if ('value' in sum && (!least || sum.value < least.value)) least = sum;
+    if ('because' in sum || (least && sum.value >= least.value)) continue;
+    least = { ...sum, contract: set.contract };
   }
   return least;
 }
@@ -138,7 +144,7 @@ function allowance(
 function riseLimit(
   base: Attempt,
   loss: MicroDb,
-  allowed: Built,
+  allowed: Allowance,
   repairs: readonly Repair[],
 ): Limit & { readonly value: ExactDb } {
   const { cell } = base.measurement;
@@ -153,7 +159,7 @@ function riseLimit(
     place: cell.place,
   };
   return {
-    kind: 'components',
+    kind: allowed.contract ? 'contract' : 'components',
     name: `reading before ${inWords(repairs)} and what was put in`,
     value,
     floor: floorDb(value),
