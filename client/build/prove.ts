@@ -1,7 +1,7 @@
 /**
  * `npm run prove`: the laws over far more generated input than `npm test` has
- * time for. The seed is new each time and printed; give it as an argument to run
- * the same input again.
+ * time for; each law for a minute at most. The seed is new each time and printed;
+ * give it, and how many cases a law, to run the same input again.
  */
 import { spawnSync } from 'node:child_process';
 import { randomInt } from 'node:crypto';
@@ -10,14 +10,23 @@ import { root } from './paths.ts';
 
 const seed = process.argv[2] ?? String(randomInt(2 ** 31));
 const runs = process.argv[3] ?? '5000';
-process.stdout.write(`${runs} cases a law, seed ${seed}: npm run prove -- ${seed} ${runs}\n`);
+/** What a law may take; those over whole plans meet as many cases as they can in it. */
+const seconds = process.argv[4] ?? '60';
+process.stdout.write(
+  `At most ${runs} cases and ${seconds} s a law, seed ${seed}: npm run prove -- ${seed} ${runs} ${seconds}\n`,
+);
 const done = spawnSync(
   process.execPath,
-  [join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--project=laws', '--test-timeout=3600000'],
+  [join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--project=laws', '--test-timeout=600000'],
   {
     cwd: root,
     stdio: 'inherit',
-    env: { ...process.env, LINKWRIGHT_SEED: seed, LINKWRIGHT_RUNS: runs },
+    env: {
+      ...process.env,
+      LINKWRIGHT_SEED: seed,
+      LINKWRIGHT_RUNS: runs,
+      LINKWRIGHT_SECONDS: seconds,
+    },
   },
 );
 process.exit(done.status ?? 1);

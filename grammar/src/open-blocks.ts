@@ -157,17 +157,18 @@ export class OpenBlocks {
     if (this.stack.length >= deepest) {
       if (!this.#tooDeep) {
         const details = { most: deepest };
-        this.report('nested-too-deep', statement.line, spanOf(open), { details });
+        this.report('nested-too-deep', this.lineOf(open), spanOf(open), { details });
       }
       this.#tooDeep = true;
       return 'skipped';
     }
-    if (statement.to === statement.from) {
+    if (!this.#holdsWord(statement)) {
       this.skipped.push(spanOf(open));
       return 'transparent';
     }
     if (body && (body.columns !== undefined || this.firstText(statement) === W.columns)) {
-      this.report('block-in-rows', statement.line, spanOf(open));
+      // Where the brace stands on a line of its own, the finding is that line's.
+      this.report('block-in-rows', this.lineOf(open), spanOf(open));
       return 'skipped';
     }
     return 'body';
@@ -264,6 +265,15 @@ export class OpenBlocks {
     const pieces = this.#tokens.pieces;
     for (let at = statement.from; at < statement.to; at++) {
       if (pieces[at]!.tokenType === Comma) return true;
+    }
+    return false;
+  }
+
+  /** False where nothing but commas stands before a brace. */
+  #holdsWord(statement: Statement): boolean {
+    const pieces = this.#tokens.pieces;
+    for (let at = statement.from; at < statement.to; at++) {
+      if (pieces[at]!.tokenType !== Comma) return true;
     }
     return false;
   }

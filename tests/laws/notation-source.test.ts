@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { splitBlocks } from '../../grammar/src/blocks.ts';
 import { type Range, Source } from '../../grammar/src/source.ts';
+import { atLeast } from './runs.ts';
 import { brokenText } from './texts.ts';
 
 /** A range as an editor may send it, also beyond the text and upside down. */
@@ -67,7 +68,7 @@ describe('a text held by block', () => {
           expect(source.block(index)).toBe(block);
         }
       }),
-      { numRuns: 300 },
+      { numRuns: atLeast(300) },
     );
   });
 
@@ -104,7 +105,7 @@ describe('a text held by block', () => {
           old.filter((at) => at > lastTouched).map((at) => at + moved),
         );
       }),
-      { numRuns: 300 },
+      { numRuns: atLeast(300) },
     );
   });
 
