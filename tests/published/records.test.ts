@@ -14,12 +14,15 @@ import {
   microDb,
   microDbm,
   micrometres,
+  picometres,
   powerFromWatts,
   ratePerKm,
   readDecimal,
 } from '../../grammar/src/quantity/index.ts';
 import {
+  dispersionAt,
   idealSplit,
+  longestByDispersion,
   longestFibre,
   lossOfRatio,
   microwatts,
@@ -32,6 +35,7 @@ import {
 import { at, doubt, exact, judged, reading } from './judged.ts';
 import book from './records.json' with { type: 'json' };
 import { expectedLoss, lossAndMargin, losses, type PublishedSum, read } from './sums-as-plans.ts';
+import { windowAnswer } from './windows-as-plans.ts';
 
 type Answers = readonly (number | string | undefined)[];
 type Inputs = Readonly<Record<string, number>>;
@@ -161,6 +165,35 @@ const computed: Readonly<Record<string, (i: Inputs) => Answers>> = {
       budget: B,
     });
     return [sum({ fibre: [[L!, 'km', a!, 'dB/km']] }).loss, loss, margin];
+  },
+  B08: ({ Thi, Tlo, Rhi, Rlo, p1, p2, p3, a, D, Ls }) => {
+    const ends = { launch: [Tlo!, Thi!], input: [Rlo!, Rhi!] } as const;
+    const bare = windowAnswer(ends);
+    const { margin, overload } = windowAnswer({ ...ends, penalty: p1! + p2! + p3! });
+    const { dispersion } = windowAnswer({ ...ends, fibre: [Ls!, D!] });
+    return [bare.margin, margin, -overload, reach(margin, 0, a!), dispersion];
+  },
+  ...Object.fromEntries(
+    ['B13', 'B14'].map((id) => [
+      id,
+      ({ T, t, hi, lo }: Inputs) => {
+        const { margin, pad } = windowAnswer({ launch: [T! - t!, T! + t!], input: [lo!, hi!] });
+        return [margin, pad];
+      },
+    ]),
+  ),
+  B16: ({ Tlo, Slo, d, Thi, Shi }) => {
+    const window = { launch: [Tlo!, Thi!], input: [Slo!, Shi!], penalty: d! } as const;
+    const { margin, pad } = windowAnswer(window);
+    return [margin, pad];
+  },
+  B23: ({ T, hi, l }) => {
+    const { overload, pad } = windowAnswer({
+      launch: [T!, T!],
+      input: [-30, hi!],
+      parts: [[l!, l!]],
+    });
+    return [overload, pad];
   },
   B10: ({ T1, S1, T2, S2, p1, p2, p3 }) =>
     [between(T1!, S1!), between(T2!, S2!)].flatMap((gain) => [
@@ -322,6 +355,64 @@ const computed: Readonly<Record<string, (i: Inputs) => Answers>> = {
   },
 
   G11: ({ d1, d2 }) => [modeFieldLoss(d1!, d2!) / 1e6],
+
+  I01: ({ D, L, w }) => {
+    const { dispersion } = windowAnswer({ launch: [0, 0], input: [-30, 0], fibre: [L!, D!] });
+    return [dispersion, dispersion * w!];
+  },
+  I11: ({ S0, l0, m, p }) => {
+    const at = (nm: number) =>
+      dispersionAt(picometres(nm * 1000), picometres(l0! * 1000), micro(S0!)) / 1e6;
+    return [at(1280), at(1550), at(1550) - (m! + p!)];
+  },
+  I13: ({ t1, t2, t3, D1, D2 }) =>
+    [
+      [t1!, D1!],
+      [t2!, D1!],
+      [t2!, D2!],
+      [t3!, D1!],
+    ].map(([bears, rate]) => (longestByDispersion(micro(bears!), micro(rate!)) ?? 0) / 1e9),
+  I14: ({ L, D }) => [
+    windowAnswer({ launch: [0, 0], input: [-30, 0], fibre: [L!, D!] }).dispersion,
+  ],
+
+  J10: ({ s, x, T1, T2 }) => {
+    const parts = [x!, s!, s!].map((loss) => [loss, loss] as const);
+    const [one, two] = [T1!, T2!].map((launch) =>
+      windowAnswer({ launch: [launch, launch], input: [-40, 10], parts }),
+    );
+    return [one?.loss, one?.weakest, two?.weakest];
+  },
+  J11: () => [2, 3, 4, 8, 16, 32, 64, 128].map((outputs) => (idealSplit(outputs) ?? 0) / 1e6),
+  J14: () => {
+    const [down, up] = judged(`plan "Class" {
+  measure     1310 nm
+  reference   one-cord
+  policy      counting
+}
+
+fibre GLASS {
+  meets       OS2
+  mode        single-mode
+  attenuation 1310 nm max 0 dB/km
+  attenuation 1490 nm max 0 dB/km
+}
+
+component END {
+  loss        min 0 dB max 0 dB
+}
+
+link BRANCH {
+  fibres      1
+  component   END
+  segment     1 m GLASS
+  component   END
+  carries     GPON-B+ with GPON-B+-CENTRE, GPON-B+-OUTLET
+}
+`).link('BRANCH').power;
+    const [most, least] = [Number(exact(down?.margin)), -Number(exact(down?.overloadMargin))];
+    return [most, least, Number(exact(up?.margin))];
+  },
 
   K01: ({ nc, lc, ns, ls, Lj, aj, Lt, at: trunk, vc, vs, v0, x }) => {
     const mean = expectedLoss({
