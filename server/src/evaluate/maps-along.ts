@@ -107,3 +107,36 @@ export function placeOut(link: LinkModel, place: number): number | undefined {
   const { mapped, places } = through(link);
   return mapped ? places[place - 1] : place;
 }
+
+/**
+ * By link crossed, the number of its fibre in which the light of a place at A
+ * runs. A map that is not known is taken as straight: which fibre it is then is
+ * as good as the plan says.
+ */
+export function fibresTaken(
+  path: LinkModel['path'],
+  n: number,
+  place: number,
+): ReadonlyMap<Crossing, number | undefined> {
+  const taken = new Map<Crossing, number | undefined>();
+  let at = place;
+  for (const element of path) {
+    if (element.kind !== 'link') {
+      const map = mapAt(element, n);
+      at = (map === 'straight' ? at : map?.[at - 1]) ?? at;
+      continue;
+    }
+    const { link, turned } = element;
+    const entered = (element.fibres ?? link?.fibres ?? [])[at - 1];
+    taken.set(element, turned && link ? enteredAtB(link, entered) : entered);
+    at = across(element, n, []).places[at - 1] ?? at;
+  }
+  return taken;
+}
+
+/** A fibre is named by its place at A: the one whose light comes out at a place of B. */
+function enteredAtB(link: LinkModel, number: number | undefined): number | undefined {
+  const place = number === undefined ? 0 : link.fibres.indexOf(number) + 1;
+  const { mapped, places } = through(link);
+  return mapped ? link.fibres[places.indexOf(place)] : number;
+}

@@ -186,3 +186,13 @@ export function wholeMapInWords(arrivals: readonly Arrival[]): string | undefine
   if (arrivals.every(({ place }) => place === undefined)) return 'not known';
   return mapInWords(arrivals.map(({ place }) => place ?? NaN));
 }
+
+/** `1 -> 12, 2 -> 11 …: right pair, right side`, where what a channel carries says which that is. */
+export function polarityInWords(arrivals: readonly Arrival[]): string | undefined {
+  const map = wholeMapInWords(arrivals);
+  if (map === undefined) return undefined;
+  const judged = arrivals.filter(({ wanted }) => wanted !== undefined);
+  if (judged.length === 0 || judged.some(({ place }) => place === undefined)) return map;
+  const right = judged.every(({ place, wanted }) => place === wanted);
+  return `${map}: ${right ? 'as it must be' : 'not as it must be'}`;
+}

@@ -5,31 +5,35 @@ import {
   exactDb,
   type Picometres,
 } from '../../../grammar/src/quantity/index.ts';
-import type { ApplicationType, Direction, LinkModel, PathElement } from '../model/types.ts';
+import type { Carried, Direction, LinkModel, PathElement } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { onLine, ownFigures, withPartsAt } from './figures.ts';
+import { fibresTaken } from './maps-along.ts';
 import { channelOnly } from './path.ts';
 import { wholeSum } from './sums.ts';
 import { sameWindow } from './thresholds.ts';
 
 type Crossing = Extract<PathElement, { kind: 'link' }>;
 
-/** Losses per fibre, direction and wavelength; incomplete where a reading of a link is missing. */
+/** Losses per fibre that it lights, direction and wavelength; incomplete where a reading of a link is missing. */
 export function predictedFromLinks(
   context: Context,
-  application: ApplicationType,
+  { application, fibres }: Pick<Carried, 'application' | 'fibres'>,
   { path }: Pick<LinkModel, 'path'>,
 ): { readonly complete: boolean; readonly losses: readonly ExactDb[] } {
   const { link, input } = context;
   const crossings = path.filter((element) => element.kind === 'link');
-  if (crossings.length === 0 || !input.crossed) return { complete: false, losses: [] };
+  if (!application || crossings.length === 0 || !input.crossed)
+    return { complete: false, losses: [] };
   const losses: ExactDb[] = [];
   let complete = link.fibres.length > 0;
-  for (const [place] of link.fibres.entries()) {
+  for (const [index, fibre] of link.fibres.entries()) {
+    if (fibres && !fibres.includes(fibre)) continue;
+    const taken = fibresTaken(path, link.fibres.length, index + 1);
     for (const light of application.wavelengths) {
       const directions: readonly Direction[] = light.direction ? [light.direction] : ['A>B', 'B>A'];
       const read = directions.flatMap((direction) => {
-        const sum = crossedAt(context, path, crossings, place, light.wavelength, direction);
+        const sum = crossedAt(context, path, crossings, taken, light.wavelength, direction);
         return sum === undefined ? [] : [sum];
       });
       losses.push(...read);
@@ -44,14 +48,14 @@ function crossedAt(
   context: Context,
   path: LinkModel['path'],
   crossings: readonly Crossing[],
-  place: number,
+  taken: ReadonlyMap<Crossing, number | undefined>,
   wavelength: Picometres,
   direction: Direction,
 ): ExactDb | undefined {
   const parts: ExactDb[] = [];
   for (const crossing of crossings) {
     const result = context.input.crossed?.(crossing.name)?.result;
-    const fibre = (crossing.fibres ?? result?.link.fibres)?.[place];
+    const fibre = taken.get(crossing);
     const way: Direction = crossing.turned ? (direction === 'A>B' ? 'B>A' : 'A>B') : direction;
     const reading = result?.fibres
       .find((one) => one.fibre === fibre)

@@ -235,7 +235,7 @@ function answer(question: Question): Support {
     };
   }
   const foretold = crossesLinks(context.link)
-    ? predictedFromLinks(context, application, way ?? context.link)
+    ? predictedFromLinks(context, carried, way ?? context.link)
     : undefined;
   if (foretold?.complete) {
     const row = rows.find((candidate) =>

@@ -9,12 +9,14 @@ import type { BlockView, DocumentView, Plan } from '../project/types.ts';
 import { reelsInWords } from './cable-fibres.ts';
 import { eventRows } from './event-wording.ts';
 import { feature, type Session, subject } from './feature.ts';
+import { portsInWords } from './fibre-ports.ts';
 import { limitsInWords, linkInWords, rowInWords } from './wording.ts';
 
 /**
  * What stands beside the text: limit and margin at the end of a link's line,
  * the length of a cable of reels at the end of its own,
- * the limits at a `columns` line, the verdict at the end of a row of readings.
+ * the limits at a `columns` line, the verdict at the end of a row of readings,
+ * with the ports of its fibre where they bear other numbers.
  * Words only, so that a figure is never taken for one more reading.
  */
 export const inlayHints = feature<InlayHintParams, InlayHint[]>({
@@ -61,8 +63,12 @@ function* hintsOf(
       if (words) yield atLineEnd(document, block, declared, words);
     }
     for (const [row, readings] of rowsIn(block, result)) {
-      const words = rowInWords(readings, places);
-      if (words) yield atLineEnd(document, block, row, words);
+      const fibre = readings[0]?.fibre;
+      const words = [
+        rowInWords(readings, places),
+        fibre === undefined ? undefined : portsInWords(result, fibre),
+      ].filter(Boolean);
+      if (words.length > 0) yield atLineEnd(document, block, row, words.join(' · '));
     }
     for (const [row, words] of eventRows(block.id, result, places)) {
       yield atLineEnd(document, block, row, words);

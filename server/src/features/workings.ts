@@ -1,5 +1,6 @@
 /** The working of a number as Markdown: terms, counts, figures and their sources. Hover and the command that shows a limit share it. */
 import { type ExactDb, toMetres } from '../../../grammar/src/quantity/index.ts';
+import { polarityInWords } from '../evaluate/polarity.ts';
 import type {
   ApplicationResult,
   Limit,
@@ -26,7 +27,10 @@ export function linkAsMarkdown(result: LinkResult, places: number): string {
   const length = result.length === undefined ? '' : `, ${toMetres(result.length)} m`;
   const head = `**${link.name}**${link.title ? ` · ${link.title}` : ''}  \n${verdictInWords(result.verdict)}, ${result.present} of ${result.expected} readings${length}`;
   const limits = ownMethod(result).map((at) => wavelengthAsMarkdown(at, places));
-  return [head, ...limits, ...result.applications.map(applicationAsMarkdown)].join('\n\n');
+  const polarity = polarityInWords(result.arrivals);
+  const comesOut = polarity === undefined ? [] : [`places from A to B: ${polarity}`];
+  const applications = result.applications.map(applicationAsMarkdown);
+  return [head, ...comesOut, ...limits, ...applications].join('\n\n');
 }
 
 /** Limits side by side at one wavelength, the governing one with its sum, then the expected loss. */
