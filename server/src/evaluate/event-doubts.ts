@@ -18,7 +18,7 @@ export function* doubtsOfEvents(context: Context, judged: readonly JudgedEvent[]
   const fresh = known.filter(({ result }) => result.verdict !== 'stale');
   yield* strangers(context, judged);
   yield* withoutReflectometer(context, fresh);
-  for (const one of fresh) yield* doubtsOfOne(one);
+  yield* worstOfEach(fresh);
   yield* grouped('splice-gain', fresh.filter(isGain));
   yield* grouped('splice-one-way', fresh.filter(isOneWay));
   for (const { twice } of known) {
@@ -31,6 +31,26 @@ export function* doubtsOfEvents(context: Context, judged: readonly JudgedEvent[]
     }
   }
 }
+
+/** One joint that several wavelengths complain of is one doubt, at the worst of them. */
+function worstOfEach(judged: readonly JudgedEvent[]): Iterable<Doubt> {
+  const worst = new Map<string, Doubt>();
+  for (const one of judged) {
+    const { fibre, quantity, part } = one.result;
+    for (const doubt of doubtsOfOne(one)) {
+      const where = part === undefined ? doubt.details.at : jointKey(one);
+      const key = `${doubt.name} ${fibre} ${quantity} ${where}`;
+      const known = worst.get(key);
+      if (!known || size(doubt) > size(known)) worst.set(key, doubt);
+    }
+  }
+  return worst.values();
+}
+
+const jointKey = ({ sighting: { stations, station } }: JudgedEvent) =>
+  station && `joint ${stations?.indexOf(station)}`;
+
+const size = ({ details }: Doubt) => Math.abs(Number(details.over ?? details.value ?? 0));
 
 /** Two statements of one key at one time: neither is the later. */
 export function measuredTwice(first: Place, place: Place, details: Doubt['details']): Doubt {
@@ -154,7 +174,7 @@ function* grouped(name: string, judged: readonly JudgedEvent[]): Iterable<Doubt>
     place: first.result.place,
     details: {
       ...detailsOf(first),
-      events: judged.length,
+      events: new Set(judged.map((one) => `${one.result.fibre} ${jointKey(one)}`)).size,
       fibres,
       ...(a?.direction && { direction: a.direction }),
       ...(a &&
