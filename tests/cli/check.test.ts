@@ -54,7 +54,7 @@ describe('check', () => {
     const { code, out, error } = folder.run('check', ...asOf);
     expect({ code, error }).toEqual({ code: 0, error: '' });
     expect(out).toMatch(
-      /^KQ-1 +pass +180 m +limit .* dB \(\w+\) +margin .* dB +2 of 2 readings$/mu,
+      /^KQ-1 +pass +180 m +limit 2\.04 dB \(components(?:, recalled)?\) +margin \+0\.94 dB +2 of 2 readings$/mu,
     );
   });
 

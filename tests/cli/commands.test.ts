@@ -13,7 +13,7 @@ const canonical = `link KQ-1 {
   connector   LC
 }
 `;
-const loose = canonical.replaceAll(/ {2,}/gu, ' ').replaceAll('\n', '\r\n');
+const loose = canonical.replaceAll(/ {2,}/gu, ' ').replaceAll('\n', '\n');
 
 let folder: Folder;
 

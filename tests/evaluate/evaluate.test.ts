@@ -1,8 +1,7 @@
 /** Evaluation asked directly, for what whole plans seldom show. */
 import { describe, expect, it } from 'vitest';
 import { exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
-import { checks } from '../../server/src/checks/index.ts';
-import { blockingDoubts, type LinkResult, suspicionsIn } from '../../server/src/evaluate/index.ts';
+import { type LinkResult, suspicionsIn } from '../../server/src/evaluate/index.ts';
 import type { PathElement } from '../../server/src/model/types.ts';
 import {
   application,
@@ -309,20 +308,12 @@ describe('patterns', () => {
     const same = table([1, 1.1, 1.2, 1.15, 1.05, 1.02].map((loss) => [loss, loss] as const));
     const result = evaluate(link(path(), {}, 6), same);
     expect(found(result, 'direction-fake')).toMatchObject({ fibres: '1..6', readings: 6 });
-    expect(result.accepted).toBe(false);
     const one = table(
       [1, 1.1, 1.2, 1.15, 1.05, 1.02].map(
         (loss, index) => [loss, index === 3 ? loss + 0.01 : loss] as const,
       ),
     );
     expect(names(evaluate(link(path(), {}, 6), one))).not.toContain('direction-fake');
-  });
-
-  it('a doubt that someone answered in words no longer holds acceptance up', () => {
-    const same = table([1, 1.1, 1.2, 1.15, 1.05, 1.02].map((loss) => [loss, loss] as const));
-    const silence = [{ finding: 'direction-fake', because: 'loop test', place: place() }];
-    expect(evaluate({ ...link(path(), {}, 6), silence }, same).accepted).toBe(true);
-    expect(evaluate(link(path(), {}, 6), same, setup(), settings({ silence })).accepted).toBe(true);
   });
 
   it('a pass far above its mates is named', () => {
@@ -381,12 +372,6 @@ describe('patterns', () => {
       instrument: 'M-5',
       due: 'yesterday',
     });
-  });
-
-  it('what blocks acceptance is a doubt of the findings too', () => {
-    for (const name of blockingDoubts) {
-      expect(checks.find((check) => check.name === name)?.kind, name).toBe('doubt');
-    }
   });
 });
 

@@ -20,6 +20,11 @@ export interface PlacedFix {
   readonly edits: readonly PlacedEdit[];
 }
 
+/** Whether something found keeps what it concerns from being accepted: all but notes, until answered in words. */
+export function blocksAcceptance({ kind, silenced }: Finding): boolean {
+  return (kind === 'doubt' || kind === 'contradiction') && silenced === undefined;
+}
+
 export interface Finding {
   /** Kebab-case words of the trade: `core-size-mismatch`. */
   readonly name: string;

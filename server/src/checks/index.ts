@@ -94,7 +94,7 @@ import { referenceSuspect } from './reference-suspect.ts';
 import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
 import { signSuspect } from './sign-suspect.ts';
-import { applySilence, silenceRefused, silenceUnknown } from './silence.ts';
+import { silenceRefused, silenceUnknown, unanswered } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { sparesBelowWanted } from './spares-below-wanted.ts';
 import { staleReading } from './stale-reading.ts';
@@ -108,7 +108,14 @@ import { wavelengthShared } from './wavelength-shared.ts';
 import { wrongPair } from './wrong-pair.ts';
 
 export type { CableContext, Check, Found, LinkContext, SetupContext } from './check.ts';
-export type { Finding, FindingKind, PlacedEdit, PlacedFix } from './finding.ts';
+export {
+  blocksAcceptance,
+  type Finding,
+  type FindingKind,
+  type PlacedEdit,
+  type PlacedFix,
+} from './finding.ts';
+export { checkSilence, unanswered } from './silence.ts';
 
 /** In the order in which a page lists them: path, applications, set-up, readings, coverage. */
 export const checks: readonly Check[] = [
@@ -227,7 +234,7 @@ export function checkLink(context: LinkContext): readonly Finding[] {
     for (const found of check.link(context))
       findings.push(makeFinding(check, found, context.link.name));
   }
-  return applySilence(findings, context.link, context.settings, (name) => byName.has(name));
+  return unanswered(findings, [...context.link.silence, ...context.settings.silence]);
 }
 
 /** What all checks say of one cable. */

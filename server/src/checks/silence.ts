@@ -1,8 +1,8 @@
-import type { LinkModel, PlanSettings, Silence } from '../model/types.ts';
-import type { Check, Found } from './check.ts';
+import type { Silence } from '../model/types.ts';
+import type { Check } from './check.ts';
 import { makeFinding } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
-import type { Finding } from './finding.ts';
+import type { Finding, FindingKind } from './finding.ts';
 
 /** A contradiction cannot be answered in words: two statements of one fact cannot both hold, whoever says so. */
 export const silenceRefused: Check = {
@@ -72,36 +72,36 @@ export const silenceUnknown: Check = {
   ),
 };
 
-/** Takes out the doubts and notes that someone answered in words; says where an answer is not accepted. */
-export function applySilence(
+/** What is left of findings after the doubts and notes that someone answered in words. */
+export function unanswered(
   findings: readonly Finding[],
-  link: LinkModel,
-  settings: PlanSettings,
-  isKnown: (name: string) => boolean,
+  answers: readonly Silence[],
 ): readonly Finding[] {
-  const answers = [...link.silence, ...settings.silence];
   if (answers.length === 0) return findings;
-  const kept: Finding[] = [];
-  for (const { place, finding } of link.silence) {
-    if (isKnown(finding)) continue;
-    const message = `No check is called ${finding}, so this answers nothing. The name stands in brackets behind a finding.`;
-    kept.push(makeFinding(silenceUnknown, { place, message }, link.name));
-  }
-  const refused = new Set<Silence>();
-  for (const finding of findings) {
-    const answer = answers.find(({ finding: name }) => name === finding.name);
-    if (!answer) kept.push(finding);
-    else if (finding.kind === 'contradiction') {
-      kept.push(finding);
-      if (link.silence.includes(answer)) refused.add(answer);
+  const names = new Set(answers.map(({ finding }) => finding));
+  return findings.filter(({ name, kind }) => isStatement(kind) || !names.has(name));
+}
+
+/** Two statements that cannot both hold, or one that cannot be read: no reason mends that. */
+function isStatement(kind: FindingKind): boolean {
+  return kind === 'contradiction' || kind === 'notation';
+}
+
+/** What is wrong with answers themselves, each at its own place; `kindOf` knows every name of a finding. */
+export function checkSilence(
+  answers: readonly Silence[],
+  about: string,
+  kindOf: (name: string) => FindingKind | undefined,
+): readonly Finding[] {
+  return answers.flatMap(({ place, finding }) => {
+    const kind = kindOf(finding);
+    if (kind === undefined) {
+      const message = `Nothing that is found here is called ${finding}, so this answers nothing. The name stands in brackets behind a finding.`;
+      return [makeFinding(silenceUnknown, { place, message }, about)];
     }
-  }
-  for (const { place, finding } of refused) {
-    const found: Found = {
-      place,
-      message: `${finding} is a contradiction and cannot be silenced. Put right what contradicts, or withdraw the reading with a reason.`,
-    };
-    kept.push(makeFinding(silenceRefused, found, link.name));
-  }
-  return kept;
+    if (!isStatement(kind)) return [];
+    const what = kind === 'contradiction' ? 'a contradiction' : 'a mistake of notation';
+    const message = `${finding} is ${what} and cannot be silenced. Put right what ${kind === 'contradiction' ? 'contradicts, or withdraw the reading with a reason' : 'cannot be read'}.`;
+    return [makeFinding(silenceRefused, { place, message }, about)];
+  });
 }

@@ -13,7 +13,6 @@ import {
 import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
 import { isTree } from '../model/ways.ts';
 import { doubtsOfBatch } from './batch.ts';
-import { blocks } from './blocking.ts';
 import { concede } from './concede.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import { isAccepted } from './decide.ts';
@@ -109,8 +108,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     accepted:
       // A channel or ring of which no reading is wanted has nothing to be accepted.
       (judged.length > 0 || link.kind === 'channel' || link.kind === 'ring') &&
-      judged.every((reading) => isAccepted(reading.verdict, settings)) &&
-      !doubts.some((doubt) => blocks(doubt, link, settings)),
+      judged.every((reading) => isAccepted(reading.verdict, settings)),
     worstMargin: worstMargin(judged),
     doubts: isTree(link) ? doubts.map((doubt) => withEnd(doubt, link)) : doubts,
     ways: ways?.ways ?? [],

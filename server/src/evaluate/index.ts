@@ -1,4 +1,3 @@
-export { blockingDoubts } from './blocking.ts';
 export type { EvaluationInput, Suspicion } from './context.ts';
 export { evaluateLink } from './evaluate.ts';
 export * from './result.ts';

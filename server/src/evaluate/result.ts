@@ -316,6 +316,7 @@ export interface LinkResult {
   readonly counts: Readonly<Record<Verdict, number>>;
   readonly expected: number;
   readonly present: number;
+  /** Every reading wanted is there and counts; the project takes it back while a doubt stands unanswered. */
   readonly accepted: boolean;
   readonly worstMargin?: { readonly margin: ExactDb; readonly reading: ReadingResult };
   readonly doubts: readonly Doubt[];

@@ -36,3 +36,4 @@ export {
 export { buildSection } from './section.ts';
 export { planSettings } from './settings.ts';
 export { buildSetup } from './setup.ts';
+export { silencesIn, silencesInPart } from './terms.ts';

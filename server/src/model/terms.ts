@@ -3,8 +3,10 @@
  * `compare`, `require` and `carries` add up from all layers, unless `only`
  * stands before them.
  */
+import type { BoundEntry } from '../../../grammar/src/bound.ts';
 import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import type { Declaration, EvidencePart } from './declaration.ts';
 import { buildApplication, buildLimits } from './limits.ts';
 import { resolve } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
@@ -244,4 +246,23 @@ export function silencesOf(lines: readonly PlacedEntry[]): Silence[] {
     if (entry.word !== W.silence || name === undefined || because === undefined) return [];
     return [{ finding: name, because, by: nameOf(entry.slots[K.by]), place: placeOf(line) }];
   });
+}
+
+/** Answers written in a declaration itself; those of a table belong to its first row, though they hold for all. */
+export function silencesIn(declaration: Declaration): {
+  readonly own: readonly Silence[];
+  readonly holding: readonly Silence[];
+} {
+  const { block, entries, table, first } = declaration;
+  const placed = (list: readonly BoundEntry[]) =>
+    silencesOf(list.map((entry) => ({ block, entry })));
+  const own = placed(entries);
+  const shared = table ? placed(table.entries) : [];
+  return { own: first ? [...own, ...shared] : own, holding: [...own, ...shared] };
+}
+
+/** Answers written in a block of evidence. */
+export function silencesInPart({ block, content }: EvidencePart): readonly Silence[] {
+  const entries = 'head' in content ? content.head.entries : content.entries;
+  return silencesOf(entries.map((entry) => ({ block, entry })));
 }

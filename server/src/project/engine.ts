@@ -6,7 +6,7 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { checkCable, checkSetup } from '../checks/index.ts';
+import { checkCable, checkSetup, checkSilence, unanswered } from '../checks/index.ts';
 import {
   addTotals,
   emptyTotals,
@@ -28,10 +28,13 @@ import {
   type ReadKind,
   type Scope,
   scopeOf,
+  silencesIn,
+  silencesInPart,
 } from '../model/api.ts';
 import type { BlockId, Place, PlanSettings } from '../model/types.ts';
 import { Crossings } from './crossings.ts';
 import { faultFinding } from './faults.ts';
+import { kindOfFinding } from './finding-pages.ts';
 import { FindingStore } from './findings.ts';
 import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
@@ -182,7 +185,9 @@ export class Engine {
 
   get totals(): PlanTotals {
     this.settle();
-    return readTotals(this.#totals);
+    const totals = readTotals(this.#totals);
+    // What is found of set-ups, names and declarations belongs to no one link, and still wants an answer.
+    return totals.accepted && this.findings.blocking > 0 ? { ...totals, accepted: false } : totals;
   }
 
   result(name: string): LinkResult | undefined {
@@ -364,6 +369,7 @@ export class Engine {
     const task = this.#tasks.get(declaration)!;
     const reads = new Set<string>();
     const scope = this.#bench.scope(reads);
+    const silences = silencesIn(declaration);
     const findings: Finding[] = [...checkDeclaration(declaration, scope)];
     if (declaration.kind === 'setup') {
       const setup = buildSetup(declaration, scope).model;
@@ -375,22 +381,32 @@ export class Engine {
       const needed = this.#crossings.needed(declaration.name);
       findings.push(...checkCable({ cable, settings: this.#bench.settings(reads), needed }));
     }
+    const { silence } = this.#bench.settings(reads);
     this.#readers.record(task, reads);
-    this.findings.set(declaration, findings);
+    this.findings.set(declaration, [
+      ...unanswered(findings, [...silences.holding, ...silence]),
+      ...checkSilence(silences.own, declaration.name, kindOfFinding),
+    ]);
   }
 
   #checkPart(part: EvidencePart): void {
     const reads = new Set<string>();
     const findings = checkEvidence(part, this.#bench.scope(reads));
+    const answers = [...silencesInPart(part), ...this.#bench.settings(reads).silence];
     this.#readers.record(this.#tasks.get(part)!, reads);
-    this.findings.set(part, findings);
+    this.findings.set(part, unanswered(findings, answers));
   }
 
   #checkPlan(): void {
     const reads = new Set<string>();
     const findings = checkPlan(this.#bench.scope(reads));
+    const { silence } = this.#bench.settings(reads);
     this.#readers.record(this.#planTask, reads);
-    this.findings.set('plan', [...findings, ...repeatedPlans(this.names.plans)]);
+    this.findings.set('plan', [
+      ...unanswered(findings, silence),
+      ...checkSilence(silence, 'plan', kindOfFinding),
+      ...repeatedPlans(this.names.plans),
+    ]);
   }
 }
 

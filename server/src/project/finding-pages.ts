@@ -94,6 +94,15 @@ export const otherFindings: readonly FindingPage[] = [...ofNotation, ...ofNames,
     all.findIndex((other) => other.name === name) === index,
 );
 
+const kinds: ReadonlyMap<string, FindingKind> = new Map(
+  [...otherFindings, ...checks].map(({ name, kind }) => [name, kind]),
+);
+
+/** What kind of finding has a name; undefined where none has it. */
+export function kindOfFinding(name: string): FindingKind | undefined {
+  return kinds.get(name);
+}
+
 /** All findings as one page of Markdown, an anchor for each. */
 export function findingsPage(): string {
   const groups = ['notation', 'names and structure', 'files'] as const;

@@ -3,7 +3,7 @@
  * in: one changed judgement takes its old findings out and puts its new ones
  * in, and nothing walks over the others.
  */
-import type { Finding } from '../checks/finding.ts';
+import { blocksAcceptance, type Finding } from '../checks/finding.ts';
 import type { BlockId } from '../model/types.ts';
 
 const none: readonly Finding[] = [];
@@ -13,6 +13,7 @@ export class FindingStore {
   readonly #byOwner = new Map<unknown, readonly Finding[]>();
   readonly #byBlock = new Map<BlockId, Set<Finding>>();
   readonly #changed: (block: BlockId) => void;
+  #blocking = 0;
 
   /** `changed` hears of every block whose findings are others now. */
   constructor(changed: (block: BlockId) => void) {
@@ -29,8 +30,10 @@ export class FindingStore {
       there?.delete(finding);
       if (there?.size === 0) this.#byBlock.delete(block);
       this.#changed(block);
+      if (blocksAcceptance(finding)) this.#blocking -= 1;
     }
     for (const finding of findings) {
+      if (blocksAcceptance(finding)) this.#blocking += 1;
       const { block } = finding.place;
       const there = this.#byBlock.get(block);
       if (there) there.add(finding);
@@ -39,6 +42,11 @@ export class FindingStore {
     }
     if (findings.length > 0) this.#byOwner.set(owner, findings);
     else this.#byOwner.delete(owner);
+  }
+
+  /** How many there are that keep the plan from being accepted. */
+  get blocking(): number {
+    return this.#blocking;
   }
 
   /** In no order. */

@@ -4,7 +4,7 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { checkLink } from '../checks/index.ts';
+import { blocksAcceptance, checkLink } from '../checks/index.ts';
 import {
   type EvaluationInput,
   evaluateLink,
@@ -153,8 +153,12 @@ export class Judgement {
               ...input,
               suspected: (name) => suspected.get(name) ?? [],
             });
-      this.result = result;
-      bench.found(this, checkLink({ link, result, evidence, settings, setup }));
+      const findings = checkLink({ link, result, evidence, settings, setup });
+      this.result =
+        result.accepted && findings.some(blocksAcceptance)
+          ? { ...result, accepted: false }
+          : result;
+      bench.found(this, findings);
     } finally {
       bench.record(this.judging, reads);
       bench.resultChanged(this, before);
