@@ -11,6 +11,7 @@ import type {
   LinkResult,
   ReadingResult,
   WavelengthResult,
+  WayResult,
 } from '../../server/src/evaluate/result.ts';
 import type { Place } from '../../server/src/model/types.ts';
 import type { Plan, Project } from '../../server/src/project/types.ts';
@@ -81,6 +82,9 @@ function sayLink(result: LinkResult, said: Notes): void {
     said.under(link.namePlace, sayWavelength(wavelength));
   for (const application of result.applications)
     said.under(link.namePlace, sayApplication(application));
+  const standing = new Map(result.fibres.map(({ end, verdict }) => [end, verdict]));
+  for (const way of result.ways)
+    said.under(way.way.place, sayWay(way, standing.get(way.name), way.name === result.worstWay));
   for (const [row, readings] of byRow(result.readings))
     said.under(row, readings.map(sayReading).join('; '));
 }
@@ -116,8 +120,31 @@ function sayLimit({ name, value, beside, because, recalled }: Limit): string {
   return `${name} ${value === undefined ? `not known: ${because}` : printExactDb(value)}${marks ? ` (${marks})` : ''}`;
 }
 
-function sayApplication({ name, support, row, because }: ApplicationResult): string {
-  return `${name}: ${support}${row ? `, row ${row}` : ''}; ${because}`;
+function sayApplication({ name, support, row, because, differential }: ApplicationResult): string {
+  const apart = differential
+    ? `; ends ${printExactDb(differential.value)} dB apart at most, ${differential.highest} and ${differential.lowest}`
+    : '';
+  return `${name}: ${support}${row ? `, row ${row}` : ''}; ${because}${apart}`;
+}
+
+/** An end of a tree or a way round a ring: its sums, what it carries, what is left of the light. */
+function sayWay(
+  { name, length, wavelengths, applications, power }: WayResult,
+  verdict: string | undefined,
+  worst: boolean,
+): string {
+  const sums = wavelengths.map(
+    (at) =>
+      `${toNanometres(at.wavelength)} nm ${at.worst === undefined ? 'not known' : printExactDb(at.worst)}`,
+  );
+  const carried = applications.map((one) => `${one.name} ${one.support}`);
+  const light = power.map(
+    ({ direction, margin, overloadMargin }) =>
+      `${direction} ${margin === undefined ? 'not known' : printExactDb(margin)} left, ${overloadMargin === undefined ? 'not known' : printExactDb(overloadMargin)} to overload`,
+  );
+  const head = [name, verdict, worst ? 'the worst' : undefined].filter(Boolean).join(', ');
+  const along = length === undefined ? 'length unknown' : `${length / 1e6} m`;
+  return `${head}: ${[along, ...sums, ...carried, ...light].join('; ')}`;
 }
 
 /** Readings of one row of a table, in order; expected and missing ones have no row. */
