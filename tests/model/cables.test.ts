@@ -266,3 +266,86 @@ describe('a cable that evidence names', () => {
     expect(names).not.toContain('spares-below-wanted');
   });
 });
+
+describe('a repair of a cable of reels', () => {
+  const at = (distance: string) =>
+    long.replace(
+      /\}\n$/u,
+      `  repair REP-1 {
+    fibres      2
+    ${distance}
+    on          2026-03-02
+    splice      fusion
+    segment     20 m G.652.D
+    splice      fusion
+  }
+}
+`,
+    );
+  const text = (distance: string) =>
+    plan() +
+    at(distance) +
+    link('KQ-1', 'OSP-1 fibres 1..2 reels R-01') +
+    link('KQ-2', 'OSP-1 fibres 1..2 reels R-02..03') +
+    link('KQ-3', 'OSP-1 fibres 3..4');
+  const heldBy = (source: string) => {
+    const { result } = judge(source).plan;
+    return result.order.map((name) => [
+      name,
+      ...(result.link(name)?.link.repairs.map(({ fibres }) => fibres.join(', ')) ?? []),
+    ]);
+  };
+
+  it('is held by the link that takes its fibre in its reel', () => {
+    expect(heldBy(text('at          2 km'))).toEqual([['KQ-1', '2'], ['KQ-2'], ['KQ-3']]);
+    expect(heldBy(text('at          9.9 km'))).toEqual([['KQ-1'], ['KQ-2', '2'], ['KQ-3']]);
+  });
+
+  it('lies by the distance along the fibre, which is longer than the sheath', () => {
+    const excess = (share: string) =>
+      heldBy(
+        text('at          4.26 km').replace('  slack       30 m', `  ${share}\n  slack       30 m`),
+      );
+    expect(excess('excess      0 %')).toEqual([['KQ-1'], ['KQ-2', '2'], ['KQ-3']]);
+    expect(excess('excess      1 %')).toEqual([['KQ-1', '2'], ['KQ-2'], ['KQ-3']]);
+  });
+
+  it('is held by every part where it does not say', () => {
+    expect(heldBy(text('because     "not known where"'))).toEqual([
+      ['KQ-1', '2'],
+      ['KQ-2', '2'],
+      ['KQ-3'],
+    ]);
+  });
+
+  it('is held in the numbers of the link, and of a channel over it', () => {
+    const channel = `channel OVER {
+  cord        2 m G.652.D straight
+  link        KQ-1 fibres 38
+  cord        2 m G.652.D straight
+}
+`;
+    const numbered = link('KQ-1', 'OSP-1 fibres 1..2 reels R-01', '').replace(
+      '  connector',
+      '  fibres      37..38\n  connector',
+    );
+    expect(heldBy(plan() + at('at          2 km') + numbered + channel)).toEqual([
+      ['KQ-1', '38'],
+      ['OVER', '1'],
+    ]);
+  });
+
+  it('may stand in a link, in its own numbers', () => {
+    const own = link(
+      'KQ-1',
+      '800 m G.652.D',
+      `  repair REP-2 {
+    fibres      3
+    on          2026-03-02
+    splice      fusion
+  }
+`,
+    ).replace('  connector', '  fibres      3..4\n  connector');
+    expect(heldBy(plan() + own)).toEqual([['KQ-1', '3']]);
+  });
+});
