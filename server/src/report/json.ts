@@ -61,6 +61,7 @@ export function toJson({ tool, result, files, findings }: JsonInput): ResultJson
     },
     links: links.filter(({ link }) => link.kind === 'link').map(linkJson),
     channels: links.filter(({ link }) => link.kind === 'channel').map(linkJson),
+    sections: links.filter(({ link }) => link.kind === 'section').map(linkJson),
     findings: [...findings],
   };
 }

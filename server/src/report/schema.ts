@@ -189,6 +189,7 @@ export const resultSchema = z.object({
   }),
   links: z.array(link),
   channels: z.array(link),
+  sections: z.array(link),
   findings: z.array(finding),
 });
 
