@@ -3,6 +3,7 @@ import { type Said, sayingsInWords, sayingsOf } from '../model/api.ts';
 import type { BlockView, DocumentView, NamedThing, Plan } from '../project/types.ts';
 import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
 import { feature, type Session, subject } from './feature.ts';
+import { lightAsMarkdown } from './light-workings.ts';
 import { nameAt } from './names.ts';
 import { wordAsMarkdown, wordAt } from './word-help.ts';
 import { applicationAsMarkdown, linkAsMarkdown, readingAsMarkdown } from './workings.ts';
@@ -94,6 +95,8 @@ function nameHover(
         place.block === block.id && place.span.start <= span.start && span.end <= place.span.end;
       if (here && application.name === use.name) parts.push(applicationAsMarkdown(application));
     }
+    const result = plan.result.link(owner);
+    if (result) parts.push(...lightAsMarkdown(result, use.place, session.settings.precision));
   }
   const text = declarationText(session, plan, thing.place);
   if (text)

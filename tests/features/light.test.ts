@@ -1,0 +1,41 @@
+import { expect, test } from 'vitest';
+import { hover } from '../../server/src/features/hover.ts';
+import { answer, ask } from '../support/ask.ts';
+
+const plan = (carries: string) => `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     1310 nm
+  reference   one-cord
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     6 km G.652.D
+  connector   LC
+  carries     ${carries}
+}
+`;
+
+const said = (text: string) => JSON.stringify(answer(hover, ask(text))?.contents);
+
+test('hover over a transceiver that is used shows both ends of its window and its terms', () => {
+  const text = said(plan('10GBASE-LR with 10GBASE-LR$0-PORT'));
+  expect(text).toContain('10GBASE-LR-PORT to 10GBASE-LR-PORT, 1310 nm A>B**, by design');
+  expect(text).toContain(
+    'weakest: -8.20 dBm − 2 × mated pairs 1.50 − fibre G.652.D 2.40; -14.40 dBm is needed: margin +2.30 dB',
+  );
+  expect(text).toContain(
+    'strongest: 0.50 dBm − 0.00 at least = 0.50 dBm; 0.50 dBm is taken well: 0.00 dB below it',
+  );
+});
+
+test('hover over what is carried says it too, beside its support', () => {
+  const text = said(plan('10GBASE-L$0R with 10GBASE-LR-PORT'));
+  expect(text).toContain('by design');
+  expect(text).toContain('margin +2.30 dB');
+});
+
+test('hover over what no transceiver is named for says nothing of power', () => {
+  expect(said(plan('10GBASE-L$0R'))).not.toContain('weakest');
+});
