@@ -9,6 +9,7 @@ import { printExactDb } from '../../grammar/src/quantity/index.ts';
 import { attenuatorOver } from '../../server/src/evaluate/power.ts';
 import type { PowerResult } from '../../server/src/evaluate/result.ts';
 import { judged } from '../published/judged.ts';
+import { judge, told } from '../support/judge.ts';
 
 const parts = `
 fibre PLANT {
@@ -124,8 +125,7 @@ describe('dispersion', () => {
   });
 
   it('is not known where a fibre says nothing of it', () => {
-    const { power } = light(8.4, 4, 2, '', '');
-    expect(power[0]?.dispersion?.path).toBe(151.2e6);
+    expect(light(8.4, 4, 2).power[0]?.dispersion?.path).toBe(151.2e6);
     const bare = judged(
       `plan "Power" {
   measure     1310 nm
@@ -149,6 +149,106 @@ link SPAN {
     ).link('SPAN');
     expect(bare.power[0]?.dispersion).toEqual({ path: undefined, bears: 800e6 });
     expect(shown(bare.power[0])).toMatchObject({ greatest: '3.94', least: '0' });
+  });
+});
+
+describe('who sends and who receives', () => {
+  const twoText = (carries: string, more = '') =>
+    `plan "Power" {
+  measure     1310 nm
+  reference   one-cord
+  policy      counting
+  reserve     repairs 2
+}
+${parts}
+transceiver CENTRE {
+  application GPON-B+
+  wavelength  1490 nm
+  output      min 2 dBm max 5 dBm
+  input       min -28 dBm max -8 dBm
+}
+
+transceiver OUTLET {
+  application GPON-B+
+  wavelength  1310 nm
+  output      min 1 dBm max 4 dBm
+  input       min -27 dBm max -9 dBm
+  penalty     0.5 dB
+}
+
+fibre ACCESS {
+  mode        single-mode
+  attenuation 1310 nm max 0.40 dB/km
+  attenuation 1490 nm max 0.30 dB/km
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     10 km ACCESS
+  splice      WELD
+  connector   PAIR
+  carries     ${carries}
+${more}}
+`;
+  const two = (carries: string, more = '') => judged(twoText(carries, more));
+
+  it('the first after `with` is at end A; the penalty is that of the light it receives', () => {
+    const [down, up] = two('GPON-B+ with CENTRE, OUTLET').link('SPAN').power;
+    // 2 - 3.0 - 0.1 - 1.0 - 0.5 - 4 · 0.1 + 27, and 1 - 4.0 - 0.1 - 1.0 - 4 · 0.1 + 28.
+    expect([down, up].map((one) => [one?.from, one?.wavelength, shown(one).margin])).toEqual([
+      ['CENTRE', 1_490_000, '24'],
+      ['OUTLET', 1_310_000, '23.5'],
+    ]);
+    // 5 dBm and 4 dBm arrive at most.
+    expect([down, up].map((one) => shown(one).overload)).toEqual(['-14', '-12']);
+  });
+
+  it('turned round, each sends what the application does not send in that direction', () => {
+    const { findings } = two('GPON-B+ with OUTLET, CENTRE');
+    expect(
+      findings.filter(({ name }) => name === 'transceiver-mismatch').map(({ message }) => message),
+    ).toEqual([
+      'OUTLET sends 1310 nm, and GPON-B+ is sent at 1490 nm A>B; CENTRE sends 1490 nm, and GPON-B+ is sent at 1310 nm B>A. ' +
+        'Name the transceivers of GPON-B+, the one at end A first, or what the path really carries.',
+    ]);
+  });
+
+  it('says once of a module that it is made for something else', () => {
+    const { findings } = two('10GBASE-LR with OUTLET');
+    const found = findings.filter(({ name }) => name === 'transceiver-mismatch');
+    expect(found.map(({ message }) => message)).toEqual([
+      expect.stringContaining('OUTLET is made for GPON-B+'),
+    ]);
+  });
+
+  it('a transceiver that is not declared leaves no window, and no second finding', () => {
+    const { plan, findings } = judge(twoText('GPON-B+ with CENTRE, NOBODY'));
+    expect(plan.result.link('SPAN')?.power).toEqual([]);
+    expect(told(findings).filter((text) => text.includes('NOBODY'))).toHaveLength(1);
+    expect(findings.some(({ name }) => name === 'transceiver-mismatch')).toBe(false);
+  });
+
+  it('planned cords lie between the transceivers too', () => {
+    const [down] = two('GPON-B+ with CENTRE, OUTLET cords 1 km, 1 km').link('SPAN').power;
+    expect(shown(down).margin).toBe('23.4');
+  });
+
+  it('a repair is in the path of its fibres, and uses up one that was reserved', () => {
+    const repair = `  repair REP-1 {
+    fibres      1
+    on          2026-03-01
+    splice      WELD
+    segment     1 km ACCESS
+    splice      WELD
+  }
+`;
+    const [down] = two('GPON-B+ with CENTRE, OUTLET', repair).link('SPAN').power;
+    // Two splices of the reserve became two of the path, and a kilometre more: 24 - 0.3.
+    expect(shown(down).margin).toBe('23.7');
+    expect(down?.terms.map(({ what, count }) => `${count} ${what}`)).toContain(
+      '2 splices held in reserve',
+    );
   });
 });
 

@@ -1,23 +1,24 @@
+import type { PowerResult } from '../evaluate/result.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, farTransceiver, longLink, singleModePlan } from './examples.ts';
 import { litWays } from './light-windows.ts';
 
 function* find({ result }: LinkContext): Iterable<Found> {
-  const said = new Map<string, Set<string>>();
+  const lines = new Map<string, { readonly power: PowerResult; readonly said: Set<string> }>();
   for (const { power } of litWays(result)) {
-    const { place, mismatches } = power;
-    const key = `${place.block}|${place.span.start}`;
-    const known = said.get(key) ?? new Set<string>();
-    said.set(key, known);
-    for (const mismatch of mismatches) {
-      if (known.has(mismatch)) continue;
-      known.add(mismatch);
-      yield {
-        place,
-        message: `${mismatch}. Name the transceivers of ${power.application}, or what the path really carries.`,
-        details: { application: power.application, mismatch },
-      };
-    }
+    const key = `${power.place.block}|${power.place.span.start}`;
+    const line = lines.get(key) ?? { power, said: new Set<string>() };
+    lines.set(key, line);
+    for (const mismatch of power.mismatches) line.said.add(mismatch);
+  }
+  for (const { power, said } of lines.values()) {
+    if (said.size === 0) continue;
+    const all = [...said].join('; ');
+    yield {
+      place: power.place,
+      message: `${all}. Name the transceivers of ${power.application}, the one at end A first, or what the path really carries.`,
+      details: { application: power.application, mismatch: all },
+    };
   }
 }
 
