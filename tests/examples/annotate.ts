@@ -87,6 +87,16 @@ function sayLink(result: LinkResult, said: Notes): void {
     said.under(way.way.place, sayWay(way, standing.get(way.name), way.name === result.worstWay));
   for (const [row, readings] of byRow(result.readings))
     said.under(row, readings.map(sayReading).join('; '));
+  for (const { place, fibre, wavelength, part, verdict, because } of result.events) {
+    const where = `${fibre} ${toNanometres(wavelength)} nm ${part ?? 'no joint'}`;
+    said.under(place, `${where}: ${verdict}, ${because}`);
+  }
+  for (const { cell, verdict, because } of result.lengths) {
+    said.under(cell.place, `${cell.fibre} length: ${verdict}, ${because}`);
+  }
+  for (const { cell, side, verdict, because } of result.inspections) {
+    if (cell) said.under(cell.place, `${cell.fibre} ${side}: ${verdict}, ${because}`);
+  }
 }
 
 function sayWavelength({

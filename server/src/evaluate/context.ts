@@ -62,6 +62,9 @@ export interface EvaluationInput {
   suspected?(setup: string): readonly Suspicion[];
 }
 
+/** By a number of cords in the reference, or by a trace. */
+export type LossMethod = ReferenceMethod | 'otdr';
+
 /** Lowest legitimate loss, and the part of it that is the link's own fibre. */
 export interface Floor {
   readonly fibre: ExactDb;
@@ -98,7 +101,7 @@ export interface Context {
     direction: Direction,
   ): readonly ReadingLimit[];
   floor(arrangement: Arrangement, wavelength: Picometres): Floor;
-  uncertainty(wavelength: Picometres, method: ReferenceMethod | undefined): Uncertainty;
+  uncertainty(wavelength: Picometres, method: LossMethod | undefined): Uncertainty;
   /** Fibres that share an array joint with one, itself included. */
   sharing(fibre: number): readonly number[];
   /**
@@ -147,6 +150,11 @@ export function contextOf(input: EvaluationInput): Context {
     return variant(way, way.fibre === undefined ? [] : repairsOf(way.fibre, Infinity));
   }
   return whole;
+}
+
+/** The same object judged on another path than its declaration gives. */
+export function contextWith({ input, along, alongWay }: Context, path: FlatPath): Context {
+  return contextOn(input, path, along, alongWay);
 }
 
 function contextOn(
@@ -212,7 +220,7 @@ function contextOn(
       (arrangement, wavelength) => `${arrangement.key}|${wavelength}`,
     ),
     uncertainty: remembered(
-      (wavelength: Picometres, method: ReferenceMethod | undefined) =>
+      (wavelength: Picometres, method: LossMethod | undefined) =>
         uncertaintyFor(
           settings,
           wavelength,

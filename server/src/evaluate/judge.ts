@@ -24,7 +24,9 @@ import { db, inDb, inDbm, nm, type Reason, reason } from './reasons.ts';
 import { judgeReceived } from './received.ts';
 import type { ReadingResult, Verdict } from './result.ts';
 import { wrongPair } from './seen.ts';
+import { onShorter } from './shorter.ts';
 import { implausibleLoss, looksLikePower, powerAgreement } from './thresholds.ts';
+import { judgeTraced } from './traced.ts';
 
 /** A measurement with its verdict and what evaluation needs to go on. */
 export interface Judged {
@@ -38,14 +40,17 @@ export interface Judged {
   readonly noticed?: Reason;
 }
 
-type Draft = { -readonly [Name in keyof Judged['result']]: Judged['result'][Name] };
+export type Draft = { -readonly [Name in keyof Judged['result']]: Judged['result'][Name] };
 
 export function judge(measurement: Measurement, whole: Context): Judged {
   const { cell } = measurement;
-  const context = whole.along(cell.fibre, cell.at.from);
+  const context = onShorter(whole.along(cell.fibre, cell.at.from), cell.fibre, whole);
   const setup = context.input.setup(cell.setup);
   const method = setup?.reference;
-  const { expanded, repeatable } = context.uncertainty(cell.wavelength, method);
+  const { expanded, repeatable } = context.uncertainty(
+    cell.wavelength,
+    method ?? (setup?.otdr && 'otdr'),
+  );
   const draft: Draft = {
     fibre: cell.fibre,
     wavelength: cell.wavelength,
@@ -65,6 +70,9 @@ export function judge(measurement: Measurement, whole: Context): Judged {
   }
   const elsewhere = wrongPair(cell, context);
   if (elsewhere) return voided(measurement, draft, elsewhere);
+  if (!method && setup.otdr && cell.quantity === 'loss') {
+    return judgeTraced(measurement, draft, setup, context);
+  }
   if (!method) return judgeReceived(measurement, draft, setup, context);
 
   const standing = context.standing(setup, cell.wavelength, cell.at);
@@ -278,7 +286,7 @@ function judgeDark(
   );
 }
 
-function byLimits(
+export function byLimits(
   draft: Draft,
   loss: MicroDb,
   limits: readonly ReadingLimit[],

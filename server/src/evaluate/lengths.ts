@@ -8,7 +8,7 @@
 import type { Micrometres } from '../../../grammar/src/quantity/index.ts';
 import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import type { LengthCell } from '../model/types.ts';
-import type { Context } from './context.ts';
+import type { Context, EvaluationInput } from './context.ts';
 import { agingWork, covers } from './measurement.ts';
 import { lengthsOf } from './path.ts';
 import { nm } from './reasons.ts';
@@ -18,8 +18,23 @@ import { indicesOf, inGlass, isAway, percentOver } from './stations.ts';
 import { hasUnknownLength } from './support.ts';
 import { lengthDiffers } from './thresholds.ts';
 
+const known = new WeakMap<EvaluationInput, readonly LengthResult[]>();
+
 /** The length that stands for each fibre: the last one measured and not withdrawn. */
 export function lengthResults(context: Context): readonly LengthResult[] {
+  const before = known.get(context.input);
+  if (before) return before;
+  const results = judgedLengths(context);
+  known.set(context.input, results);
+  return results;
+}
+
+/** Whether a length that still stands is further from the declared one than a helix takes it. */
+export function differs({ length, declared, verdict }: LengthResult): boolean {
+  return verdict !== 'stale' && declared !== undefined && isAway(length, declared, lengthDiffers);
+}
+
+function judgedLengths(context: Context): readonly LengthResult[] {
   const { lengths, withdrawals } = context.input.evidence;
   const last = new Map<number, LengthCell>();
   for (const cell of lengths) {
@@ -89,9 +104,9 @@ export function* doubtsOfLengths(lengths: readonly LengthResult[]): Iterable<Dou
       },
     };
   }
-  for (const { cell, length, declared, cable, verdict } of lengths) {
-    if (verdict === 'stale' || declared === undefined || cable === undefined) continue;
-    if (!isAway(length, declared, lengthDiffers)) continue;
+  for (const one of lengths) {
+    const { cell, length, cable } = one;
+    if (cable === undefined || !differs(one)) continue;
     yield {
       name: 'length-differs',
       place: cell.place,
