@@ -222,7 +222,7 @@ const cases: readonly Case[] = [
     text: link(
       'fibres      1..8\n  ^connector   MPO-12^\n  segment     60 m OM4\n  connector   MPO-12',
     ),
-    says: 'MPO-12 holds 12 fibres, and KQ-1 has 8. Name all places of the array; those that stay dark are spare.',
+    says: 'MPO-12 holds 12 fibres, and the link has 8. Name all places of the array; those that stay dark are spare.',
   },
   {
     name: 'port-unknown',

@@ -83,7 +83,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
       : [untested(key, absenceOf(input.evidence.absences, key))],
   );
   const missingBy = byFibre(missing);
-  const fibres = link.fibres.map((fibre, place) => {
+  const fibres = link.fibres.flatMap((fibre, place) => {
     const standing = results.current.get(fibre) ?? [];
     // Nothing is asked of a cable by itself: only what was read of it is shown.
     if (link.kind === 'section' && standing.length === 0) return [];

@@ -277,7 +277,7 @@ const table = {
   ),
   'array-not-filled': doubt(
     (d) =>
-      `${d.name} holds ${counted(Number(d.places), 'fibre')}, and ${d.link} has ${d.fibres}. Name all places of the array; those that stay dark are spare.`,
+      `${d.name} holds ${counted(Number(d.places), 'fibre')}, and the link has ${d.fibres}. Name all places of the array; those that stay dark are spare.`,
   ),
   'port-unknown': mistake((d) =>
     d.ports

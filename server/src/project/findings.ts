@@ -49,10 +49,23 @@ export class FindingStore {
     return this.#blocking;
   }
 
-  /** In no order. */
+  /** In no order. What several links find alike in a pattern that they use is told once. */
   in(block: BlockId): ReadonlySet<Finding> {
-    return this.#byBlock.get(block) ?? noneIn;
+    const there = this.#byBlock.get(block) ?? noneIn;
+    return there.size < 2 ? there : withoutTwins(there);
   }
+}
+
+/** Of those that say the same at one place, that of the first name: whoever was judged first. */
+function withoutTwins(findings: ReadonlySet<Finding>): ReadonlySet<Finding> {
+  const single = new Map<string, Finding>();
+  for (const finding of findings) {
+    const { start, end } = finding.place.span;
+    const key = `${start} ${end} ${finding.name} ${finding.silenced ?? ''} ${finding.message}`;
+    const twin = single.get(key);
+    if (!twin || compare(finding.about ?? '', twin.about ?? '') < 0) single.set(key, finding);
+  }
+  return single.size === findings.size ? findings : new Set(single.values());
 }
 
 /** By place in the block, then by name and message: the same whoever was judged first. */
