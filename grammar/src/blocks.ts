@@ -36,7 +36,7 @@ export function margins(text: string): number[] {
 }
 
 /** True if the line from `start` to `end` (without its line end) begins a declaration. */
-export function isMargin(text: string, start: number, end: number): boolean {
+function isMargin(text: string, start: number, end: number): boolean {
   let at = text.charCodeAt(start) === byteOrderMark ? start + 1 : start;
   if (at >= end || !isRun(classAt(text, at))) return false;
   const word = at;

@@ -25,7 +25,6 @@ export const Class = {
 } as const;
 
 export const byteOrderMark = 0xfeff;
-export const trueMinus = 0x2212;
 
 const asciiClass = new Uint8Array(128).fill(Class.stray);
 function assign(characters: string, value: number): void {

@@ -10,7 +10,7 @@ import type { Argument } from './tree.ts';
 import { canonical, K, W } from './vocabulary/spelling.ts';
 
 /** Columns from the start of a word inside a block to its first argument. */
-export const argumentColumn = 12;
+const argumentColumn = 12;
 const indentOf = (depth: number): number => 2 * depth;
 /** Least width of a column of numbers or fibres, and of any other. */
 const numberWidth = 8;

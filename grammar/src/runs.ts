@@ -7,7 +7,7 @@ import { type Decimal, findUnit, readDecimal } from './quantity/index.ts';
 import type { Argument, Span } from './tree.ts';
 
 /** A range names at most so many; larger cables do not exist, and a slip of the hand is found. */
-export const longestRange = 100_000;
+const longestRange = 100_000;
 
 /** What is wrong with a run: the name of the finding, its details and a replacement. */
 export interface RunProblem {
@@ -30,7 +30,7 @@ const date = /^(\d{4})-(\d{2})-(\d{2})$/u;
 const holdsLetter = /\p{L}/u;
 
 /** Number from its digits. `decimal` is undefined where the run is no number. */
-export function readNumber(text: string, span: Span): Argument | undefined {
+function readNumber(text: string, span: Span): Argument | undefined {
   const value = fastDecimal(text) ?? slowDecimal(text);
   return value && { kind: 'number', span, digits: text, value };
 }

@@ -15,7 +15,7 @@ export interface PublishedSum {
 }
 
 /** The plan of a sum; its link is called SUM. */
-export function planOfSum(sum: PublishedSum, more = '', settings = ''): string {
+function planOfSum(sum: PublishedSum, more = '', settings = ''): string {
   const declared: string[] = [];
   const path: string[] = [];
   sum.fibre?.forEach(([length, unit, rate, per], index) => {

@@ -58,7 +58,7 @@ export function readMarkers(source: string): MarkedText {
 }
 
 /** The text with its findings as marker lines: what a fixture would say of it. */
-export function writeMarkers(text: string, found: readonly Found[]): string {
+function writeMarkers(text: string, found: readonly Found[]): string {
   const lines = text.split('\n');
   return lines
     .flatMap((line, index) => [

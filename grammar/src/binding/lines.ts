@@ -16,7 +16,7 @@ export function lines(text: string): number[] {
 }
 
 /** The line, from 0, that an offset lies in. */
-export function lineOf(starts: readonly number[], offset: number): number {
+function lineOf(starts: readonly number[], offset: number): number {
   let low = 0;
   let high = starts.length - 1;
   while (low < high) {

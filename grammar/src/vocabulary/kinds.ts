@@ -209,7 +209,7 @@ export const need = (slot: Slot): Slot => ({ ...slot, required: true });
 export const behind = (after: string, slot: Slot): Slot => ({ ...slot, after });
 
 /** `[min q] [typ q] [max q] [sigma q]`, at least one. */
-export const figures = (kind: SlotKind): Slot[] => figureNames.map((keyword) => opt(keyword, kind));
+const figures = (kind: SlotKind): Slot[] => figureNames.map((keyword) => opt(keyword, kind));
 
 export const figureNames = ['min', 'typ', 'max', 'sigma'] as const satisfies readonly Keyword[];
 

@@ -29,7 +29,7 @@ import {
 import { C, K, W } from './spelling.ts';
 
 /** What `for` narrows to: a kind of fibre by its mode, or one fibre. */
-export const forFibre = opt(
+const forFibre = opt(
   K.for,
   [choice(C.multimode, C.singleMode, C.plastic), refers('fibre')],
   'multimode|single-mode|plastic|FIBRE',
@@ -38,7 +38,7 @@ export const forFibre = opt(
 export const method = choice(C.oneCord, C.twoCord, C.threeCord, C.equipmentCord);
 
 /** Blocks that say what is wanted of light: the plan and what light crosses. */
-export const wanting: readonly Context[] = [
+const wanting: readonly Context[] = [
   'plan',
   'link',
   'links',

@@ -81,7 +81,7 @@ export function addCheck(program: Command): void {
     });
 }
 
-export async function check(paths: readonly string[], asOf: number): Promise<Checked> {
+async function check(paths: readonly string[], asOf: number): Promise<Checked> {
   const { project, plans, files } = await openPaths(paths, asOf);
   const links = plans.map((plan) => ({
     plan,
@@ -118,7 +118,7 @@ export function placedFindings(
  */
 const saidByVerdict: ReadonlySet<string> = new Set([overLimit.name]);
 
-export function fails(checked: Checked, on: ReadonlySet<FailLevel>): boolean {
+function fails(checked: Checked, on: ReadonlySet<FailLevel>): boolean {
   const severe = checked.findings.some(
     ({ finding: { name, severity } }) =>
       !saidByVerdict.has(name) &&

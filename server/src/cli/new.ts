@@ -7,7 +7,7 @@ import plan from './starter/plan.lwl';
 import readings from './starter/readings.lwl';
 
 /** The files of a new plan, by name. */
-export const starter: Readonly<Record<string, string>> = {
+const starter: Readonly<Record<string, string>> = {
   'plan.lwl': plan,
   'readings.lwl': readings,
 };

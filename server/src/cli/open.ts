@@ -74,7 +74,7 @@ function refuseNone(found: ReadonlySet<string>, paths: readonly string[]): void 
   throw new CommandError(`There is no plan (a file ending in ${planEnding}) in ${where}.`);
 }
 
-export function toAddress(path: string): string {
+function toAddress(path: string): string {
   const address = sameAddress(URI.file(resolve(path)).toString());
   return address.endsWith('/') && address.length > 8 ? address.slice(0, -1) : address;
 }

@@ -62,7 +62,7 @@ export function pairFigure(
 }
 
 /** The last check of a cord that is recorded, before or after the readings. */
-export function lastCheck(setup: Setup, cord: TestCord): MicroDb | undefined {
+function lastCheck(setup: Setup, cord: TestCord): MicroDb | undefined {
   const later = setup.events.filter(
     (event) => event.kind === 'verified' && event.cord === cord.name,
   );
@@ -71,7 +71,7 @@ export function lastCheck(setup: Setup, cord: TestCord): MicroDb | undefined {
 }
 
 /** Why a cord is not proven; undefined if it is. */
-export function unproven(
+function unproven(
   setup: Setup,
   cord: TestCord,
   link: LinkModel,

@@ -30,7 +30,7 @@ export function usableRows(
   return usable.sort((a, b) => Number(own.has(b.fibre)) - Number(own.has(a.fibre)));
 }
 
-export function reaches(row: ApplicationRow, length: Micrometres): boolean {
+function reaches(row: ApplicationRow, length: Micrometres): boolean {
   return row.reach === undefined || length <= row.reach;
 }
 

@@ -17,7 +17,6 @@ import {
   type MicroDb,
   micrometres,
   type Picometres,
-  printMicro,
   type RatePerKm,
   subtractDb,
   timesDb,
@@ -319,9 +318,4 @@ function addCord(
 function noFigure(figures: Figures, what: string, wavelength?: Picometres): string {
   const at = wavelength === undefined ? '' : ` at ${toNanometres(wavelength)} nm`;
   return `${figures.name} has no figure for ${what}${at}`;
-}
-
-/** `0.15 dB` for sentences of this folder; figures of a finding travel as numbers. */
-export function dbInWords(micro: number): string {
-  return `${printMicro(micro)} dB`;
 }

@@ -9,7 +9,6 @@ import {
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import {
-  type Limit,
   type LinkResult,
   type ReadingResult,
   type Verdict,
@@ -36,15 +35,6 @@ export function signed(value: ExactDb, places: number): string {
 export function unsigned(value: ExactDb, places: number): string {
   const rounded = printRounded(value, places);
   return Number(rounded) === 0 && value !== 0n ? printExactDb(value) : rounded;
-}
-
-/** Limit and value side by side: more digits where two roundings would be equal though the values are not. */
-export function apart(a: ExactDb, b: ExactDb, places: number): readonly [string, string] {
-  for (let digits = places; digits < 6; digits += 1) {
-    const pair = [printRounded(a, digits), printRounded(b, digits)] as const;
-    if (a === b || pair[0] !== pair[1]) return pair;
-  }
-  return [printExactDb(a), printExactDb(b)];
 }
 
 export function wavelengthInWords(wavelength: Picometres): string {
@@ -133,17 +123,6 @@ export function readingInWords(reading: ReadingResult, places: number): string {
       ? `${unsigned(-margin as ExactDb, places)} over the limit`
       : `margin ${signed(margin, places)}`;
   return `${word}, ${side} at ${key}`;
-}
-
-/** The sum of a limit: `fibre 0.54 + 2 pairs 1.50 + splice 0.30`. */
-export function sumInWords(limit: Limit, places: number): string {
-  return limit.terms
-    .map(({ what, count, total }, index) => {
-      const sign = total < zeroDb ? (index === 0 ? '−' : ' − ') : index === 0 ? '' : ' + ';
-      const times = Math.abs(count) === 1 ? '' : `${Math.abs(count)} × `;
-      return `${sign}${times}${what} ${unsigned((total < zeroDb ? -total : total) as ExactDb, places)}`;
-    })
-    .join('');
 }
 
 /** Micro-decibel of one part with two decimals at least: `0.75`, `3.00`. */

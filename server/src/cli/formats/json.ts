@@ -42,7 +42,7 @@ export function json(
   return `${JSON.stringify(forms.length === 1 ? forms[0] : forms, null, 2)}\n`;
 }
 
-export function findingJson({ finding, path, range }: PlacedFinding): FindingJson {
+function findingJson({ finding, path, range }: PlacedFinding): FindingJson {
   return {
     name: finding.name,
     severity: finding.severity,
