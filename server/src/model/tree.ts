@@ -133,7 +133,11 @@ class Growing {
       const split = rest[at];
       const n = stems.length * each;
       const { path: elements } = this.#elements(split ? rest.slice(0, at) : rest, n);
-      stems = stems.map((stem) => this.#lengthened(stem, elements));
+      if (stems.length * ((stems[0]?.path.length ?? 0) + elements.length) > mostHeld) {
+        this.#give(place);
+        return;
+      }
+      stems = stems.map((stem) => lengthened(stem, elements));
       const here: SplitHere | undefined = split && this.#splitAt(split);
       this.#stretches.push({
         elements,
@@ -169,12 +173,6 @@ class Growing {
     const made = elementsOf(lines, n, this.#trunk.link, this.#scope, this.#linkOf);
     this.#findings.push(...made.findings);
     return made;
-  }
-
-  #lengthened(stem: Stem, elements: readonly PathElement[], outputs = stem.outputs): Stem {
-    this.#held += stem.path.length + elements.length;
-    if (this.#held > mostHeld) this.#give(this.#trunk.place);
-    return this.#tooLarge ? stem : { path: [...stem.path, ...elements], outputs };
   }
 
   /** Gives up on a tree that nobody can have meant. */
@@ -251,7 +249,7 @@ class Growing {
     return stems.flatMap((stem) =>
       outs.map((out, index) => {
         const own = `${element.name}:${numbers[index]}`;
-        return this.#lengthened(stem, [out], stem.outputs ? `${stem.outputs}/${own}` : own);
+        return lengthened(stem, [out], stem.outputs ? `${stem.outputs}/${own}` : own);
       }),
     );
   }
@@ -338,7 +336,7 @@ class Growing {
 
   /** Ends of a path that does not divide any more; the name of the first. */
   #endsHere(stems: readonly Stem[], to: EndNames | undefined, place: Place): string | undefined {
-    if (this.#ends.length + stems.length > mostEnds) this.#give(place);
+    if (this.#ends.length + stems.length > mostEnds || this.#held > mostHeld) this.#give(place);
     if (this.#tooLarge) return undefined;
     const given = to ? countOf(to.values) : 0;
     if (to && given !== stems.length) {
@@ -346,6 +344,7 @@ class Growing {
     }
     const ports = to && given <= mostEnds ? namesOf(to.values) : [];
     for (const [index, stem] of stems.entries()) {
+      this.#held += stem.path.length;
       this.#ends.push({ stem, port: ports[index], place: to?.place ?? place });
     }
     return ports[0] ?? stems[0]?.outputs;
@@ -377,6 +376,10 @@ class Growing {
 interface Onward {
   readonly stems: readonly Stem[];
   readonly to?: EndNames;
+}
+
+function lengthened(stem: Stem, elements: readonly PathElement[], outputs = stem.outputs): Stem {
+  return { path: [...stem.path, ...elements], outputs };
 }
 
 function endNamesOf(out: OutLine): EndNames | undefined {
