@@ -17,9 +17,8 @@ export const codeLens = feature<CodeLensParams, CodeLens[]>({
     const { document, plan } = found;
     const lenses: CodeLens[] = [];
     for (const block of document.blocks()) {
-      for (const name of plan.judgedIn(block.id)) {
-        const result = plan.result.link(name);
-        if (!result || result.link.row) continue;
+      for (const result of plan.resultsIn(block.id)) {
+        if (result.link.row) continue;
         const lens = lensOf(document, block, result, textDocument.uri);
         if (lenses.length === MOST - 1) {
           lenses.push(asLast(lens));

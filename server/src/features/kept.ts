@@ -38,15 +38,18 @@ export function keptByBlock<Item>(
     if (before?.edition === document.edition) return before.all;
     const blocks = document.blocks();
     const former = formerOf(before, blocks);
-    const ofBlocks = blocks.map((block, index): OfBlock<Item> => {
+    const ofBlocks: OfBlock<Item>[] = [];
+    const all: Item[] = [];
+    for (const [index, block] of blocks.entries()) {
       const { edition, line } = block;
-      const there = former(block, index);
-      const same = there?.edition === edition;
-      if (same && there.line === line) return there;
-      const own = same ? there.own : make(document, block);
-      return { edition, line, own, items: own.map((item) => move(item, line)) };
-    });
-    const all = ofBlocks.flatMap(({ items }) => items);
+      let now = former(block, index);
+      if (now?.edition !== edition || now.line !== line) {
+        const own = now?.edition === edition ? now.own : make(document, block);
+        now = { edition, line, own, items: own.map((item) => move(item, line)) };
+      }
+      ofBlocks.push(now);
+      for (const item of now.items) all.push(item);
+    }
     kept.set(document, { edition: document.edition, blocks, ofBlocks, all });
     return all;
   };

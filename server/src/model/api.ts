@@ -16,7 +16,7 @@ export {
 export { checkEvidence } from './check-evidence.ts';
 export { type FibreInCable, fibreInCable, fibreInWords } from './colours.ts';
 export type * from './declaration.ts';
-export { type DeclareOptions, declareBlock } from './declare.ts';
+export { type DeclareOptions, declareBlock, isDeclaredKind } from './declare.ts';
 export { evidenceOf } from './evidence.ts';
 export type * from './finding.ts';
 export { findingNames } from './findings.ts';

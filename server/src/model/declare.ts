@@ -56,7 +56,7 @@ const declaredKinds: readonly string[] = [
   W.pattern,
 ] satisfies readonly DeclaredKind[];
 
-const isDeclaredKind = (word: string): word is DeclaredKind => declaredKinds.includes(word);
+export const isDeclaredKind = (word: string): word is DeclaredKind => declaredKinds.includes(word);
 
 /**
  * Declarations of one block. With the block's former declarations, whatever has

@@ -34,7 +34,7 @@ export class LiveDocument implements DocumentView {
   readonly uri: string;
   version: number | null;
   problem: FileProblem | undefined;
-  readonly #origin: Origin;
+  readonly origin: Origin;
   #source: Source;
   readonly #blocks = new Map<BlockId, LiveBlock>();
   readonly #ofSource = new Map<SourceBlock, LiveBlock>();
@@ -54,10 +54,11 @@ export class LiveDocument implements DocumentView {
     this.uri = uri;
     this.version = version;
     this.problem = problem;
-    this.#origin = origin;
+    this.origin = origin;
     this.#source = Source.of(text);
     for (const { block } of this.#source.blocks()) this.#adopt(block);
-    for (const block of this.#blocks.values()) block.declare(origin);
+    // Of the library, a plan uses little: a block of it is read when one of its names is asked for.
+    if (origin === 'plan') for (const block of this.#blocks.values()) block.declare();
   }
 
   // Reading
@@ -247,7 +248,7 @@ export class LiveDocument implements DocumentView {
     for (const [block, before] of edit) {
       const { id } = block;
       if (this.#blocks.has(id)) {
-        others.push({ id, before, now: block.declare(this.#origin) });
+        others.push({ id, before, now: block.declare() });
       } else if (before) {
         gone.push({ id, before, now: undefined });
       }
@@ -310,7 +311,7 @@ export class LiveBlock implements BlockView {
   }
 
   get declared(): BlockDeclarations {
-    return this.#declared!;
+    return this.#declared ?? this.declare();
   }
 
   bound(): BoundBlock {
@@ -322,7 +323,8 @@ export class LiveBlock implements BlockView {
   }
 
   /** Reads the block anew; what is equal to before stays the same object. */
-  declare(origin: Origin): BlockDeclarations {
+  declare(): BlockDeclarations {
+    const { origin } = this.document;
     const bound = this.bound();
     this.notation = bound.findings.map((finding) => notationFinding(this.id, finding));
     this.#declared = declareBlock(bound, this.id, { origin, previous: this.#declared });

@@ -191,7 +191,16 @@ export class Engine {
   }
 
   result(name: string): LinkResult | undefined {
-    const judgement = this.#judgements.get(name);
+    return this.#resultNow(this.#judgements.get(name));
+  }
+
+  /** The result of a declaration, if it is the one that its name means and that is judged. */
+  resultOf(declaration: Declaration): LinkResult | undefined {
+    const judgement = this.#judgements.get(declaration.name);
+    return judgement?.declaration === declaration ? this.#resultNow(judgement) : undefined;
+  }
+
+  #resultNow(judgement: Judgement | undefined): LinkResult | undefined {
     return this.#agenda.size === 0 ? judgement?.result : judgement?.fresh();
   }
 

@@ -139,7 +139,7 @@ export class LivePlan implements Plan {
     return [
       ...fileFindings(document),
       ...this.#includeFindings(document),
-      ...this.#inBlocks(document, document.blocks()),
+      ...this.#inBlocks(document.blocks()),
     ];
   }
 
@@ -148,18 +148,18 @@ export class LivePlan implements Plan {
     const document = first && this.#ground.documentOf(first.id);
     if (!document || !this.#position.has(document)) return [];
     this.engine.settleBlocks(() => document.declared());
-    return this.#inBlocks(document, blocks);
+    return this.#inBlocks(blocks.flatMap(({ id }) => document.block(id) ?? []));
   }
 
   /** In order of the text: a file has far more blocks than findings. */
-  #inBlocks(document: LiveDocument, blocks: readonly BlockView[]): Finding[] {
+  #inBlocks(blocks: readonly LiveBlock[]): Finding[] {
     const all: Finding[] = [];
-    for (const { id } of blocks) {
-      const notation = document.notation(id);
+    for (const { id, notation } of blocks) {
       const judged = this.engine.findings.in(id);
-      if (judged.size === 0) all.push(...notation);
-      else if (judged.size === 1 && notation.length === 0) all.push(...judged);
-      else all.push(...[...notation, ...judged].sort(byPlace));
+      if (notation.length + judged.size === 0) continue;
+      const found = [...notation, ...judged];
+      if (found.length > 1) found.sort(byPlace);
+      all.push(...found);
     }
     return all;
   }
@@ -273,10 +273,10 @@ export class LivePlan implements Plan {
     return [...names];
   }
 
-  judgedIn(id: BlockId): readonly string[] {
+  resultsIn(id: BlockId): readonly LinkResult[] {
     const declared = this.#ground.documentOf(id)?.declaredIn(id)?.declarations ?? noDeclarations;
-    if (declared.length === 0) return noNames;
-    return declared.filter((each) => this.engine.isJudged(each)).map(({ name }) => name);
+    if (declared.length === 0) return noResults;
+    return declared.flatMap((each) => this.engine.resultOf(each) ?? noResults);
   }
 
   locate(place: Place): Located | undefined {
@@ -337,7 +337,7 @@ export class LivePlan implements Plan {
 }
 
 const noDeclarations: readonly Declaration[] = [];
-const noNames: readonly string[] = [];
+const noResults: readonly LinkResult[] = [];
 
 function isDeclared(kind: NameKind): kind is DeclaredKind | 'object' {
   return declaredKinds.has(kind);

@@ -5,7 +5,7 @@
  */
 import type { BoundBlock, NameKind } from '../../../grammar/src/bound.ts';
 import type { Finding } from '../checks/finding.ts';
-import type { PlanResult } from '../evaluate/result.ts';
+import type { LinkResult, PlanResult } from '../evaluate/result.ts';
 import type {
   BlockId,
   Cable,
@@ -116,8 +116,8 @@ export interface Plan {
   includes(uri: string): readonly IncludeLine[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
   objectsIn(block: BlockId): readonly string[];
-  /** Names of links and channels whose declaration stands in this block and is the one judged. */
-  judgedIn(block: BlockId): readonly string[];
+  /** Results of what is declared in this block, where that declaration is the one its name means. */
+  resultsIn(block: BlockId): readonly LinkResult[];
   locate(place: Place): Located | undefined;
 }
 
