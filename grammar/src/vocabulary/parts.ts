@@ -217,7 +217,7 @@ export const partWords: readonly WordEntry[] = [
     '?',
     form(args('map', MAP)),
     'map 11, 12, 9, 10, 7, 8, 5, 6, 3, 4, 1, 2',
-    'Where places 1, 2, 3 … of the first kind come out on the second: `straight`, `reversed`, `pairs-swapped`, or the list of places. Required where the part joins an array.',
+    'Where places 1, 2, 3 … of the first kind come out on the second: `straight`, `reversed`, `pairs-swapped`, or the list of places. Within each array of the part, and for each run of a list, in turn. Required where the part joins an array.',
   ),
   word(
     W.tubes,

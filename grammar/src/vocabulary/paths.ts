@@ -140,7 +140,7 @@ export const pathWords: readonly WordEntry[] = [
       ),
     ],
     'segment C-101 fibres 1..12',
-    'A piece of fibre: a length of a type, or fibres of a cable, whose length it then takes. `tube` means all fibres of those tubes, `reels` a part of the cable, `unknown` a length that counts as none, on purpose. `map` says where places come out, straight if not said.',
+    'A piece of fibre: a length of a type, or fibres of a cable, whose length it then takes. `tube` means all fibres of those tubes, `reels` a part of the cable, `unknown` a length that counts as none, on purpose. `map` says where places come out, straight if not said; a named one holds within each array that it lies between.',
   ),
   word(
     W.component,
