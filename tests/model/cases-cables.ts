@@ -80,6 +80,11 @@ export const cableCases = [
     says: 'The sheath marks of R-1, 12 and 4222, are 4210 apart, and its length is 1283 ft. The figure looks like metres: correct the unit.',
   },
   {
+    name: 'marks-not-two',
+    text: cable('reel        R-1 4000 m marks ^12^'),
+    says: 'R-1 has 1 sheath mark: write the two at its ends, as in marks 12..4222.',
+  },
+  {
     name: 'length-not-positive',
     text: cable('^reel        R-1 0 m^'),
     says: 'A length of 0 m is none. Write the length, or unknown if it is to count as none.',

@@ -2,9 +2,11 @@
 import type { BoundBody, BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
+import { numbersInWords } from '../evaluate/doubts.ts';
+import { repairsUsed } from '../evaluate/repairs.ts';
 import type { FibreResult, LinkResult } from '../evaluate/result.ts';
 import { fibreInCable, fibreInWords } from '../model/api.ts';
-import type { Cable, ColoursType, PathElement } from '../model/types.ts';
+import type { Cable, ColoursType, LinkModel, PathElement } from '../model/types.ts';
 import type { BlockView, Plan } from '../project/types.ts';
 
 /** Most fibres that one hover lists. */
@@ -150,8 +152,19 @@ export function cableAsMarkdown(cable: Cable, needed: number): string {
   }
   lines.push(`${cable.count - needed} of ${cable.count} fibres are free`, orderInWords(cable));
   for (const { name, on, fibres } of cable.repairs)
-    lines.push(`repair ${name} on ${on.text}: fibres ${fibres.join(', ')}`);
+    lines.push(`repair ${name} on ${on.text}: fibres ${numbersInWords(fibres)}`);
   return lines.join('  \n');
+}
+
+/** `repair REP-1 on 2026-03-03 (fibres 37..38); 1 of 4 held in reserve used`; undefined where there is none. */
+export function repairsInWords(link: LinkModel): string | undefined {
+  if (link.repairs.length === 0) return undefined;
+  const each = link.repairs.map(
+    ({ name, on, fibres }) => `repair ${name} on ${on.text} (fibres ${numbersInWords(fibres)})`,
+  );
+  const { repairs: reserved } = link.terms.reserve;
+  const used = reserved > 0 ? `; ${repairsUsed(link)} of ${reserved} held in reserve used` : '';
+  return `${each.join(', ')}${used}`;
 }
 
 /** `8425 m in 2 reels`. */

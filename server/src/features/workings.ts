@@ -9,6 +9,7 @@ import type {
   Term,
   WavelengthResult,
 } from '../evaluate/result.ts';
+import { repairsInWords } from './cable-fibres.ts';
 import {
   eachInWords,
   fully,
@@ -25,12 +26,18 @@ import {
 export function linkAsMarkdown(result: LinkResult, places: number): string {
   const { link } = result;
   const length = result.length === undefined ? '' : `, ${toMetres(result.length)} m`;
-  const head = `**${link.name}**${link.title ? ` · ${link.title}` : ''}  \n${verdictInWords(result.verdict)}, ${result.present} of ${result.expected} readings${length}`;
+  // Of a cable by itself, and of a channel, no reading may be wanted: those that are there count.
+  const readings =
+    result.expected === 0
+      ? `${result.readings.length} readings`
+      : `${result.present} of ${result.expected} readings`;
+  const head = `**${link.name}**${link.title ? ` · ${link.title}` : ''}  \n${verdictInWords(result.verdict)}, ${readings}${length}`;
   const limits = ownMethod(result).map((at) => wavelengthAsMarkdown(at, places));
   const polarity = polarityInWords(result.arrivals);
   const comesOut = polarity === undefined ? [] : [`places from A to B: ${polarity}`];
   const applications = result.applications.map(applicationAsMarkdown);
-  return [head, ...comesOut, ...limits, ...applications].join('\n\n');
+  const repairs = repairsInWords(link) ?? [];
+  return [head, ...comesOut, repairs, ...limits, ...applications].flat().join('\n\n');
 }
 
 /** Limits side by side at one wavelength, the governing one with its sum, then the expected loss. */

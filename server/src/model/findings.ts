@@ -153,6 +153,10 @@ const table = {
           ? ' The figure looks like metres: correct the unit.'
           : ' Correct one of the two.'),
   ),
+  'marks-not-two': mistake(
+    (d) =>
+      `${d.reel} has ${counted(Number(d.marks), 'sheath mark')}: write the two at its ends, as in marks 12..4222.`,
+  ),
   'repair-beyond-end': contradiction(
     (d) => `${d.repair} lies at ${d.at}, and ${d.of} ends at ${d.length} m. Correct the distance.`,
   ),

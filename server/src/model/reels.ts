@@ -62,12 +62,16 @@ function reelOf(line: PlacedEntry): Reel {
 }
 
 /** A range is two marks, never all between them. */
-function marksOf({ entry }: PlacedEntry): readonly [number, number] | undefined {
-  const ends = (entry.slots[K.marks] ?? []).flatMap((value) => {
+function marksOf(line: PlacedEntry): readonly [number, number] | undefined {
+  const ends = endsOf(line);
+  return ends.length === 2 ? [ends[0]!, ends[1]!] : undefined;
+}
+
+function endsOf({ entry }: PlacedEntry): readonly number[] {
+  return (entry.slots[K.marks] ?? []).flatMap((value) => {
     if (value.kind === 'wholes') return [value.first, value.last];
     return value.kind === 'whole' ? [value.value] : [];
   });
-  return ends.length === 2 ? [ends[0]!, ends[1]!] : undefined;
 }
 
 function jointOf(line: PlacedEntry, scope: Scope): Splice {
@@ -118,16 +122,21 @@ function* checkReel(
       { related: [{ place: twin.place, message: `${reel.name} stands here first.` }] },
     );
   }
+  const ends = endsOf(line);
+  const [mark] = line.entry.slots[K.marks] ?? [];
+  if (mark && mark.kind !== 'spoilt' && ends.length !== 2) {
+    const details = { reel: reel.name, marks: ends.length };
+    yield finding('marks-not-two', valuePlace(line, mark), details);
+  }
   if (reel.length === undefined) return;
   if (reel.length <= 0) {
     yield finding('length-not-positive', reel.place, { length: reel.written });
     return;
   }
-  const [value] = line.entry.slots[K.marks] ?? [];
-  if (!reel.marks || !value) return;
+  if (!reel.marks || !mark) return;
   const marked = Math.abs(reel.marks[1] - reel.marks[0]);
   if ([METRE, FOOT].some((unit) => agree(marked * unit, reel.length!, unit))) return;
-  yield finding('marks-against-length', valuePlace(line, value), {
+  yield finding('marks-against-length', valuePlace(line, mark), {
     reel: reel.name,
     from: reel.marks[0],
     to: reel.marks[1],
