@@ -252,6 +252,47 @@ ${more}}
   });
 });
 
+describe('how far its figures are known', () => {
+  const known = (trust: string, carries = 'FAR-LINE with GRADED') =>
+    judged(`plan "Power" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+application FAR-LINE {
+  count       2
+  wavelength  1550 nm
+  fibre       PLANT
+}
+
+transceiver GRADED {
+  wavelength  1550 nm
+  output      min 0 dBm max 4 dBm
+  input       min -24 dBm max 7 dBm
+  basis       "its sheet" read
+  penalty     2 dB
+  basis       "somewhere" ${trust}
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     8 km PLANT
+  connector   PAIR
+  carries     ${carries}
+}
+`)
+      .link('SPAN')
+      .power.map(({ recalled }) => recalled);
+
+  it('one figure from memory makes the window one', () => {
+    expect(known('read')).toEqual([false, false]);
+    expect(known('recalled')).toEqual([true, true]);
+    expect(known('read', '100GBASE-ER4 with 100GBASE-ER4-PORT')).toEqual([true, true]);
+  });
+});
+
 describe('what cannot be known', () => {
   it('a length that is missing leaves no margin, and says why', () => {
     const result = judged(`plan "Power" {

@@ -14,7 +14,6 @@ import {
   addDb,
   type ExactDb,
   exactDb,
-  type MicroDb,
   type MicroDbm,
   microDb,
   type Picometres,
@@ -25,7 +24,7 @@ import {
 import type { Carried, Direction, FibreType, TransceiverType, Way } from '../model/types.ts';
 import { dispersionAlong, dispersionBounds } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
+import { type Figures, type Found, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
@@ -133,6 +132,7 @@ function windowOf(question: Question): PowerResult {
     launch: sender.output,
     input: receiver.input,
     mismatches: mismatchesOf(question),
+    recalled: false,
     place: carried.place,
   };
   if (wavelength === undefined || !sender.output || !receiver.input) {
@@ -157,6 +157,9 @@ function windowOf(question: Question): PowerResult {
         ? undefined
         : { path: dispersionOf(pieces, sender, wavelength), bears: receiver.dispersion },
     terms: [...sum.terms, ...allowances.terms],
+    recalled: [sender.output, receiver.input, ...sum.terms, ...allowances.terms].some(
+      ({ trust }) => trust === 'recalled',
+    ),
   };
   const because =
     (question.unknown && `${question.unknown} is not known`) ??
@@ -232,17 +235,21 @@ function allowancesOf(
   | { readonly because: string; readonly terms: readonly Term[] } {
   const { reserve } = context.link.terms;
   const terms = new TermList();
-  const amount = (what: string, role: Term['role'], each: MicroDb, source: string) => {
-    if (each > 0) terms.count(what, role, 1, { each, source });
+  const amount = (what: string, role: Term['role'], found: Found) => {
+    if (found.each > 0) terms.count(what, role, 1, found);
   };
-  amount('penalty', 'penalty', receiver.penalty ?? microDb(0), `transceiver ${receiver.name}`);
+  const { penalty } = receiver;
+  if (penalty) {
+    const source = `transceiver ${receiver.name}`;
+    amount('penalty', 'penalty', { each: penalty.loss, source, trust: penalty.trust });
+  }
   const splices = reserve.splices + 2 * Math.max(0, reserve.repairs - repairs);
   if (splices > 0) {
     const each = reservedSplice(pieces, figures);
     if (each) terms.count('splices held in reserve', 'reserve', splices, each);
     else terms.missing('no figure for the splices that are held in reserve');
   }
-  amount('ageing', 'reserve', reserve.ageing, 'reserve of the plan');
+  amount('ageing', 'reserve', { each: reserve.ageing, source: 'reserve of the plan' });
   return terms.sum();
 }
 
@@ -310,6 +317,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
   const dispersions = [a.dispersion?.path, b.dispersion?.path];
   return {
     ...worse,
+    recalled: a.recalled || b.recalled,
     margin,
     overloadMargin,
     leastLoss: least(a.leastLoss, b.leastLoss),

@@ -236,6 +236,8 @@ export interface PowerResult {
   readonly mismatches: readonly string[];
   /** Greatest loss, penalty and allowances. */
   readonly terms: readonly Term[];
+  /** A window or a term is from memory. */
+  readonly recalled: boolean;
   /** Why there is no margin, where there is none. */
   readonly because?: string;
   readonly place: Place;

@@ -36,7 +36,7 @@ function windowAsMarkdown(power: PowerResult, way: string | undefined, places: n
   const { launch, input, margin, overloadMargin, leastLoss, attenuator, dispersion } = power;
   const on = way === undefined ? '' : `, ${way}`;
   const lines = [
-    `**${power.from} to ${power.to}, ${wavelengthInWords(power.wavelength)} ${power.direction}**${on}, by design`,
+    `**${power.from} to ${power.to}, ${wavelengthInWords(power.wavelength)} ${power.direction}**${on}, by design${power.recalled ? ', on a recalled figure' : ''}`,
   ];
   if (launch && input && margin !== undefined) {
     const taken = power.terms.map(({ what, count, total }) => {

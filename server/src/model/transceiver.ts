@@ -1,5 +1,4 @@
 /** Builds a transceiver: its wavelength and its two windows of power. */
-import type { MicroDbm } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration } from './declaration.ts';
 import type { Built } from './finding.ts';
@@ -7,7 +6,7 @@ import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
 import { allOf, declaredOf, firstOf } from './parts.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
-import type { TransceiverType } from './types.ts';
+import type { PowerWindow, TransceiverType } from './types.ts';
 import { baseOf, lossOf, namesOf, powerOf, wavelengthOf } from './values.ts';
 
 export const buildTransceiver = keeping(
@@ -29,7 +28,7 @@ export const buildTransceiver = keeping(
         output: windowOf(firstOf(lines, W.output)),
         input: windowOf(firstOf(lines, W.input)),
         damage: powerOf(firstOf(lines, W.damage)?.entry.slots.power),
-        penalty: lossOf(firstOf(lines, W.penalty)?.entry.slots.loss),
+        penalty: penaltyOf(firstOf(lines, W.penalty)),
         dispersion: baseOf(firstOf(lines, W.dispersion)?.entry.slots[K.max], 'total-dispersion'),
       },
       findings,
@@ -38,10 +37,13 @@ export const buildTransceiver = keeping(
 );
 
 /** Both ends are asked for by the vocabulary; a window with one end missing is none. */
-function windowOf(
-  line: PlacedEntry | undefined,
-): { readonly min: MicroDbm; readonly max: MicroDbm } | undefined {
+function windowOf(line: PlacedEntry | undefined): PowerWindow | undefined {
   const min = powerOf(line?.entry.slots[K.min]);
   const max = powerOf(line?.entry.slots[K.max]);
-  return min === undefined || max === undefined ? undefined : { min, max };
+  return min === undefined || max === undefined ? undefined : { min, max, trust: line?.trust };
+}
+
+function penaltyOf(line: PlacedEntry | undefined): TransceiverType['penalty'] {
+  const loss = lossOf(line?.entry.slots.loss);
+  return loss === undefined ? undefined : { loss, trust: line?.trust };
 }

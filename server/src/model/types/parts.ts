@@ -107,16 +107,22 @@ export interface ColoursType extends Declared {
   readonly fibres: readonly string[];
 }
 
+/** Power at least and at most. */
+export interface PowerWindow extends Sourced {
+  readonly min: MicroDbm;
+  readonly max: MicroDbm;
+}
+
 /** Two windows: what a module sends and what it takes. */
 export interface TransceiverType extends Declared {
   readonly kind: 'transceiver';
   readonly applications: readonly string[];
   readonly wavelength?: Figure<Picometres> & { readonly nominal: Picometres };
-  readonly output?: { readonly min: MicroDbm; readonly max: MicroDbm };
-  readonly input?: { readonly min: MicroDbm; readonly max: MicroDbm };
+  readonly output?: PowerWindow;
+  readonly input?: PowerWindow;
   readonly damage?: MicroDbm;
   /** Of the light it receives. */
-  readonly penalty?: MicroDb;
+  readonly penalty?: Sourced & { readonly loss: MicroDb };
   /** Most it tolerates, in 1e-6 ps/nm. */
   readonly dispersion?: number;
 }
