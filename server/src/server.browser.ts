@@ -8,7 +8,7 @@ import {
   BrowserMessageWriter,
   createConnection,
 } from 'vscode-languageserver/browser';
-import { endOfToday } from './project/instant.ts';
+import { nowOf } from './project/instant.ts';
 import { LentFiles } from './session/lent-files.ts';
 import { startSession } from './session/session.ts';
 
@@ -39,5 +39,5 @@ startSession({
     next = then;
     port2.postMessage(0);
   },
-  clock: () => endOfToday(new Date()),
+  clock: () => nowOf(new Date()),
 });

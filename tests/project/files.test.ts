@@ -1,6 +1,7 @@
 /** Plans of many files: what belongs together, and what is said where something is missing. */
 import { describe, expect, it } from 'vitest';
 import { decodeFile, LiveProject } from '../../server/src/project/index.ts';
+import { judge } from '../support/judge.ts';
 import { planBlock } from './plans.ts';
 
 const folder = 'file:///work';
@@ -160,9 +161,9 @@ describe('bad input', () => {
     expect(told(project, 'plan.lwl')).toEqual([]);
   };
 
-  it('an empty file says nothing', () => {
+  it('an empty file is noted as such', () => {
     const project = projectOf({ ...good, 'bad.lwl': '' });
-    expect(told(project, 'bad.lwl')).toEqual([]);
+    expect(told(project, 'bad.lwl')).toEqual(['0:0 file-empty']);
     goesOn(project);
   });
 
@@ -243,5 +244,35 @@ describe('bad input', () => {
     expect(told(project, 'bad.lwl')).toHaveLength(1);
     expect(project.plans[0]!.result.order).toHaveLength(101);
     goesOn(project);
+  });
+});
+
+describe('a file that declares nothing', () => {
+  const told = (text: string) => {
+    const { findings, plan } = judge({
+      'plan.lwl': 'plan "Kestrel Quay" {\n}\n\ninclude "other.lwl"\n',
+      'other.lwl': text,
+    });
+    return findings
+      .filter(({ place }) => plan.locate(place)?.uri.endsWith('other.lwl'))
+      .map(({ name, severity, place }) => [name, severity, plan.locate(place)?.range.start]);
+  };
+  const start = { line: 0, character: 0 };
+
+  it.each([
+    ['no text', ''],
+    ['empty lines', '\n\r\n \t\n'],
+    ['comments', '# links of the north pier\n\n  # to come\n'],
+    ['a mark at the beginning', '\uFEFF'],
+  ])('is noted once, at its start: %s', (_, text) => {
+    expect(told(text)).toEqual([['file-empty', 'note', start]]);
+  });
+
+  it('is one with a declaration below its comments no longer', () => {
+    expect(told('# north pier\n\ncolours KQ {\n  fibres      blue, orange\n}\n')).toEqual([]);
+  });
+
+  it('is not one that cannot be read', () => {
+    expect(told('what is this\n').map(([name]) => name)).not.toContain('file-empty');
   });
 });

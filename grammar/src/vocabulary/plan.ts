@@ -162,7 +162,7 @@ export const planWords: readonly WordEntry[] = [
     '?',
     form(arg('zone', TEXT)),
     'zone "+01:00"',
-    'The site’s clock against UTC. Every time in the evidence is on the site’s clock.',
+    'The site’s clock against UTC. Every time in the evidence is on the site’s clock, and so is the day by which the plan is judged; without a zone that is the machine’s.',
   ),
   word(
     W.spares,

@@ -4,6 +4,7 @@ import type { Finding } from '../checks/finding.ts';
 import { overLimit } from '../checks/over-limit.ts';
 import type { LinkResult, Verdict } from '../evaluate/index.ts';
 import type { LiveProject } from '../project/index.ts';
+import type { Instant } from '../project/instant.ts';
 import type { Plan, Range } from '../project/types.ts';
 import { answer } from './console.ts';
 import { github } from './formats/github.ts';
@@ -56,7 +57,7 @@ interface CheckOptions {
   readonly format: Format;
   readonly out?: string;
   readonly failOn?: readonly FailLevel[];
-  readonly asOf: number;
+  readonly asOf: Instant;
 }
 
 export function addCheck(program: Command): void {
@@ -81,7 +82,7 @@ export function addCheck(program: Command): void {
     });
 }
 
-async function check(paths: readonly string[], asOf: number): Promise<Checked> {
+async function check(paths: readonly string[], asOf: Instant): Promise<Checked> {
   const { project, plans, files } = await openPaths(paths, asOf);
   const links = plans.map((plan) => ({
     plan,

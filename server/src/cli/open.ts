@@ -10,6 +10,7 @@ import {
   planEnding,
   sameAddress,
 } from '../project/index.ts';
+import type { Instant } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
 import { CommandError } from './console.ts';
 
@@ -22,7 +23,7 @@ export interface Opened {
 }
 
 /** Reads folders and files. Includes may reach everything in the working folder, or in a path given outside it. */
-export async function openPaths(paths: readonly string[], asOf: number): Promise<Opened> {
+export async function openPaths(paths: readonly string[], asOf: Instant): Promise<Opened> {
   const here = toAddress('.');
   const source = new DiskFiles();
   const project = new LiveProject({ asOf });

@@ -1,6 +1,6 @@
 /** Options that several commands share. */
 import { InvalidArgumentError, Option } from 'commander';
-import { endOfToday, parseInstant } from '../project/instant.ts';
+import { nowOf, parseInstant } from '../project/instant.ts';
 
 export function formatOption(choices: readonly string[]): Option {
   return new Option('--format <format>', 'form of the answer').choices(choices).default('text');
@@ -27,13 +27,13 @@ export function repeatedOption(
   });
 }
 
-/** Minutes since 1970-01-01 00:00 on the site's clock. */
+/** An instant: a minute of the site's clock, or now. */
 export function asOfOption(): Option {
   return new Option(
     '--as-of <time>',
-    'judge as of this day or time: concessions that end before it are over',
+    'judge as of this day or time on the site’s clock; else as of today in the plan’s zone',
   )
-    .default(endOfToday(new Date()), 'today')
+    .default(nowOf(new Date()), 'today')
     .argParser((text) => {
       const minutes = parseInstant(text);
       if (minutes === undefined) {

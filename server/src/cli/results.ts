@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import type { LinkResult } from '../evaluate/index.ts';
 import { type Verdict, verdicts } from '../evaluate/result.ts';
+import type { Instant } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
 import { toCsv } from '../report/csv.ts';
 import { plainDisplay } from '../report/figures.ts';
@@ -20,7 +21,7 @@ interface ResultsOptions {
   readonly out?: string;
   readonly link?: readonly string[];
   readonly only?: readonly Verdict[];
-  readonly asOf: number;
+  readonly asOf: Instant;
 }
 
 export function addResults(program: Command): void {

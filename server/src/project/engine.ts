@@ -36,6 +36,7 @@ import { Crossings } from './crossings.ts';
 import { faultFinding } from './faults.ts';
 import { kindOfFinding } from './finding-pages.ts';
 import { FindingStore } from './findings.ts';
+import { type Instant, onSite } from './instant.ts';
 import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
 import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
@@ -69,11 +70,11 @@ export class Engine {
   readonly #bench: Bench;
   #totals = emptyTotals();
   #settings: PlanSettings | undefined;
-  #asOf: number;
+  #asOf: Instant;
   /** Changes whenever a link or channel comes or goes. */
   #census = 0;
 
-  constructor(library: LibraryNames, ground: Ground, asOf: number) {
+  constructor(library: LibraryNames, ground: Ground, asOf: Instant) {
     this.#ground = ground;
     this.#asOf = asOf;
     this.findings = new FindingStore((block) => ground.changed(block));
@@ -118,9 +119,10 @@ export class Engine {
   }
 
   /** Another instant of judgement: everything that is judged is judged again. */
-  set asOf(minutes: number) {
-    if (minutes === this.#asOf) return;
-    this.#asOf = minutes;
+  set asOf(instant: Instant) {
+    const before = onSite(this.#asOf, this.settings.zone);
+    this.#asOf = instant;
+    if (onSite(instant, this.settings.zone) === before) return;
     for (const judgement of this.#judgements.values()) this.#agenda.add(judgement.judging);
   }
 
@@ -235,11 +237,8 @@ export class Engine {
   }
 
   #makeBench(): Bench {
-    const engine = this;
     return {
-      get asOf() {
-        return engine.#asOf;
-      },
+      asOf: (reads) => onSite(this.#asOf, this.#bench.settings(reads).zone),
       scope: (reads) => scopeOf(this.names, (kind, name) => reads.add(readKey(kind, name))),
       settings: (reads) => recordFields(this.settings, reads),
       urgent: (declaration) => this.#ground.open(declaration.block),

@@ -35,6 +35,18 @@ export function fileFindings(document: LiveDocument): readonly Finding[] {
       details: {},
     });
   }
+  if (!problem && saysNothing(document)) {
+    findings.push({
+      name: 'file-empty',
+      kind: 'note',
+      severity: 'note',
+      place: document.placeAt(0, 0),
+      message:
+        'This file declares nothing yet, so nothing is judged in it. Begin with a plan or a link and its brace, or take it out of the plan.',
+      related: [],
+      details: {},
+    });
+  }
   const { lineCount, length } = document;
   if (length > largestFile.characters || lineCount > largestFile.lines) {
     findings.push({
@@ -48,6 +60,14 @@ export function fileFindings(document: LiveDocument): readonly Finding[] {
     });
   }
   return findings;
+}
+
+/** Whether every line is blank or a comment; looks no further than the first that is not. */
+function saysNothing(document: LiveDocument): boolean {
+  for (let line = 0; line < document.lineCount; line += 1) {
+    if (!/^[\s\uFEFF]*(?:#|$)/u.test(document.line(line))) return false;
+  }
+  return true;
 }
 
 export function includeFinding(include: Include, problem: IncludeProblem): Finding {

@@ -70,6 +70,7 @@ const ofFiles: readonly FindingPage[] = [
   file('file-not-utf-8', 'error', 'A file holds bytes that are not UTF-8. The rest of it is read.'),
   file('file-utf-16', 'error', 'A file is UTF-16 and is not read. Save it as UTF-8.'),
   file('file-not-text', 'error', 'A file is not a text and is not read.'),
+  file('file-empty', 'note', 'A file holds no declaration: it is empty, or all of it is comments.'),
   file('file-large', 'note', 'A file is larger than editing is quick for. It is read whole.'),
   file(
     'more-findings',

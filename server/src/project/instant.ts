@@ -3,13 +3,42 @@
  * says when it is, as a person would read it from the wall at the site.
  */
 
+/** A minute that the site's clock shows, counted from 1970-01-01 00:00; or now, which each site's clock shows by its own zone. */
+export type Instant = number | Now;
+
+/** One minute on two clocks, both counted from 1970-01-01 00:00: UTC, and the machine's own. */
+export interface Now {
+  readonly utc: number;
+  readonly here: number;
+}
+
+export function nowOf(date: Date): Now {
+  const utc = Math.floor(date.getTime() / 60_000);
+  return { utc, here: utc - date.getTimezoneOffset() };
+}
+
+const minutesOfDay = 1440;
+
 /**
- * The last minute of today as the local clock shows it, in minutes since
- * 1970-01-01 00:00. What is judged depends on days (expiry, calibration,
- * concessions), so that the instant changes once a day and not with every key.
+ * The minute by which a plan is judged. Now means the last minute of today:
+ * what is judged depends on days (expiry, calibration, concessions), so that
+ * the instant changes once a day and not with every key. Without a zone, or
+ * with one that is no offset, the site's clock is taken to be the machine's.
  */
-export function endOfToday(now: Date): number {
-  return Date.UTC(now.getFullYear(), now.getMonth(), now.getDate(), 23, 59) / 60_000;
+export function onSite(instant: Instant, zone: string | undefined): number {
+  if (typeof instant === 'number') return instant;
+  const offset = offsetOf(zone);
+  const minute = offset === undefined ? instant.here : instant.utc + offset;
+  return Math.floor(minute / minutesOfDay) * minutesOfDay + minutesOfDay - 1;
+}
+
+/** Minutes that a zone is ahead of UTC: `+01:00`, `-3:30`, `UTC`, `UTC+1`. */
+export function offsetOf(zone: string | undefined): number | undefined {
+  const match = /^(?:UTC|Z)?\s*(?:([+\-−])(\d{1,2})(?::?([0-5]\d))?)?$/u.exec(zone?.trim() || '?');
+  if (!match) return undefined;
+  const [, sign, hours = '0', minutes = '0'] = match;
+  const size = Number(hours) * 60 + Number(minutes);
+  return sign === undefined || sign === '+' ? size : -size;
 }
 
 /** `2026-03-14`, `2026-03-14 09:05` or `2026-03-14T09:05`; undefined if it is none. A day alone means its end. */

@@ -32,7 +32,8 @@ export interface Bench {
   /** A scope that writes down what is read through it. */
   scope(reads: Set<string>): Scope;
   settings(reads: Set<string>): PlanSettings;
-  readonly asOf: number;
+  /** The minute of judgement on the site's clock. */
+  asOf(reads: Set<string>): number;
   urgent(declaration: Declaration): boolean;
   /** Runs whatever channel models are dirty: any of them may cross any link. */
   settleModels(): void;
@@ -137,7 +138,7 @@ export class Judgement {
         evidence,
         setup,
         settings,
-        asOf: bench.asOf,
+        asOf: bench.asOf(reads),
         channels: link.kind === 'link' ? bench.channels(this.name, reads) : undefined,
         crossed: (name) => this.#crossed(name, reads),
       };

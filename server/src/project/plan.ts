@@ -26,6 +26,7 @@ import { Engine } from './engine.ts';
 import { fileFindings, includeFinding } from './file-findings.ts';
 import { byPlace } from './findings.ts';
 import type { PlanFiles, ResolvedInclude } from './graph.ts';
+import type { Instant } from './instant.ts';
 import type { Library } from './library.ts';
 import type { BlockView, IncludeLine, Located, NamedThing, NameUse, Plan } from './types.ts';
 
@@ -68,7 +69,7 @@ export class LivePlan implements Plan {
   #position = new Map<LiveDocument, number>();
   #order: { readonly census: number; readonly names: readonly string[] } | undefined;
 
-  constructor(files: PlanFiles, ground: PlanGround, library: Library, asOf: number) {
+  constructor(files: PlanFiles, ground: PlanGround, library: Library, asOf: Instant) {
     this.#ground = ground;
     this.#library = library;
     this.#files = files;

@@ -10,13 +10,14 @@ import type { DecodedFile } from './decode.ts';
 import { type BlockChange, type LiveBlock, LiveDocument, type TextChange } from './document.ts';
 import { buildGraph, type FileGraph } from './graph.ts';
 import { sameAddress } from './include.ts';
+import type { Instant } from './instant.ts';
 import { type Library, sharedLibrary } from './library.ts';
 import { LivePlan } from './plan.ts';
 import type { Located, Plan, Project } from './types.ts';
 
 export interface ProjectOptions {
-  /** The instant of judgement: minutes since 1970-01-01 00:00 on the site's clock. */
-  readonly asOf: number;
+  /** The instant of judgement. */
+  readonly asOf: Instant;
   readonly library?: Library;
 }
 
@@ -39,7 +40,7 @@ export class LiveProject implements Project {
   #plansOf = new Map<string, readonly LivePlan[]>();
   #graph: FileGraph = { plans: [], wanted: [] };
   #folders: readonly string[] = [];
-  #asOf: number;
+  #asOf: Instant;
 
   constructor(options: ProjectOptions) {
     this.#library = options.library ?? sharedLibrary();
@@ -57,10 +58,9 @@ export class LiveProject implements Project {
     this.#regraph();
   }
 
-  set asOf(minutes: number) {
-    if (minutes === this.#asOf) return;
-    this.#asOf = minutes;
-    for (const plan of this.#plans) plan.engine.asOf = minutes;
+  set asOf(instant: Instant) {
+    this.#asOf = instant;
+    for (const plan of this.#plans) plan.engine.asOf = instant;
   }
 
   /** A file as it is on the disk; undefined: it is gone. What an editor has open stays as it is there. */

@@ -1,6 +1,7 @@
 /** What a session takes from the place it runs in: a process or a web worker. */
 import type { Connection } from 'vscode-languageserver';
 import type { FileSource } from '../project/files.ts';
+import type { Now } from '../project/instant.ts';
 
 export interface Edge {
   readonly connection: Connection;
@@ -10,6 +11,6 @@ export interface Edge {
   now(): number;
   /** Calls back after whatever waits in the message queue has been looked at. */
   yielding(then: () => void): void;
-  /** The instant of judgement by the machine's clock: minutes since 1970-01-01 00:00 on the site's clock. */
-  clock(): number;
+  /** Now, by the machine's clock. */
+  clock(): Now;
 }

@@ -2,7 +2,7 @@
 import { type Connection, createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { DiskFiles } from '../project/disk.ts';
 import type { FileSource } from '../project/files.ts';
-import { endOfToday } from '../project/instant.ts';
+import { nowOf } from '../project/instant.ts';
 import { LentFiles } from './lent-files.ts';
 import { startSession } from './session.ts';
 import { TextWriter } from './writer.ts';
@@ -15,7 +15,7 @@ export function serve(): void {
     files: byScheme(new DiskFiles(), new LentFiles(connection)),
     now: () => performance.now(),
     yielding: (then) => setImmediate(then),
-    clock: () => endOfToday(new Date()),
+    clock: () => nowOf(new Date()),
   });
 }
 
