@@ -19,7 +19,9 @@ test('no name stands twice, and every page says something', () => {
   }
 });
 
-test('whatever is found in the examples, in broken plans and in each check’s own has a page', () => {
+test('whatever is found in the examples, in broken plans and in each check’s own has a page', {
+  timeout: 60_000,
+}, () => {
   const texts = [
     readFileSync('examples/mistakes/mistakes.lwl', 'utf8'),
     ...checks.map(({ bad }) => bad),

@@ -238,6 +238,14 @@ describe('in time', () => {
     expect(out('fibres      2').lengths).toEqual([]);
   });
 
+  it('an instrument past its due date is said once', () => {
+    const old = text(rows).replace('"T1"', '"T1" due 2026-05-19');
+    expect(doubt(judged(old).link('KQ-1'), 'calibration-expired')).toMatchObject({
+      instrument: 'T1',
+      readings: 4,
+    });
+  });
+
   it('two values of one key at one time are a doubt', () => {
     const result = of('  1  2.0  splice  0.05  0.07\n  1  2.0  splice  0.06  0.08');
     expect(said(result)).toEqual(['measured-twice', 'measured-twice']);
@@ -254,6 +262,16 @@ describe('what the plan requires', () => {
       list: 'fibre 2, 1550 nm B>A',
     });
     expect(said(of('  1  2.0  splice  0.05  0.07'))).toEqual([]);
+  });
+
+  it('a joint over its limit then fails its fibre and the link, and is a doubt otherwise', () => {
+    const rows = '  1  2.0  splice  0.25  0.27\n  2  2.0  splice  0.05  0.07';
+    const verdicts = (link?: string) => {
+      const result = of(rows, link === undefined ? {} : { link });
+      return [result.verdict, ...result.fibres.map(({ verdict }) => verdict)];
+    };
+    expect(verdicts('  require     events\n')).toEqual(['fail', 'fail', 'untested']);
+    expect(verdicts()).toEqual(['untested', 'untested', 'untested']);
   });
 
   it('a length of each, by its own or by its trace; an answer in words lets it go', () => {

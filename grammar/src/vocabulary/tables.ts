@@ -175,7 +175,7 @@ export const tables: readonly TableSpec[] = [
       {
         word: W.endA,
         kinds: [choice(C.pass, C.fail, C.cleaned)],
-        doc: 'The end face at A: `cleaned` means pass after cleaning.',
+        doc: 'The end face at A. `cleaned` alone says that it was cleaned and not looked at since.',
       },
       {
         word: W.endB,

@@ -87,12 +87,13 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     const standing = results.current.get(fibre) ?? [];
     // Nothing is asked of a cable by itself: only what was read of it is shown.
     if (link.kind === 'section' && standing.length === 0) return [];
-    return [fibreResult(link, fibre, place, [...standing, ...(missingBy.get(fibre) ?? [])])];
+    const all = [...standing, ...(missingBy.get(fibre) ?? [])];
+    return [fibreResult(link, fibre, place, all, other.verdicts.get(fibre))];
   });
   const judged = fibres.flatMap((fibre) => judgedOf(fibre.current));
   const counts = emptyCounts();
   for (const reading of fibres.flatMap((fibre) => fibre.current)) counts[reading.verdict]++;
-  const verdict = worstOf(judged) ?? 'not-judged';
+  const verdict = worstOf([...judged, ...asVerdicts(other.verdicts)]) ?? 'not-judged';
   const readings = [...results.all, ...missing];
   return {
     link,
@@ -108,7 +109,8 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     accepted:
       // A channel or ring of which no reading is wanted has nothing to be accepted.
       (judged.length > 0 || link.kind === 'channel' || link.kind === 'ring') &&
-      judged.every((reading) => isAccepted(reading.verdict, settings)),
+      judged.every((reading) => isAccepted(reading.verdict, settings)) &&
+      [...other.verdicts.values()].every((each) => isAccepted(each, settings)),
     worstMargin: worstMargin(judged),
     doubts: isTree(link) ? doubts.map((doubt) => withEnd(doubt, link)) : doubts,
     ways: ways?.ways ?? [],
@@ -199,6 +201,7 @@ function fibreResult(
   fibre: number,
   place: number,
   standing: readonly ReadingResult[],
+  beside: Verdict | undefined,
 ): FibreResult {
   const current = [...standing].sort(byKey);
   const way = link.ways[place];
@@ -207,7 +210,8 @@ function fibreResult(
     ...(way?.kind === 'branch' && { end: way.name }),
     fromPort: portAt(link, 'A', fibre, place),
     toPort: portAt(link, 'B', fibre, place),
-    verdict: worstOf(judgedOf(current)) ?? 'not-judged',
+    verdict:
+      worstOf([...judgedOf(current), ...(beside ? [{ verdict: beside }] : [])]) ?? 'not-judged',
     current,
   };
 }
@@ -244,7 +248,10 @@ function judgedOf(current: readonly ReadingResult[]): readonly ReadingResult[] {
   return expected.length > 0 ? expected : current;
 }
 
-function worstOf(readings: readonly ReadingResult[]): Verdict | undefined {
+const asVerdicts = (verdicts: ReadonlyMap<number, Verdict>) =>
+  [...verdicts.values()].map((verdict) => ({ verdict }));
+
+function worstOf(readings: readonly Pick<ReadingResult, 'verdict'>[]): Verdict | undefined {
   return verdicts.find((verdict) => readings.some((reading) => reading.verdict === verdict));
 }
 

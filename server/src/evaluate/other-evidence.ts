@@ -1,18 +1,21 @@
 /** Evidence other than losses, judged: traces, lengths, end faces, ports where light was seen. */
+import type { EventCell } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { keyDetails } from './doubts.ts';
 import { doubtsOfEvents, measuredTwice } from './event-doubts.ts';
-import { judgeEvents } from './events.ts';
+import { type JudgedEvent, judgeEvents } from './events.ts';
 import { doubtsOfInspections, inspectionResults } from './inspections.ts';
 import { doubtsOfLengths, lengthResults } from './lengths.ts';
 import { nm } from './reasons.ts';
 import { doubtsOfRequired } from './required.ts';
-import type { Doubt, LinkResult } from './result.ts';
+import type { Doubt, LinkResult, Verdict } from './result.ts';
 import { doubtsOfSeen } from './seen.ts';
 import type { Settled } from './settle.ts';
 
 export interface OtherEvidence extends Pick<LinkResult, 'events' | 'inspections' | 'lengths'> {
   readonly doubts: readonly Doubt[];
+  /** The worst of the events of each fibre that keeps its limit or does not, where the plan requires events. */
+  readonly verdicts: ReadonlyMap<number, Verdict>;
 }
 
 export function otherEvidence(
@@ -26,9 +29,11 @@ export function otherEvidence(
     lengths,
     inspections,
     events: events.map(({ result }) => result),
+    verdicts: requiredVerdicts(context, events),
     doubts: [
       ...doubtsOfLengths(lengths),
       ...doubtsOfEvents(context, events),
+      ...overdue(context, events),
       ...doubtsOfInspections(context, inspections),
       ...doubtsOfSeen(context),
       ...readTwice(settled),
@@ -37,6 +42,23 @@ export function otherEvidence(
     ],
   };
 }
+
+/** What is required counts like a reading; what could not be judged is listed as missing or in doubt, not here. */
+function requiredVerdicts(
+  { link }: Context,
+  events: readonly JudgedEvent[],
+): ReadonlyMap<number, Verdict> {
+  const worst = new Map<number, Verdict>();
+  if (!link.terms.require.some(({ kind }) => kind === 'events')) return worst;
+  for (const { fibre, verdict } of events.map(({ result }) => result)) {
+    if (!counted.includes(verdict) || !link.fibres.includes(fibre)) continue;
+    const before = worst.get(fibre);
+    if (!before || counted.indexOf(verdict) < counted.indexOf(before)) worst.set(fibre, verdict);
+  }
+  return worst;
+}
+
+const counted: readonly Verdict[] = ['fail', 'marginal-fail', 'marginal-pass'];
 
 /** Attempts are numbered by time: two readings of one key at one time have no order. */
 function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
@@ -54,6 +76,34 @@ function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
         tested: cell.at.text,
       });
     }
+  }
+}
+
+/** Reflectometers that were past due on the day of a trace. */
+function* overdue(context: Context, events: readonly JudgedEvent[]): Iterable<Doubt> {
+  const late = new Map<string, EventCell[]>();
+  for (const cell of events.flatMap(({ cells }) => cells)) {
+    const due = context.input.setup(cell.setup)?.meter?.due;
+    if (!due || cell.at.to <= due.to) continue;
+    late.set(cell.setup, [...(late.get(cell.setup) ?? []), cell]);
+  }
+  for (const [name, cells] of late) {
+    const instrument = context.input.setup(name)?.meter;
+    const [first] = cells;
+    if (!instrument || !first) continue;
+    const due = instrument.due?.text ?? '';
+    yield {
+      name: 'calibration-expired',
+      place: first.place,
+      related: [{ place: instrument.place, message: `${instrument.text}, due ${due}` }],
+      details: {
+        setup: name,
+        instrument: instrument.text,
+        due,
+        tested: first.at.text,
+        readings: cells.length,
+      },
+    };
   }
 }
 
