@@ -15,16 +15,17 @@ import { readingSum, type Sum } from './sums.ts';
 /** How a link is read at a wavelength, or is planned to be. */
 export type Arrangements = (wavelength: Picometres) => Arrangement | undefined;
 
-/** One result per wavelength, those measured if not said; two where the directions differ. */
+/** One result per wavelength, those measured if not said; two where the directions differ. Of one end only its own limits. */
 export function designOf(
   context: Context,
   arrangements: Arrangements,
   wavelengths: readonly Picometres[] = context.link.terms.measure,
+  end?: number,
 ): readonly WavelengthResult[] {
   return wavelengths.flatMap((wavelength) => {
     const arrangement = arrangements(wavelength);
-    const forward = resultAt(context, arrangement, wavelength, 'A>B');
-    const back = resultAt(context, arrangement, wavelength, 'B>A');
+    const forward = resultAt(context, arrangement, wavelength, 'A>B', end);
+    const back = resultAt(context, arrangement, wavelength, 'B>A', end);
     const same = forward.governing?.value === back.governing?.value && forward.worst === back.worst;
     return same ? [{ ...forward, direction: undefined }] : [forward, back];
   });
@@ -62,11 +63,13 @@ function resultAt(
   arrangement: Arrangement | undefined,
   wavelength: Picometres,
   direction: Direction,
+  end: number | undefined,
 ): WavelengthResult {
   const { link, path, settings } = context;
   const sets = link.terms.limits;
   // Without a method no limit can be built: what a reading would hold is not known.
-  const limits = arrangement ? context.limits(arrangement, wavelength, direction) : [];
+  const all = arrangement ? context.limits(arrangement, wavelength, direction) : [];
+  const limits = all.filter(({ fibres }) => end === undefined || (fibres?.has(end) ?? true));
   const assumed = arrangement ?? plannedArrangement('one-cord');
   const policy: PairPolicy = sets[0]?.policy ?? link.terms.policy ?? settings.policy ?? 'counting';
   const sum = (which: 'typ' | 'max') =>

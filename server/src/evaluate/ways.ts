@@ -14,6 +14,7 @@ import {
 import type { ApplicationType, LinkModel, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Arrangements, designOf } from './design.ts';
+import type { ReadingLimit } from './limits.ts';
 import { lengthsOf } from './path.ts';
 import { powerOf } from './power.ts';
 import type { Differential, WavelengthResult, WayResult } from './result.ts';
@@ -62,6 +63,9 @@ export function judgeWays(
       kind: way.kind,
       way,
       ...alike,
+      ...(alike.wavelengths.some(holdsForSome) && {
+        wavelengths: designOf(own, arrangements, wavelengths, way.fibre),
+      }),
       applications: answers.map(applicationOf),
     };
   });
@@ -75,6 +79,11 @@ export function judgeWays(
       return ofAllWays(mine);
     }),
   };
+}
+
+/** A limit of it holds for some ends only: those that a channel goes on from. */
+function holdsForSome({ limits }: WavelengthResult): boolean {
+  return (limits as readonly ReadingLimit[]).some(({ fibres }) => fibres !== undefined);
 }
 
 /** A ring is measured span by span: without `measure` of its own it is asked where its links are, and where its light is. */

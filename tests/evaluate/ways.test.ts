@@ -1,0 +1,267 @@
+/** Ways of light: figures of a splitter output by output, the least it loses, ways of the same parts, a channel to one end. */
+import { describe, expect, it } from 'vitest';
+import { toNanometres } from '../../grammar/src/quantity/index.ts';
+import type { LinkResult, WayResult } from '../../server/src/evaluate/index.ts';
+import { decodeFile } from '../../server/src/project/index.ts';
+import { exact, judged } from '../published/judged.ts';
+import { findingsOf, judge, planUri } from '../support/judge.ts';
+
+const head = `plan "Ways" {
+  limits      CASE
+  measure     1310 nm, 1550 nm
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.20 dB
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+  attenuation 1310 nm min 0.20 dB/km typ 0.30 dB/km max 0.40 dB/km
+  attenuation 1550 nm min 0.10 dB/km typ 0.20 dB/km max 0.30 dB/km
+}
+
+connector PAIR {
+  loss        typ 0.2 dB max 0.5 dB
+}
+
+splice WELD {
+  loss        typ 0.05 dB max 0.1 dB
+}
+
+application SERVICE {
+  count       1
+  wavelength  1310 nm A>B
+  fibre       GLASS reach 20 km loss 25 dB min 5 dB differential 9 dB
+}
+`;
+
+const limits = (more = '') => `
+limits CASE {
+  policy      counting
+  fibre       GLASS 1310 nm 0.40 dB/km
+  fibre       GLASS 1550 nm 0.30 dB/km
+  connector   any 0.5 dB
+  splice      any 0.1 dB
+${more}}
+`;
+
+const splitter = (...lines: readonly string[]) =>
+  `\nsplitter FOUR {\n  ports       1:4\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
+
+/** Four ends behind one splitter, 2 km and two pairs and two splices to each. */
+const tree = (outs = 'out         1..4 to E-1, E-2, E-3, E-4 as drop length 1000 m') => `
+pattern drop {
+  splice      WELD
+  segment     <length> GLASS
+  connector   PAIR
+}
+
+link TREE {
+  from        A:1
+  connector   PAIR
+  segment     1000 m GLASS
+  splice      WELD
+  split SP FOUR {
+    ${outs}
+  }
+  carries     SERVICE
+}
+`;
+
+/** Fibre, pairs and splices alone: 0.8 + 1.0 + 0.2 at 1310 nm, 0.6 + 1.2 at 1550 nm. */
+const worst = (result: LinkResult, end: number) =>
+  result.ways[end - 1]?.wavelengths.map((at) => [toNanometres(at.wavelength), exact(at.worst)]);
+const light = (result: LinkResult, end: number) => {
+  const [first] = result.ways[end - 1]?.applications[0]?.light ?? [];
+  return [exact(first?.greatest), exact(first?.least)];
+};
+const made = (...texts: readonly string[]) => judged([head, ...texts].join('')).link('TREE');
+
+describe('the figure of an output', () => {
+  it('is its own where it has one, else the splitter’s, at its wavelength where said', () => {
+    const result = made(
+      limits(),
+      splitter(
+        'loss        max 7.4 dB',
+        'loss        out 2 max 9 dB',
+        'loss        out 3 wavelength 1550 nm max 8 dB',
+      ),
+      tree(),
+    );
+    expect(worst(result, 1)).toEqual([
+      [1310, '9.4'],
+      [1550, '9.2'],
+    ]);
+    expect(worst(result, 2)).toEqual([
+      [1310, '11'],
+      [1550, '10.8'],
+    ]);
+    expect(worst(result, 3)).toEqual([
+      [1310, '9.4'],
+      [1550, '9.8'],
+    ]);
+  });
+
+  it('is that of the limits where they name the splitter', () => {
+    const result = made(
+      limits('  part        FOUR 7 dB\n'),
+      splitter('loss        max 7.4 dB'),
+      tree(),
+    );
+    const [at] = result.ways[0]?.wavelengths ?? [];
+    expect([exact(at?.governing?.value), exact(at?.worst)]).toEqual(['9', '9.4']);
+    expect(at?.governing?.terms.find(({ what }) => what === 'splitter FOUR')?.source).toBe(
+      'CASE, part FOUR',
+    );
+  });
+
+  it('missing, leaves no limit, and is said once', () => {
+    const { plan, findings } = judge(
+      [head, limits(), splitter('loss        out 1..3 max 7 dB'), tree()].join(''),
+    );
+    const result = plan.result.link('TREE');
+    expect(result?.ways.map(({ wavelengths }) => wavelengths[0]?.governing?.kind)).toEqual([
+      'components',
+      'components',
+      'components',
+      'application',
+    ]);
+    expect(findings.map(({ name }) => name)).not.toContain('limit-missing');
+    expect(result?.worstWay).toBe('E-1');
+  });
+});
+
+describe('the least that an output loses', () => {
+  it('is the even split where nothing is stated: 10·log10 4 and the fibre', () => {
+    expect(light(made(limits(), splitter('loss        max 7.4 dB'), tree()), 1)).toEqual([
+      '9.4',
+      '6.4206',
+    ]);
+  });
+
+  it('is what is stated', () => {
+    const stated = splitter('loss        min 6.5 dB max 7.4 dB');
+    expect(light(made(limits(), stated, tree()), 1)).toEqual(['9.4', '6.9']);
+  });
+
+  it('is nothing on an output of an uneven splitter that does not state it', () => {
+    const uneven = splitter(
+      'loss        out 1 max 3 dB',
+      'loss        out 2..4 min 8 dB max 11 dB',
+    );
+    const result = made(limits(), uneven, tree());
+    expect(light(result, 1)).toEqual(['5', '0.4']);
+    expect(light(result, 2)).toEqual(['13', '8.4']);
+    expect(result.ways[0]?.applications[0]).toMatchObject({
+      support: 'not supported',
+      because: 'it may lose too little, 0.40 dB at the least',
+    });
+  });
+});
+
+describe('ways of the same parts', () => {
+  it('are worked out once, and others apart', () => {
+    const result = made(
+      limits(),
+      splitter('loss        max 7.4 dB', 'loss        out 3 max 8 dB'),
+      tree(`out         1..3 to E-1, E-2, E-3 as drop length 1000 m
+    out         4 to E-4 as drop length 2000 m`),
+    );
+    const [one, two, three, four] = result.ways;
+    expect(one?.wavelengths).toBe(two?.wavelengths);
+    expect(three?.wavelengths).not.toBe(one?.wavelengths);
+    expect(four?.length).toBe(3_000_000_000);
+    expect(result.length).toBe(3_000_000_000);
+  });
+});
+
+describe('how far ends lie apart', () => {
+  const uneven = splitter(
+    'loss        out 1 min 2 dB max 3 dB',
+    'loss        out 2..4 min 8 dB max 11 dB',
+  );
+
+  it('is the greatest of one less the least of another, never of the same', () => {
+    const result = made(limits(), uneven, tree());
+    expect(result.applications[0]?.differential).toMatchObject({ highest: 'E-2', lowest: 'E-1' });
+    expect(exact(result.applications[0]?.differential?.value)).toBe('10.6');
+    const alone = made(
+      limits(),
+      uneven,
+      tree('out         2 to E-2 as drop length 1000 m\n    out         1, 3..4 spare'),
+    );
+    expect(alone.applications[0]?.differential).toBeUndefined();
+  });
+
+  it('is nothing that an end left out of the service is asked for', () => {
+    const some = made(
+      limits(),
+      uneven,
+      tree().replace('carries     SERVICE', 'carries     SERVICE fibres 2..4'),
+    );
+    expect(exact(some.applications[0]?.differential?.value)).toBe('4.6');
+    expect(some.ways[0]?.applications).toEqual([]);
+  });
+});
+
+describe('a channel to one end', () => {
+  const channel = `
+channel SERVICE-2 {
+  cord        3 m GLASS straight
+  link        TREE fibres 2
+  cord        2 m GLASS straight
+  carries     SERVICE
+}
+`;
+  const uneven = splitter('loss        out 1 max 3 dB', 'loss        out 2..4 min 8 dB max 11 dB');
+
+  it('takes the way to that end, and leaves the others to theirs', () => {
+    const { link } = judged([head, limits(), uneven, tree(), channel].join(''));
+    const crossed = link('SERVICE-2').applications[0]?.light[0];
+    // 13 and the cords: 0.4 dB/km over 5 m.
+    expect([exact(crossed?.greatest), exact(crossed?.least)]).toEqual(['13.002', '8.401']);
+    const [one, two] = link('TREE').ways;
+    const own = (way: WayResult | undefined) =>
+      way?.wavelengths[0]?.limits.find(({ kind }) => kind === 'application')?.terms.length;
+    expect([own(one), own(two)]).toEqual([1, 2]);
+  });
+});
+
+describe('a ring follows its spans', () => {
+  const links = (length: number) =>
+    [length, 2000]
+      .map(
+        (metres, index) => `
+link S-${index + 1} {
+  fibres      1..2
+  connector   PAIR
+  segment     ${metres} m GLASS
+  connector   PAIR
+}
+`,
+      )
+      .join('');
+  const ring = `
+ring RING {
+  node        "North"
+  link        S-1
+  node        "South"
+  link        S-2
+  carries     SERVICE
+}
+`;
+
+  it('when one of them is changed', () => {
+    const text = (length: number) => [head, limits(), links(length), ring].join('');
+    const { project, plan } = judge(text(1000));
+    const worstOf = () =>
+      plan.result.link('RING')?.ways.map((way) => [way.name, exact(way.wavelengths[0]?.worst)]);
+    expect(worstOf()?.[0]).toEqual(['North to South', '1.4']);
+    project.put(planUri, decodeFile(new TextEncoder().encode(text(5000))));
+    expect(worstOf()?.[0]).toEqual(['North to South', '3']);
+    expect(plan.result.link('RING')?.worstWay).toBe('North to South, the long way');
+    expect(findingsOf(plan).map(({ name }) => name)).toEqual(
+      findingsOf(judge(text(5000)).plan).map(({ name }) => name),
+    );
+  });
+});
