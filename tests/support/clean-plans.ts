@@ -124,6 +124,86 @@ ${lines.join('\n')}
   columns fibre, ${headings.join(', ')}
 ${rows.join('\n')}
 }`);
+    // Drawn from its own seed, so that the plans above stay what they were.
+    parts.push(...otherEvidence(kind, n, fibres, lengthsIn(lines), randomFrom(seed * 31 + n)));
   }
   return `${parts.join('\n\n')}\n`;
+}
+
+/** Metres of the stretches of a path, in order, with what stands between them. */
+function lengthsIn(lines: readonly string[]): readonly (number | 'connector' | 'splice')[] {
+  return lines.flatMap((line) => {
+    const metres = /segment +(\d+) m/u.exec(line)?.[1];
+    if (metres !== undefined) return [Number(metres)];
+    return [line.includes('splice') ? ('splice' as const) : ('connector' as const)];
+  });
+}
+
+/** End faces, seen ports with lengths, and traces, each for some of the links; all as good as the losses. */
+function otherEvidence(
+  kind: Kind,
+  n: number,
+  fibres: number,
+  path: ReturnType<typeof lengthsIn>,
+  random: () => number,
+): string[] {
+  const parts: string[] = [];
+  const between = (from: number, to: number) => from + (to - from) * random();
+  const numbers = Array.from({ length: fibres }, (_, index) => index + 1);
+  const hour = String(9 + n).padStart(2, '0');
+  if (random() < 0.3) {
+    parts.push(`inspection KQ-${n} {
+  tested      2026-03-14 08:40 by "R. Vale"
+  criterion   "contract, clause 9"
+  columns fibre, A,  B
+${numbers.map((fibre) => `  ${fibre}  pass  pass`).join('\n')}
+}`);
+  }
+  const total = path.reduce<number>((sum, each) => sum + (typeof each === 'number' ? each : 0), 0);
+  if (random() < 0.3) {
+    const rows = numbers.map((fibre) => {
+      const port = `B${n}/R1/A:${String(fibre).padStart(2, '0')}`;
+      return `  ${fibre}  ${port}  ${Math.round(total * between(0.999, 1.02))}`;
+    });
+    parts.push(`readings KQ-${n} {
+  setup       ${kind.setup}
+  tested      2026-03-14 ${hour}:41 by "R. Vale"
+  values      loss in dB
+  columns fibre, seen, length in m
+${rows.join('\n')}
+}`);
+  }
+  if (random() < 0.3) {
+    const helix = between(1, 1.01);
+    const rows = numbers.flatMap((fibre) => {
+      let at = 0;
+      const events = path.flatMap((each) => {
+        if (typeof each === 'number') {
+          at += each * helix;
+          return [];
+        }
+        const loss = each === 'splice' ? kind.usual.splice : kind.usual.pair;
+        // Both directions of one joint differ by how unlike its fibres scatter; none gains.
+        const unlike = between(0, loss / 2);
+        const pair = [loss + unlike, loss - unlike].map((value) => value.toFixed(2)).join('  ');
+        return [`  ${fibre}  ${at.toFixed(1)}  ${each}  ${pair}`];
+      });
+      return [...events, `  ${fibre}  ${at.toFixed(1)}  end  -  -`];
+    });
+    parts.push(
+      `setup OT-${n} {
+  otdr        "T-1" calibrated 2026-01-12 due 2027-01-12
+  cord        LF-1 launch ${kind.connector} ${kind.fibre} length 500 m
+  cord        LF-2 tail ${kind.connector} ${kind.fibre} length 500 m${kind.mode === 'multimode' ? '\n  launch      encircled-flux' : ''}
+}`,
+      `events KQ-${n} {
+  setup       OT-${n}
+  tested      2026-03-14 ${hour}:45 by "R. Vale"
+  values      loss in dB
+  columns fibre, at in m, kind, ${kind.wavelengths[0]} nm A>B, ${kind.wavelengths[0]} nm B>A
+${rows.join('\n')}
+}`,
+    );
+  }
+  return parts;
 }
