@@ -8,6 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { printExactDb } from '../../grammar/src/quantity/index.ts';
 import { attenuatorOver } from '../../server/src/evaluate/power.ts';
 import type { PowerResult } from '../../server/src/evaluate/result.ts';
+import { toJson } from '../../server/src/report/json.ts';
 import { judged } from '../published/judged.ts';
 import { judge, told } from '../support/judge.ts';
 
@@ -290,6 +291,50 @@ link SPAN {
     expect(known('read')).toEqual([false, false]);
     expect(known('recalled')).toEqual([true, true]);
     expect(known('read', '100GBASE-ER4 with 100GBASE-ER4-PORT')).toEqual([true, true]);
+  });
+});
+
+describe('the JSON form', () => {
+  const form = (text: string) => {
+    const { plan } = judge(text);
+    return toJson({ tool: 'test', result: plan.result, files: [], findings: [] });
+  };
+  const application = (carries: string, path: string) =>
+    form(`plan "Power" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+${path}
+  connector   PAIR
+  carries     ${carries}
+}
+`).links[0]?.applications[0];
+
+  it('has the lesser margin of both directions, by application', () => {
+    const path = '  segment     8.4 km PLANT';
+    expect(application('10GBASE-ER with FAR', path)).toMatchObject({
+      // 0 - 1.848 - 1.0 - 2 + 24, and -7 - 4 + 1.512.
+      power_margin_db: 19.152,
+      overload_margin_db: -9.488,
+    });
+  });
+
+  it('says null where no transceiver is named, and where a loss is not known', () => {
+    const path = '  segment     8.4 km PLANT';
+    expect(application('10GBASE-ER', path)).toMatchObject({
+      power_margin_db: null,
+      overload_margin_db: null,
+    });
+    const bare = '  segment     8.4 km G.655.D';
+    expect(application('10GBASE-ER with FAR', bare)).toMatchObject({
+      power_margin_db: null,
+      overload_margin_db: -11,
+    });
   });
 });
 
