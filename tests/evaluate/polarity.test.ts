@@ -242,3 +242,28 @@ ${channel('link PLAIN fibres 1..2', second).replace('CH', 'CH-2')}`)
     );
   });
 });
+
+describe('a channel on a shared line', () => {
+  const untested = (wavelength: string, more = '') =>
+    judge(
+      `${plan}\n${channel('link PLAIN fibres 1..2', `  wavelength  ${wavelength} nm\n${more}`)}`,
+    )
+      .findings.filter(({ name }) => name === 'operating-wavelength-untested')
+      .map(({ message }) => message);
+
+  it('is answered by a link that is measured in its window', () => {
+    expect(untested('860')).toEqual([]);
+  });
+
+  it('and by none that is not', () => {
+    expect(untested('1531')).toEqual([
+      'CH uses 1531 nm, and PLAIN is to be measured at 850 nm only. No reading will answer for it. Add the wavelength to measure.',
+    ]);
+  });
+
+  it('nor by its own readings at another wavelength', () => {
+    expect(untested('860', '  measure     1310 nm\n')).toEqual([
+      'CH uses 860 nm, and CH is to be measured at 1310 nm only. No reading will answer for it. Add the wavelength to measure.',
+    ]);
+  });
+});

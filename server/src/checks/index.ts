@@ -76,6 +76,7 @@ import { notRepeatable } from './not-repeatable.ts';
 import { operatingWavelengthUntested } from './operating-wavelength-untested.ts';
 import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
+import { pairParted } from './pair-parted.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
 import { pinsDoNotMate } from './pins-do-not-mate.ts';
 import { powerBudgetNegative } from './power-budget-negative.ts';
@@ -144,6 +145,7 @@ export const checks: readonly Check[] = [
   pinsDoNotMate,
   pairOrderBroken,
   arrivesAtWrongPair,
+  pairParted,
   lanesOutOfOrder,
   comesOutElsewhere,
   crossingNotSaid,

@@ -11,9 +11,9 @@ export const lossTooGood: Check = {
   name: 'loss-too-good',
   kind: 'doubt',
   severity: 'warning',
-  title: 'A loss smaller than this fibre can have',
+  title: 'A loss smaller than this path can have',
   explanation:
-    'A reading that is better than the fibre alone allows is a mistake more often than a marvel. It passes, and the acceptance record waits until somebody has said why it is so.',
+    'A reading that is better than the fibre alone allows, or an attenuator that states its least, is a mistake more often than a marvel. It passes, and the acceptance record waits until somebody has said why it is so.',
   source:
     'Lowest attenuation of the fibre times its length, less the uncertainty (arithmetic); that it blocks acceptance is common practice, no source.',
   bad: example(
@@ -31,6 +31,6 @@ export const lossTooGood: Check = {
   link: noticed(
     'loss-too-good',
     (d) =>
-      `${d.Key} lost ${d.db('loss')}; a link of this length loses at least ${d.db('least')}. Look whether the right fibre was measured: a short loop, a neighbouring port, or a reference taken with a dirty plug reads like this.`,
+      `${d.Key} lost ${d.db('loss')}; what lies on this path loses at least ${d.db('least')}. Look whether the right fibre was measured, and whether all parts are in place: a short loop, a neighbouring port, or a reference taken with a dirty plug reads like this.`,
   ),
 };

@@ -65,9 +65,9 @@ export interface EvaluationInput {
 /** By a number of cords in the reference, or by a trace. */
 export type LossMethod = ReferenceMethod | 'otdr';
 
-/** Lowest legitimate loss, and the part of it that is the link's own fibre. */
+/** Lowest legitimate loss, and what of it is the link's own: its fibre, and parts that state a least. */
 export interface Floor {
-  readonly fibre: ExactDb;
+  readonly own: ExactDb;
   readonly lowest: ExactDb;
 }
 
@@ -238,8 +238,9 @@ function contextOn(
 
 /**
  * Lowest legitimate reading: Σ least α·L + Σ least of parts that state one
- * − nR·R at most + F added − F away. Joints and splices may lose nothing; a pair that the reference took is
- * at most the figure of its declared grade, whatever the policy of the limit.
+ * − nR·R at most + F added − F away. Joints and splices may lose nothing; a pair
+ * that the reference took is at most the figure of its declared grade, whatever
+ * the policy of the limit.
  */
 function floorOf(
   link: LinkModel,
@@ -247,15 +248,15 @@ function floorOf(
   arrangement: Arrangement,
   wavelength: Picometres,
 ): Floor {
-  const own = fibresOf(path.pieces).map((piece) => {
+  const fibres = fibresOf(path.pieces).map((piece) => {
     const rate = ownRate(piece.type, wavelength, 'min')?.each ?? 0;
     return fibreLoss(rate as RatePerKm, piece.length ?? (0 as typeof piece.length & {}));
   });
-  const fibre = addDb(...own);
   const parts = path.pieces.flatMap((piece) => {
     const least = piece.kind === 'part' && ownLoss(piece.type, piece.type?.loss, wavelength, 'min');
     return least ? [exactDb(least.each as MicroDb)] : [];
   });
+  const own = addDb(...fibres, ...parts);
   const added = arrangement.added.map((cord) => {
     const rate = ownRate(cord.fibreType, wavelength, 'min')?.each ?? 0;
     return cord.length ? fibreLoss(rate as RatePerKm, cord.length) : zeroDb;
@@ -269,8 +270,8 @@ function floorOf(
   const figure = graded ? (pairFigure(graded, link, wavelength) ?? 0) : 0;
   const taken = timesDb(exactDb(figure as MicroDb), arrangement.referencePairs);
   return {
-    fibre,
-    lowest: subtractDb(addDb(fibre, ...parts, ...added), addDb(taken, ...away)),
+    own,
+    lowest: subtractDb(addDb(own, ...added), addDb(taken, ...away)),
   };
 }
 

@@ -218,10 +218,10 @@ function belowFloor(
       const because = `${inDb(loss)}: more light arrived than the reference has, so the reference is not true`;
       return { void: true, reason: reason('loss-negative', because, facts()) };
     }
-    const byFibre = subtractDb(floor.fibre, exactDb(expanded));
-    const least = compareDb(byFibre, exactDb(repeatable)) > 0 ? byFibre : exactDb(repeatable);
+    const byOwn = subtractDb(floor.own, exactDb(expanded));
+    const least = compareDb(byOwn, exactDb(repeatable)) > 0 ? byOwn : exactDb(repeatable);
     if (exact >= least) return undefined;
-    const because = `${inDb(loss)} is less than this fibre can lose`;
+    const because = `${inDb(loss)} is less than this path can lose`;
     return {
       void: false,
       reason: reason('loss-too-good', because, { ...facts(), least: Number(least) / 1e15 }),

@@ -83,7 +83,9 @@ function arraysOf(element: PathElement): readonly number[] {
 
 /** Light that goes astray in a link, meets a transmitter, or arrives in another pair or order. */
 export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[]): Iterable<Doubt> {
-  if (link.kind !== 'channel' || arrivals.length === 0) return;
+  if (arrivals.length === 0) return;
+  if (link.kind === 'link') yield* doubtsOfPairs(link, arrivals);
+  if (link.kind !== 'channel') return;
   const { lost } = through(link);
   for (const { crossing, entered, out, taken } of lost) {
     yield {
@@ -140,6 +142,50 @@ export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[])
   if (lanes.length > 0) yield say('lanes-out-of-order', lanes);
 }
 
+/** Two fibres of a duplex port that no duplex cord can take at the other end: they come out at two ports. */
+function* doubtsOfPairs(link: LinkModel, arrivals: readonly Arrival[]): Iterable<Doubt> {
+  if (endsInArray(link)) return;
+  for (const carried of link.terms.carries) {
+    if (carried.application?.count !== 2) continue;
+    const lit = new Set(carried.fibres ?? link.fibres);
+    const parted = arrivals.flatMap((first, index) => {
+      const second = arrivals[index + 1];
+      if (index % 2 === 1 || !second || !lit.has(first.fibre) || !lit.has(second.fibre)) return [];
+      if (first.place === undefined || second.place === undefined) return [];
+      return Math.ceil(first.place / 2) === Math.ceil(second.place / 2) ? [] : [{ first, second }];
+    });
+    const [one] = parted;
+    if (!one) continue;
+    const { first, second } = one;
+    yield {
+      name: 'pair-parted',
+      place: carried.place,
+      related: mapsAlong(link),
+      details: {
+        link: link.name,
+        application: carried.name,
+        first: first.fibre,
+        second: second.fibre,
+        firstPlace: first.place ?? 0,
+        secondPlace: second.place ?? 0,
+        pairs: parted.length,
+      },
+    };
+  }
+}
+
+/** Whether its end B is an array: its places are no duplex ports. */
+function endsInArray({ path }: LinkModel): boolean {
+  const last = path.at(-1);
+  if (last?.kind === 'component') {
+    const face = last.type?.joined?.[last.turned ? 0 : 1];
+    return (face?.positions ?? 1) > 1;
+  }
+  return last?.kind === 'connector' || last?.kind === 'plug'
+    ? (last.type?.positions ?? 1) > 1
+    : true;
+}
+
 /** What changes places on the way, where it stands, in words. */
 function mapsAlong(
   link: LinkModel,
@@ -148,6 +194,9 @@ function mapsAlong(
     if (element.kind === 'cord') {
       const map = typeof element.map === 'object' ? mapInWords(element.map) : element.map;
       return [{ place: element.place, message: `this cord: ${map ?? 'not said'}` }];
+    }
+    if (element.kind === 'segment' && element.map) {
+      return [{ place: element.place, message: `this segment: ${mapInWords(element.map)}` }];
     }
     if (element.kind === 'component' && element.map) {
       return [{ place: element.place, message: `${element.name}: ${mapInWords(element.map)}` }];
@@ -161,7 +210,7 @@ function mapsAlong(
 }
 
 /** `straight`, `1 -> 2, 2 -> 1`, at most eight places of it. */
-export function mapInWords(map: readonly number[]): string {
+function mapInWords(map: readonly number[]): string {
   if (map.every((to, index) => to === index + 1)) return 'straight';
   const shown = map
     .slice(0, 8)
@@ -181,7 +230,7 @@ function listInWords(numbers: readonly number[]): string {
 }
 
 /** The map of a link or channel end to end, as it is written in a hover; undefined where none stands in it. */
-export function wholeMapInWords(arrivals: readonly Arrival[]): string | undefined {
+function wholeMapInWords(arrivals: readonly Arrival[]): string | undefined {
   if (arrivals.length === 0) return undefined;
   if (arrivals.every(({ place }) => place === undefined)) return 'not known';
   return mapInWords(arrivals.map(({ place }) => place ?? NaN));
