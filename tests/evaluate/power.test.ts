@@ -294,6 +294,59 @@ link SPAN {
   });
 });
 
+describe('what is said of an attenuator', () => {
+  const said = (input: string, fibre = 'PLANT') =>
+    judge(`plan "Power" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+application FAR-LINE {
+  count       2
+  wavelength  1550 nm
+  fibre       ${fibre}
+}
+
+transceiver NARROW {
+  wavelength  1550 nm
+  output      min 0 dBm max 4 dBm
+  input       ${input}
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     8.4 km ${fibre}
+  connector   PAIR
+  carries     FAR-LINE with NARROW
+}
+`)
+      .findings.filter(({ name }) => name === 'receiver-overload')
+      .map(({ message }) => message)
+      .join();
+
+  // Strongest 4 - 1.512 dBm, weakest 0 - 1.848 - 1.0 dBm.
+  it('bounds are rounded inwards, so that they can be bought by', () => {
+    expect(said('min -24.0049 dBm max -7.0051 dBm')).toContain(
+      'An attenuator of 9.50 dB to 21.15 dB closes the window',
+    );
+  });
+
+  it('where a hundredth would leave nothing between, all digits stand', () => {
+    expect(said('min -12.3459 dBm max -7.0051 dBm')).toContain(
+      'An attenuator of 9.4931 dB to 9.4979 dB closes the window',
+    );
+  });
+
+  it('a fibre that counts as nothing lost is named', () => {
+    expect(said('min -24 dBm max -7 dBm')).not.toContain('no least attenuation');
+    expect(said('min -24 dBm max -7 dBm', 'G.652.D')).toContain(
+      'G.652.D states no least attenuation and counts as nothing lost: a known `min` narrows this.',
+    );
+  });
+});
+
 describe('the JSON form', () => {
   const form = (text: string) => {
     const { plan } = judge(text);

@@ -1,8 +1,15 @@
-import { zeroDb } from '../../../grammar/src/quantity/index.ts';
+import { subtractDb, zeroDb } from '../../../grammar/src/quantity/index.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, farTransceiver, longLink, singleModePlan } from './examples.ts';
-import { inDb } from './figures.ts';
-import { attenuatorFor, failing, type Lit, lightInWords, windowDetails } from './light-windows.ts';
+import {
+  attenuatorFor,
+  boundsInDb,
+  failing,
+  type Lit,
+  lightInWords,
+  uncountedInWords,
+  windowDetails,
+} from './light-windows.ts';
 
 function* find({ result }: LinkContext): Iterable<Found> {
   for (const [worst, ...others] of failing(result, ({ overloadMargin }) => overloadMargin)) {
@@ -16,7 +23,7 @@ function* find({ result }: LinkContext): Iterable<Found> {
       place: impossible.power.place,
       message:
         `${lightInWords(impossible, [worst, ...others])}: no attenuator closes the window. ${between.shared.map(needs).join('; ')}. ` +
-        `Look for transceivers with a wider window or less power, ${between.shared.length > 1 ? 'other ones for each direction, or no way round past this node' : 'or a path that varies less'}.`,
+        `Look for transceivers with a wider window or less power, ${between.shared.length > 1 ? 'other ones for each direction, or no way round past this node' : 'or a path that varies less'}.${uncountedInWords(impossible.power)}`,
       details: {
         ...windowDetails(impossible),
         least: Number(between.least) / 1e15,
@@ -26,17 +33,18 @@ function* find({ result }: LinkContext): Iterable<Found> {
   }
 }
 
-/** `Lighthouse to Breakwater needs 9.488 dB to 16.952 dB`. */
+/** `Lighthouse to Breakwater needs 9.49 dB at least and bears 16.95 dB at most`. */
 function needs({ power, way }: Lit): string {
   const { margin, overloadMargin } = power;
   const who = way ?? 'The path';
-  const least =
-    overloadMargin !== undefined && overloadMargin < zeroDb
-      ? inDb(-overloadMargin as typeof overloadMargin)
-      : '0 dB';
-  if (margin === undefined || margin < zeroDb)
-    return `${who} needs ${least} at least and can spare none`;
-  return `${who} needs ${least} at least and bears ${inDb(margin)} at most`;
+  const excess =
+    overloadMargin === undefined || overloadMargin > zeroDb
+      ? zeroDb
+      : subtractDb(zeroDb, overloadMargin);
+  const [least, most] = boundsInDb(excess, margin ?? zeroDb);
+  return margin === undefined || margin < zeroDb
+    ? `${who} needs ${least} at least and can spare none`
+    : `${who} needs ${least} at least and bears ${most} at most`;
 }
 
 export const attenuatorImpossible: Check = {

@@ -69,6 +69,31 @@ export function lightInWords(worst: Lit, others: readonly Lit[] = []): string {
   return `${power.from} to ${power.to} at ${inNm(power.wavelength)} ${both ? 'both ways' : power.direction}${on}`;
 }
 
+/**
+ * What an attenuator must take at least, rounded up to a hundredth, and at most,
+ * rounded down: whoever buys by these words is never outside. All digits where a
+ * hundredth would leave nothing between.
+ */
+export function boundsInDb(least: ExactDb, most: ExactDb): readonly [string, string] {
+  const [up, down] = [-floorHundredth(-least as ExactDb) as ExactDb, floorHundredth(most)];
+  const safe = up <= down || least > most;
+  return safe ? [inDb(up), inDb(down)] : [`${printExactDb(least)} dB`, `${printExactDb(most)} dB`];
+}
+
+/** Towards less, also below zero. */
+function floorHundredth(value: ExactDb): ExactDb {
+  const step = exactDb(microDb(10_000));
+  const rest = ((value % step) + step) % step;
+  return (value - rest) as ExactDb;
+}
+
+/** What counts as nothing lost because its fibre states no least attenuation. */
+export function uncountedInWords({ uncounted }: PowerResult): string {
+  if (uncounted.length === 0) return '';
+  const verb = uncounted.length === 1 ? 'states' : 'state';
+  return ` ${uncounted.join(', ')} ${verb} no least attenuation and counts as nothing lost: a known \`min\` narrows this.`;
+}
+
 /** `-26.50 dBm`: a power less a loss, with all its digits. */
 export function leftInDbm(power: MicroDbm, loss: ExactDb): string {
   return `${inDb(subtractDb(exactDb(microDb(power)), loss))}m`;

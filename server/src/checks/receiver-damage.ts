@@ -1,7 +1,13 @@
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, farTransceiver, longLink, singleModePlan } from './examples.ts';
-import { inDb } from './figures.ts';
-import { attenuatorFor, failing, leftInDbm, lightInWords, windowDetails } from './light-windows.ts';
+import {
+  attenuatorFor,
+  boundsInDb,
+  failing,
+  leftInDbm,
+  lightInWords,
+  windowDetails,
+} from './light-windows.ts';
 
 function* find({ result }: LinkContext): Iterable<Found> {
   // From that power on it may be harmed: equal is too much.
@@ -19,7 +25,7 @@ function* find({ result }: LinkContext): Iterable<Found> {
     const between = attenuatorFor(result, worst);
     const fix =
       between && between.least <= between.most
-        ? `${inDb(between.least)} to ${inDb(between.most)} of attenuation bring it into the window`
+        ? `${boundsInDb(between.least, between.most).join(' to ')} of attenuation bring it into the window`
         : 'No attenuator brings all of its light into the window';
     yield {
       place: power.place,

@@ -2,7 +2,15 @@ import { zeroDb } from '../../../grammar/src/quantity/index.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, farTransceiver, longLink, pad, singleModePlan } from './examples.ts';
 import { inDb, microInDbm } from './figures.ts';
-import { attenuatorFor, failing, leftInDbm, lightInWords, windowDetails } from './light-windows.ts';
+import {
+  attenuatorFor,
+  boundsInDb,
+  failing,
+  leftInDbm,
+  lightInWords,
+  uncountedInWords,
+  windowDetails,
+} from './light-windows.ts';
 
 function* find({ result }: LinkContext): Iterable<Found> {
   for (const [worst, ...others] of failing(result, ({ overloadMargin }) => overloadMargin)) {
@@ -13,14 +21,15 @@ function* find({ result }: LinkContext): Iterable<Found> {
     // Where no attenuator helps, or the receiver may be harmed, that is what is said.
     if (between && between.least > between.most) continue;
     if (damageMargin !== undefined && damageMargin <= zeroDb) continue;
-    const fix = between
-      ? `An attenuator of ${inDb(between.least)} to ${inDb(between.most)} closes the window: write it into the path as a component with its min and max.`
+    const bounds = between && boundsInDb(between.least, between.most);
+    const fix = bounds
+      ? `An attenuator of ${bounds[0]} to ${bounds[1]} closes the window: write it into the path as a component with its min and max.`
       : `An attenuator of at least ${inDb(-overloadMargin as typeof overloadMargin)} is needed; how much it may take is not known, because ${power.because ?? 'the greatest loss is not'}.`;
     yield {
       place: power.place,
       message:
         `${lightInWords(worst, others)}: ${microInDbm(launch.max)} sent at most and ${inDb(leastLoss)} lost at least leave up to ${leftInDbm(launch.max, leastLoss)}, ` +
-        `${inDb(-overloadMargin as typeof overloadMargin)} more than the ${microInDbm(input.max)} that ${power.to} takes well. ${fix}`,
+        `${inDb(-overloadMargin as typeof overloadMargin)} more than the ${microInDbm(input.max)} that ${power.to} takes well. ${fix}${uncountedInWords(power)}`,
       details: windowDetails(worst),
     };
   }

@@ -24,7 +24,7 @@ import {
 import type { Carried, Direction, FibreType, TransceiverType, Way } from '../model/types.ts';
 import { dispersionAlong, dispersionBounds } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { type Figures, type Found, onLine, ownFigures, withPartsAt } from './figures.ts';
+import { type Figures, type Found, onLine, ownFigures, ownRate, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
@@ -133,6 +133,7 @@ function windowOf(question: Question): PowerResult {
     input: receiver.input,
     mismatches: mismatchesOf(question),
     recalled: false,
+    uncounted: [],
     place: carried.place,
   };
   if (wavelength === undefined || !sender.output || !receiver.input) {
@@ -149,6 +150,7 @@ function windowOf(question: Question): PowerResult {
   const base = {
     ...known,
     leastLoss: least,
+    uncounted: uncountedIn(pieces, onLine(link, wavelength)),
     overloadMargin: subtractDb(dbm(receiver.input.max), strongest),
     damageMargin:
       receiver.damage === undefined ? undefined : subtractDb(dbm(receiver.damage), strongest),
@@ -263,6 +265,13 @@ function reservedSplice(pieces: readonly Piece[], figures: Figures) {
   return (
     worst ?? (first && figures.splice({ kind: 'splice', name: 'in reserve', place: first.place }))
   );
+}
+
+function uncountedIn(pieces: readonly Piece[], wavelength: Picometres): readonly string[] {
+  const silent = fibresOf(pieces).filter(
+    ({ type, length }) => length && ownRate(type, wavelength, 'min', true) === undefined,
+  );
+  return [...new Set(silent.map(({ name }) => name))];
 }
 
 /** Sum of what each fibre adds at most, in 1e-6 ps/nm; undefined where one says nothing. */

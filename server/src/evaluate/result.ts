@@ -222,6 +222,8 @@ export interface PowerResult {
   readonly input?: { readonly min: MicroDbm; readonly max: MicroDbm };
   readonly greatestLoss?: ExactDb;
   readonly leastLoss?: ExactDb;
+  /** Fibres that state no least attenuation, and so count nothing in the least loss. */
+  readonly uncounted: readonly string[];
   /** Least launch − greatest loss − penalty − allowances − least input. */
   readonly margin?: ExactDb;
   /** Greatest input − (greatest launch − least loss): below zero the receiver is overloaded. */
