@@ -167,6 +167,51 @@ export const blocks: readonly string[] = [
   2              cleaned pass
 }
 `,
+  `cable C-200 {
+  fibre       OM4
+  count       12 tubes 2
+  colours     TIA-598
+  slack       5 m at CL-1
+  reel        R-1 400 m marks 0..400
+  splice      fusion at CL-1
+  reel        R-2 1.2 kft
+  repair REP-1 {
+    fibres      3..4
+    at          120 m
+    on          2026-03-14
+    splice      fusion
+    segment     10 m OM4
+    splice      fusion
+  }
+}
+`,
+  `link KQ-3 {
+  from        OPS/B:01..04
+  to          B4/A:01..04
+  connector   LC
+  segment     C-200 fibres 1..4 reels R-1
+  connector   LC
+  spare       4
+  reserve     repairs 1
+}
+`,
+  `channel CH-3 {
+  cord        2 m OM4 straight
+  link        KQ-3 fibres 3..4
+  cord        2 m OM4 straight
+}
+`,
+  `readings {
+  setup       MM-1
+  tested      2026-03-14 09:20 to 09:50 by "R. Vale"
+  values      loss in dB
+  columns link,   fibre,  850 nm A>B
+  KQ-3              3       1.81
+  C-200            12       2.31
+  C-101             1       0.31
+  CH-3              1       1.91
+}
+`,
   '# only a comment\n\n',
 ];
 
@@ -201,4 +246,10 @@ export const slips: readonly (readonly [RegExp, string])[] = [
   [/3/, '4'],
   [/2026-03-14/, '2026-03-13'],
   [/both/, 'A>B'],
+  [/R-1/, 'R-2'],
+  [/400 m/, '400 ft'],
+  [/C-200/, 'C-101'],
+  [/(drift .*\n)/, '$1  spares      80 %\n'],
+  [/(drift .*\n)/, '$1  identify    link "KQ-{0}"\n'],
+  [/TIA-598/, 'IEC-60794'],
 ];

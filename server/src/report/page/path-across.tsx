@@ -1,8 +1,8 @@
 /** A path from left to right over its distance: signs, figures, set-up, and loss that rises to the gauge at B. */
 import { scaleLinear } from 'd3-scale';
-import type { Drawing } from '../drawing.ts';
+import type { Drawing, DrawnElement } from '../drawing.ts';
 import type { TextPlace } from '../view.ts';
-import { isFibre, type Placed, placeElements, placeWords } from './placing.ts';
+import { isFibre, type Placed, placeElements, placeFigures, placeWords } from './placing.ts';
 import { Profile } from './profile.tsx';
 import { SignShape } from './sign.tsx';
 
@@ -129,6 +129,7 @@ interface ElementsProps {
 
 function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
   const words = new Map(placeWords(placed, leftEnd, right).map((each) => [each.index, each]));
+  const roomFor = placeFigures(placed);
   return (
     <>
       {placed.map(({ element, x, own }, index) => {
@@ -143,7 +144,7 @@ function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
             class={place && show ? 'clickable' : ''}
             onClick={place && show ? () => show(place) : undefined}
           >
-            <title>{[element.name, element.kind].filter(Boolean).join(', ')}</title>
+            <title>{titleOf(element)}</title>
             {Math.abs(own - x) < 1 ? null : (
               <path class="leader" d={`M${own} ${pathY + 14}L${x} ${pathY + 8}`} />
             )}
@@ -171,17 +172,31 @@ function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
                 {element.severity}
               </text>
             ) : null}
-            <text class={figures} x={x} y={figuresY} text-anchor="middle">
-              {element.counted ? element.allowed?.text : ''}
-            </text>
-            <text class="quiet" x={x} y={figuresY + 17} text-anchor="middle">
-              {element.counted ? element.expected?.text : 'not in it'}
-            </text>
+            {roomFor.has(index) ? (
+              <>
+                <text class={figures} x={x} y={figuresY} text-anchor="middle">
+                  {element.counted ? element.allowed?.text : ''}
+                </text>
+                <text class="quiet" x={x} y={figuresY + 17} text-anchor="middle">
+                  {element.counted ? element.expected?.text : 'not in it'}
+                </text>
+              </>
+            ) : null}
           </g>
         );
       })}
     </>
   );
+}
+
+/** `R-01, G.652.D, 4210 m; limit 1.47 dB, expected 1.43 dB`. */
+function titleOf({ name, kind, counted, allowed, expected }: DrawnElement): string {
+  const figures = [
+    allowed ? `limit ${allowed.text} dB` : '',
+    expected ? `expected ${expected.text} dB` : '',
+  ].filter(Boolean);
+  const what = [name, kind].filter(Boolean).join(', ');
+  return [what, counted ? figures.join(', ') : 'not in it'].filter(Boolean).join('; ');
 }
 
 /** Where the reading begins and ends, with the sentence that says it in the middle. */

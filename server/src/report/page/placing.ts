@@ -102,6 +102,21 @@ export function placeWords(
   return words;
 }
 
+/** Elements whose figures find room under them, from A on; the others keep theirs for the pointer. */
+export function placeFigures(placed: readonly Placed[]): ReadonlySet<number> {
+  const shown = new Set<number>();
+  let end = Number.NEGATIVE_INFINITY;
+  for (const [index, { element, x }] of placed.entries()) {
+    const { counted, allowed, expected } = element;
+    const texts = counted ? [allowed?.text ?? '', expected?.text ?? ''] : ['not in it'];
+    const half = (Math.max(...texts.map(({ length }) => length)) * letter) / 2;
+    if (x - half < end) continue;
+    shown.add(index);
+    end = x + half + 4;
+  }
+  return shown;
+}
+
 function shortKind(kind: string): string {
   return kind.split(',')[0] ?? kind;
 }
