@@ -19,9 +19,7 @@ test('no name stands twice, and every page says something', () => {
   }
 });
 
-test('whatever is found in the examples, in broken plans and in each check’s own has a page', {
-  timeout: 60_000,
-}, () => {
+test('whatever is found in the examples, in broken plans and in each check’s own has a page', () => {
   const texts = [
     readFileSync('examples/mistakes/mistakes.lwl', 'utf8'),
     ...checks.map(({ bad }) => bad),
@@ -34,7 +32,7 @@ test('whatever is found in the examples, in broken plans and in each check’s o
   const found = new Set(texts.flatMap((text) => judge(text).findings.map(({ name }) => name)));
   expect(found.size).toBeGreaterThan(60);
   expect([...found].filter((name) => !pages.has(name))).toEqual([]);
-});
+}, 60_000);
 
 test('every doubt that evaluation can have is a finding, or one said at its own place', () => {
   const sources = readdirSync('server/src/evaluate').map((file) =>

@@ -183,6 +183,38 @@ describe('what an event may lose', () => {
   });
 });
 
+describe('what the set-up could not have seen', () => {
+  const launch = '  cord        L1 launch PAIR GLASS length 1 km\n';
+  const tail = '  cord        L2 tail PAIR GLASS length 1 km\n';
+
+  it('an end pair without the cord on its side, for the direction that was measured', () => {
+    const near = '  1  0  connector  0.2  -';
+    expect(said(of(near))).toEqual(['end-pair-unseen']);
+    expect(said(of(near, { setup: launch }))).toEqual([]);
+    // From B the pair at A is the far one, and a tail lets it be seen.
+    expect(said(of('  1  0  connector  -  0.2', { setup: launch }))).toEqual(['end-pair-unseen']);
+    expect(said(of('  1  0  connector  -  0.2', { setup: launch + tail }))).toEqual([]);
+  });
+
+  it('an event beyond the range', () => {
+    const rows = '  1  2.0  splice  0.05  0.07';
+    expect(said(of(rows, { setup: '  range       2 km\n' }))).toEqual([]);
+    expect(said(of(rows, { setup: '  range       1999 m\n' }))).toEqual(['event-beyond-range']);
+  });
+
+  it('two events nearer than the pulse: 1 µs is 102.1 m of glass of index 1.468', () => {
+    const two = (apart: string, pulse: string) => {
+      const indexed = text(`  1  2.0  splice  0.05  0.07\n  1  ${apart}  splice  0.05  0.07`, {
+        setup: `  pulse       ${pulse}\n  index       1550 nm 1.468\n`,
+      }).replace('mode        single-mode core 9 um', '$&\n  index       1550 nm 1.468');
+      return said(judged(indexed).link('KQ-1'));
+    };
+    expect(two('2.1', '1 us')).toContain('pulse-too-long');
+    expect(two('2.103', '1 us')).not.toContain('pulse-too-long');
+    expect(two('2.1', '100 ns')).not.toContain('pulse-too-long');
+  });
+});
+
 describe('in time', () => {
   const rows = '  1  2.0  splice  0.30  0.40\n  2  2.0  splice  0.05  0.07\n  2  5.0  end  -  -';
 

@@ -132,10 +132,10 @@ ${rows.join('\n')}
 
 /** Metres of the stretches of a path, in order, with what stands between them. */
 function lengthsIn(lines: readonly string[]): readonly (number | 'connector' | 'splice')[] {
-  return lines.flatMap((line) => {
+  return lines.map((line) => {
     const metres = /segment +(\d+) m/u.exec(line)?.[1];
-    if (metres !== undefined) return [Number(metres)];
-    return [line.includes('splice') ? ('splice' as const) : ('connector' as const)];
+    if (metres !== undefined) return Number(metres);
+    return line.includes('splice') ? 'splice' : 'connector';
   });
 }
 

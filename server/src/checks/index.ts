@@ -2,6 +2,8 @@ import { bendOnTrace } from './bend-on-trace.ts';
 import { endFaceFails } from './end-face-fails.ts';
 import { endFaceNotSeenAgain } from './end-face-not-seen-again.ts';
 import { endFacePoor } from './end-face-poor.ts';
+import { endPairUnseen } from './end-pair-unseen.ts';
+import { eventBeyondRange } from './event-beyond-range.ts';
 import { eventImpossible } from './event-impossible.ts';
 import { eventUnexplained } from './event-unexplained.ts';
 import { evidenceAged } from './evidence-aged.ts';
@@ -12,6 +14,7 @@ import { lengthDiffers } from './length-differs.ts';
 import { lengthUnmeasured } from './length-unmeasured.ts';
 import { measuredTwice } from './measured-twice.ts';
 import { portUnseen } from './port-unseen.ts';
+import { pulseTooLong } from './pulse-too-long.ts';
 import { reflectometerMissing } from './reflectometer-missing.ts';
 import { returnLossLow } from './return-loss-low.ts';
 import { spliceGain } from './splice-gain.ts';
@@ -216,6 +219,9 @@ export const checks: readonly Check[] = [
   lengthUnmeasured,
   portUnseen,
   wrongPair,
+  endPairUnseen,
+  eventBeyondRange,
+  pulseTooLong,
   fibreNotInPlan,
   readingsMissing,
   silenceRefused,

@@ -11,6 +11,7 @@ import { exact, numbersInWords } from './doubts.ts';
 import { averageOf, type JudgedEvent } from './events.ts';
 import { db, nm } from './reasons.ts';
 import type { Doubt } from './result.ts';
+import { doubtsOfTraceSetups } from './trace-setups.ts';
 
 export function* doubtsOfEvents(context: Context, judged: readonly JudgedEvent[]): Iterable<Doubt> {
   const fibres = new Set(context.link.fibres);
@@ -19,6 +20,7 @@ export function* doubtsOfEvents(context: Context, judged: readonly JudgedEvent[]
   yield* strangers(context, judged);
   yield* withoutReflectometer(context, fresh);
   yield* worstOfEach(fresh);
+  yield* doubtsOfTraceSetups(context, fresh);
   yield* grouped('splice-gain', fresh.filter(isGain));
   yield* grouped('splice-one-way', fresh.filter(isOneWay));
   for (const { twice } of known) {

@@ -2,4 +2,5 @@ export * from './attenuation.ts';
 export * from './dispersion.ts';
 export * from './joints.ts';
 export * from './power.ts';
+export * from './pulses.ts';
 export * from './statistics.ts';
