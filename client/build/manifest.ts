@@ -21,6 +21,7 @@ export const commands: readonly Command[] = [
   { id: 'linkwright.showLimit', title: 'Show how this limit is built', when: inPlan },
   { id: 'linkwright.newPlan', title: 'New plan' },
   { id: 'linkwright.openExample', title: 'Open example' },
+  { id: 'linkwright.restartServer', title: 'Restart the language server' },
 ];
 
 /** Files of the generated grammar folder that the extension contributes where they exist. */
@@ -85,11 +86,8 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
     keywords: ['fibre', 'fiber', 'cabling', 'loss budget', 'attenuation'],
     main: './dist/extension.cjs',
     ...(browser ? { browser: './dist/extension.browser.js' } : {}),
-    activationEvents: [
-      'onLanguage:linkwright',
-      'onWebviewPanel:linkwright.results',
-      'workspaceContains:**/*.lwl',
-    ],
+    // The language and the commands activate by being contributed (VS Code 1.74 and later).
+    activationEvents: ['onWebviewPanel:linkwright.results', 'workspaceContains:**/*.lwl'],
     extensionKind: ['workspace'],
     capabilities: {
       untrustedWorkspaces: { supported: true },

@@ -1,13 +1,17 @@
 /** The language server as the client's other parts see it: requests and notifications. */
 import type * as vscode from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { type BaseLanguageClient, type LanguageClientOptions, State } from 'vscode-languageclient';
 
 export interface Server extends vscode.Disposable {
-  /** Settles when the server has answered `initialize`. */
+  /** Settles when the server has answered `initialize`; a new one after each restart. */
   readonly ready: Promise<void>;
   ask<Answer>(method: string, params: object, token?: vscode.CancellationToken): Promise<Answer>;
   /** Listens to a notification from the server; may be called before it runs. */
   hear<Params>(method: string, listener: (params: Params) => void): vscode.Disposable;
+  /** Says when the server has stopped, and when it answers again. */
+  watch(listener: (running: boolean) => void): vscode.Disposable;
+  /** Ends the server where it still runs, and starts it anew. */
+  restart(): Promise<void>;
 }
 
 /** What the client offers is the same in Node and in a web worker; files are watched at the server's wish. */
@@ -18,9 +22,11 @@ export const clientOptions: LanguageClientOptions = {
 };
 
 export function startServer(client: BaseLanguageClient): Server {
-  const ready = client.start();
+  let ready = client.start();
   return {
-    ready,
+    get ready() {
+      return ready;
+    },
     async ask<Answer>(method: string, params: object, token?: vscode.CancellationToken) {
       await ready;
       // An undefined token would be sent along as a second parameter.
@@ -29,6 +35,17 @@ export function startServer(client: BaseLanguageClient): Server {
         : client.sendRequest<Answer>(method, params);
     },
     hear: (method, listener) => client.onNotification(method, listener),
+    watch: (listener) =>
+      client.onDidChangeState(({ newState }) => {
+        if (newState === State.Running) listener(true);
+        else if (newState !== State.Starting) listener(false);
+      }),
+    async restart() {
+      // One that answers no more is left behind.
+      if (client.needsStop()) await client.stop().catch(() => undefined);
+      ready = client.start();
+      await ready;
+    },
     dispose() {
       void client.stop();
     },

@@ -278,14 +278,18 @@ describe('beside the text', () => {
       { 'plan.lwl': readFileSync('examples/mistakes/mistakes.lwl', 'utf8') },
     ));
 
-  test('says since when it is old once the server has stopped', () =>
-    withPage({}, async ({ page, say, silence }) => {
+  test('says since when it is old once the server has stopped, and offers to start it again', () =>
+    withPage({}, async ({ page, say, silence, told }) => {
       silence();
       await say({ kind: 'changed', root: planUri, objects: [] });
       await expect
         .poll(() => page.locator('p.status').first().innerText())
-        .toMatch(/^Results are from \d\d:\d\d; the language server has stopped\.$/u);
+        .toMatch(/^Results are from \d\d:\d\d; the language server has stopped\. Restart$/u);
       expect((await linkNames(page)).length).toBeGreaterThan(0);
+      await page.getByRole('button', { name: 'Restart' }).click();
+      await expect
+        .poll(() => told.at(-1))
+        .toEqual({ kind: 'command', command: 'linkwright.restartServer' });
     }));
 
   test('says what a plan without links wants', () =>

@@ -6,6 +6,7 @@ import { newPlan } from './new-plan.ts';
 import { goToNextMissingReading } from './next-missing-reading.ts';
 import { openExample } from './open-example.ts';
 import { openResults } from './open-results.ts';
+import { restartServer } from './restart-server.ts';
 import { showLimit } from './show-limit.ts';
 
 /** What commands work with. */
@@ -23,6 +24,7 @@ const commands: Readonly<Record<string, Command>> = {
   'linkwright.showLimit': showLimit,
   'linkwright.newPlan': newPlan,
   'linkwright.openExample': openExample,
+  'linkwright.restartServer': restartServer,
 };
 
 export function registerCommands(around: Surroundings): vscode.Disposable[] {

@@ -32,6 +32,8 @@ const toPage = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('cursor'), uri: z.string(), position }),
   /** A file of a plan was saved: what has grown while typing may fit anew. */
   z.object({ kind: z.literal('saved'), uri: z.string() }),
+  /** The language server has stopped, or answers again. */
+  z.object({ kind: z.literal('server'), running: z.boolean() }),
   /** Show this link or channel. */
   z.object({ kind: z.literal('select'), object: z.string() }),
 ]);

@@ -99,6 +99,7 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
     server.hear<Changed>('linkwright/resultsChanged', ({ root, objects }) => {
       postToAll({ kind: 'changed', root, objects });
     }),
+    server.watch((running) => postToAll({ kind: 'server', running })),
     vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
       if (textEditor.document.languageId !== 'linkwright') return;
       const { line, character } = textEditor.selection.active;

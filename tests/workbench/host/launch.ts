@@ -63,6 +63,8 @@ const browser = await connect();
 const context = browser.contexts()[0] ?? (await browser.newContext());
 const page = context.pages()[0] ?? (await context.newPage());
 await page.setViewportSize({ width: 1400, height: 1000 });
+// Whoever loads the page anew means it, whatever the editor has not written down yet.
+page.on('dialog', (dialog) => void dialog.accept().catch(() => undefined));
 await page.exposeFunction('codeAutomationLog', (type: string, parts: readonly unknown[]) => {
   if (type === 'error') process.stderr.write(`[workbench] ${parts.join(' ').slice(0, 600)}\n`);
 });

@@ -4,7 +4,7 @@
  * LINKWRIGHT_VSCODE names.
  */
 import { randomUUID } from 'node:crypto';
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
@@ -14,6 +14,7 @@ import { build } from 'esbuild';
 import type { TestProject } from 'vitest/node';
 import { bundle } from '../../../client/build/bundle.ts';
 import { extensionStage, root } from '../../../client/build/paths.ts';
+import { addressOfDoor } from './door.ts';
 import { settings } from './settings.ts';
 
 declare module 'vitest' {
@@ -21,8 +22,8 @@ declare module 'vitest' {
     readonly workbench: {
       /** Root of the open workspace. */
       readonly workspace: string;
-      /** Address of the door into the extension host. */
-      readonly door: string;
+      /** File with the port of the door into the extension host; each host has its own. */
+      readonly doorFile: string;
       readonly key: string;
       /** Address at which Chromium is driven. */
       readonly debugging: string;
@@ -88,18 +89,15 @@ export default async function setup(project: TestProject): Promise<() => Promise
     },
   );
 
-  let doorPort = '';
-  while (!doorPort) {
+  while (!existsSync(doorFile)) {
     if (over) {
       throw new Error(`VS Code ended before its suite began: ${over}\n${said.join('')}`);
     }
     await pause(100);
-    doorPort = readIfThere(doorFile);
   }
-  const door = `http://127.0.0.1:${doorPort}/`;
   project.provide('workbench', {
     workspace,
-    door,
+    doorFile,
     key,
     debugging: `http://127.0.0.1:${port}`,
     artefacts,
@@ -108,7 +106,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
 
   return async () => {
     if (!over) {
-      await fetch(door, {
+      await fetch(await addressOfDoor(doorFile), {
         method: 'POST',
         headers: { authorization: key },
         body: JSON.stringify({ source: null }),
@@ -126,12 +124,4 @@ async function freePort(): Promise<number> {
   const { port } = server.address() as AddressInfo;
   await new Promise((resolve) => server.close(resolve));
   return port;
-}
-
-function readIfThere(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch {
-    return '';
-  }
 }

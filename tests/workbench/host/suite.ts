@@ -3,7 +3,7 @@
  * on 127.0.0.1 through which a test hands in a function; the function gets the
  * real `vscode` module, and its answer goes back as JSON.
  */
-import { writeFileSync } from 'node:fs';
+import { renameSync, writeFileSync } from 'node:fs';
 import { createServer, type IncomingMessage } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import * as vscode from 'vscode';
@@ -44,7 +44,9 @@ export function run(): Promise<void> {
       }
     });
     door.listen(0, '127.0.0.1', () => {
-      writeFileSync(file, String((door.address() as AddressInfo).port));
+      // Whole at once: whoever waits for the file reads it as soon as it is there.
+      writeFileSync(`${file}.new`, String((door.address() as AddressInfo).port));
+      renameSync(`${file}.new`, file);
     });
   });
 }

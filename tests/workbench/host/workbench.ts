@@ -3,11 +3,12 @@
  * extension host to ask. Nothing here waits for a time; everything polls for a
  * state and fails with what it saw last.
  */
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { type Browser, chromium, type Frame, type Page } from 'playwright-core';
+import { type Browser, chromium, type Dialog, type Frame, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject } from 'vitest';
 import type * as Vscode from 'vscode';
+import { addressOfDoor } from './door.ts';
 
 export type Vs = typeof Vscode;
 
@@ -29,6 +30,8 @@ export interface Workbench {
   webview(): Promise<Frame>;
   /** Light and dark pictures in the ignored artefacts folder. */
   pictures(name: string): Promise<void>;
+  /** Loads the window anew: the page and the extension host both begin again, one after the other. */
+  reload(): Promise<void>;
   /** Closes every editor without saving, and every overlay. */
   clear(): Promise<void>;
 }
@@ -65,7 +68,7 @@ export function useWorkbench(): Workbench {
     work: (vscode: Vs, argument: A) => R | PromiseLike<R>,
     argument?: A,
   ): Promise<R> {
-    const response = await fetch(place.door, {
+    const response = await fetch(await addressOfDoor(place.doorFile), {
       method: 'POST',
       headers: { authorization: place.key },
       body: JSON.stringify({ source: work.toString(), argument }),
@@ -107,7 +110,10 @@ export function useWorkbench(): Workbench {
     await command('workbench.action.closeQuickOpen');
     await host(async (vscode) => {
       for (const document of vscode.workspace.textDocuments) {
-        if (!document.isDirty) continue;
+        // The editor itself writes its settings, and saves them.
+        const ours =
+          document.isUntitled || vscode.workspace.getWorkspaceFolder(document.uri) !== undefined;
+        if (!document.isDirty || !ours) continue;
         await vscode.window.showTextDocument(document);
         await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
       }
@@ -134,6 +140,13 @@ export function useWorkbench(): Workbench {
     command,
     show,
     clear,
+    async reload() {
+      rmSync(place.doorFile);
+      const accept = (dialog: Dialog) => void dialog.accept().catch(() => undefined);
+      thePage().on('dialog', accept);
+      await thePage().reload();
+      thePage().off('dialog', accept);
+    },
     async open(name, files) {
       for (const [file, text] of Object.entries(files)) {
         const path = join(place.workspace, name, file);

@@ -133,6 +133,14 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
         } else if (message.kind === 'saved') {
           latest.reach = 0;
           void load();
+        } else if (message.kind === 'server') {
+          if (!message.running) {
+            setFailed(true);
+            return;
+          }
+          void load();
+          draw();
+          void follow().catch(() => undefined);
         } else if (message.kind === 'select') {
           setView((now) => ({ ...now, open: [...new Set([...now.open, message.object])] }));
           draw(message.object);
@@ -156,6 +164,10 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
     (edits: readonly TextEdit[]) => editor.tell({ kind: 'edit', edits: edits.map((each) => each) }),
     [editor],
   );
+  const restart = useCallback(
+    () => editor.tell({ kind: 'command', command: 'linkwright.restartServer' }),
+    [editor],
+  );
   const seen = useCallback(
     (from: number, to: number) => {
       latest.sight = { from, to: Math.max(to, from + firstRows) };
@@ -177,7 +189,7 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
   if (results && (!cursor.typed?.inside || !whole.current)) whole.current = results;
 
   if (loaded === undefined) {
-    return failed ? <Stopped at={undefined} /> : <Waiting />;
+    return failed ? <Stopped at={undefined} restart={restart} /> : <Waiting />;
   }
   if (loaded === null || !results) {
     return <p class="status">Open a plan, a file ending in .lwl, to see its results.</p>;
@@ -186,7 +198,7 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
   const findings = moreFindings?.of === results ? moreFindings.view : results.findings;
   return (
     <>
-      {failed ? <Stopped at={loaded.at} /> : null}
+      {failed ? <Stopped at={loaded.at} restart={restart} /> : null}
       <Sections head={results.head} findings={findings.total} drawn={drawing !== null} />
       {cursor.typed ? (
         <TypedView typed={cursor.typed} scale={results.scale} layout={layout} show={show} />
@@ -253,12 +265,20 @@ function Waiting() {
   );
 }
 
-/** What is shown may be old: since when, and why. */
-function Stopped({ at }: { readonly at: Date | undefined }) {
+interface StoppedProps {
+  readonly at: Date | undefined;
+  restart(): void;
+}
+
+/** What is shown may be old: since when, why, and the way on. */
+function Stopped({ at, restart }: StoppedProps) {
   const time = at?.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
   return (
     <p class="status" role="status">
-      {time ? `Results are from ${time}; the` : 'The'} language server has stopped.
+      {time ? `Results are from ${time}; the` : 'The'} language server has stopped.{' '}
+      <button type="button" class="goto" onClick={restart}>
+        Restart
+      </button>
     </p>
   );
 }
