@@ -1,9 +1,10 @@
 /** Builds everything that is shipped into `dist/`: bundles, and the folders that are packaged. */
-import { cpSync, existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BuildOptions, build } from 'esbuild';
 import { commandManifest, extensionManifest, highlighting } from './manifest.ts';
 import { commandStage, dist, extensionStage, root } from './paths.ts';
+import { packagedReadme } from './readme.ts';
 
 const common: BuildOptions = {
   absWorkingDir: root,
@@ -105,7 +106,9 @@ function stageCommand(): void {
 }
 
 function copyDocuments(stage: string): void {
-  for (const file of ['README.md', 'CHANGELOG.md', 'LICENSE']) {
+  const readme = readFileSync(join(root, 'README.md'), 'utf8');
+  writeFileSync(join(stage, 'README.md'), packagedReadme(readme));
+  for (const file of ['CHANGELOG.md', 'LICENSE']) {
     copyIfThere(join(root, file), join(stage, file));
   }
 }

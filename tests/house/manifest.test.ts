@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { commandManifest, commands, extensionManifest } from '../../client/build/manifest.ts';
+import { packagedReadme } from '../../client/build/readme.ts';
 
 interface Manifest {
   readonly activationEvents: readonly string[];
@@ -51,5 +52,23 @@ describe('the manifest of the packaged extension', () => {
       expect(each).not.toHaveProperty('devDependencies');
       expect(each).not.toHaveProperty('optionalDependencies');
     }
+  });
+});
+
+describe('the README', () => {
+  const readme = readFileSync('README.md', 'utf8');
+  const targets = (text: string) => [...text.matchAll(/\]\(([^)]*)\)/g)].map((match) => match[1]!);
+
+  it('shows a picture and leads to files that are there', () => {
+    expect(readme).toMatch(/^!\[/m);
+    for (const target of targets(readme)) expect(existsSync(target), target).toBe(true);
+  });
+
+  it('in a package leads nowhere that the package has not, and keeps its words', () => {
+    const packaged = packagedReadme(readme);
+    expect(targets(packaged)).toEqual([]);
+    expect(packaged).not.toContain('![');
+    expect(packaged).toContain('examples/first-link');
+    expect(packaged.split('\n\n').length).toBe(readme.split('\n\n').length - 1);
   });
 });
