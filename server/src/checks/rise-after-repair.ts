@@ -32,7 +32,7 @@ export function repaired(...after: readonly string[]): string {
 
 export const riseAfterRepair: Check = {
   name: 'rise-after-repair',
-  kind: 'doubt',
+  kind: 'note',
   severity: 'error',
   title: 'A repaired fibre lost more than what was put in allows',
   explanation:

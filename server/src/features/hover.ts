@@ -1,5 +1,5 @@
 import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-protocol';
-import { type Said, sayingsInWords, sayingsOf } from '../model/api.ts';
+import { comparedKinds, type Said, sayingsInWords, sayingsOf } from '../model/api.ts';
 import type { BlockView, DocumentView, NamedThing, Plan } from '../project/types.ts';
 import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
 import { feature, type Session, subject } from './feature.ts';
@@ -78,8 +78,12 @@ function nameHover(
   const { plan, use, thing, document, block } = at;
   const span = use.place.span;
   const result = plan.result.link(use.name);
-  if (result)
-    return shown(linkAsMarkdown(result, session.settings.precision), document, block, span);
+  if (result) {
+    const section = result.link.kind === 'section' ? plan.cable(result.link.name) : undefined;
+    const itself = section ? [cableAsMarkdown(section, plan.fibresNeeded(section.name))] : [];
+    const parts = [linkAsMarkdown(result, session.settings.precision), ...itself];
+    return shown(parts.join('\n\n'), document, block, span);
+  }
   if (use.kind === 'colour') {
     const text = colourAsMarkdown(use.name, plan.orders());
     return text ? shown(text, document, block, span) : undefined;
@@ -110,10 +114,11 @@ function nameHover(
   return parts.length > 0 ? shown(parts.join('\n\n'), document, block, span) : undefined;
 }
 
-/** Every declaration of the name, and every set of limits, of plan and library. */
+/** Every declaration of the kind, and every set of limits, of plan and library. */
 function saidIn(session: Session, plan: Plan, thing: NamedThing): readonly Said[] {
-  const same = plan.named(thing.kind).filter(({ name }) => name === thing.name);
-  const sets = thing.kind === 'limits' ? [] : plan.named('limits');
+  if (!comparedKinds.has(thing.kind)) return [];
+  const same = plan.named(thing.kind);
+  const sets = plan.named('limits');
   return [...same, ...sets].flatMap(({ kind, name, origin, place }): Said[] => {
     const located = plan.locate(place);
     const block = located && session.project.document(located.uri)?.blockAt(located.range.start);
