@@ -59,6 +59,9 @@ const declaredKinds: ReadonlySet<string> = new Set<DeclaredKind | 'object'>([
   'object',
 ]);
 
+/** Kinds of which a block is said to hold one. */
+const judgedKinds: ReadonlySet<string> = new Set(['link', 'channel', 'ring', 'setup']);
+
 export class LivePlan implements Plan {
   readonly engine: Engine;
   readonly #ground: PlanGround;
@@ -265,8 +268,7 @@ export class LivePlan implements Plan {
     const names = new Set<string>();
     for (const { kind, name } of declared.declarations) {
       const section = kind === 'cable' && this.engine.judgedAs(name) !== undefined;
-      const own = kind === 'link' || kind === 'channel' || kind === 'setup';
-      if (own || section) names.add(name);
+      if (judgedKinds.has(kind) || section) names.add(name);
     }
     for (const { object } of declared.evidence) {
       names.add(this.engine.judgedAs(object)?.name ?? object);
