@@ -172,6 +172,16 @@ describe('what a reader is shown of OM4', () => {
     );
   });
 
+  it('explain: what an entry takes over from the one it is like is said too', () => {
+    const text = explain('G.657.A1');
+    expect(text).toContain('What it is like:\n  fibre G.652.D {');
+    expect(explain('SC')).toMatch(
+      /greatest loss, where they differ: its own, as LC 0\.75 dB; TIA-568\.3-E 0\.75 dB/u,
+    );
+    // An own line replaces the one that would come along.
+    expect(explain('SC-UPC')).toContain('return-loss min 45 dB');
+  });
+
   it('hover: the plan’s own figure stands beside the library’s and the limits’', () => {
     const found = answer(
       hover,

@@ -1,6 +1,6 @@
 /** `explain`: a finding, a word of the language, or an entry of the library, with its source. */
 import type { Command } from 'commander';
-import { meaningsOf, signature, vocabulary } from '../../../grammar/src/vocabulary/index.ts';
+import { meaningsOf, signature, vocabulary, W } from '../../../grammar/src/vocabulary/index.ts';
 import { checks, findCheck } from '../checks/index.ts';
 import { type Declaration, nearestSpelling, sayingsInWords, sayingsOf } from '../model/api.ts';
 import { otherFindings } from '../project/finding-pages.ts';
@@ -86,14 +86,29 @@ function libraryEntries(): readonly LibraryEntry[] {
 function explainEntry(name: string, library: readonly LibraryEntry[]): readonly string[] {
   return library
     .filter(({ declaration }) => declaration.name === name)
-    .flatMap(({ declaration: { kind }, text }) => {
+    .flatMap(({ declaration: { kind, entries }, text }) => {
+      const base = entries.find(({ word }) => word === W.like);
+      const like = base && textOf(base);
       const all = library.map(({ declaration }) => declaration);
       const said = sayingsInWords(sayingsOf(kind, name, all));
       return [
         `${name} (${kind}, of the library)\n${indent(text)}`,
+        ...(like === undefined || like === name
+          ? []
+          : [`What it is like:\n${indent(baseText(kind, like, library))}`]),
         ...(said.length > 0 ? [`What is said of it:\n${indent(said.join('\n'))}`] : []),
       ];
     });
+}
+
+function baseText(kind: string, name: string, library: readonly LibraryEntry[]): string {
+  const found = library.find(({ declaration: d }) => d.kind === kind && d.name === name);
+  return found?.text ?? name;
+}
+
+function textOf({ slots }: Declaration['entries'][number]): string | undefined {
+  const [value] = slots.name ?? [];
+  return value && 'text' in value ? value.text : undefined;
 }
 
 function indent(text: string): string {

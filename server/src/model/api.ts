@@ -23,7 +23,7 @@ export { findingNames } from './findings.ts';
 export { buildLink } from './link.ts';
 export { buildColours } from './parts.ts';
 export { referencesIn } from './references.ts';
-export { type Said, sayingsInWords, sayingsOf } from './sayings.ts';
+export { comparedKinds, type Said, sayingsInWords, sayingsOf } from './sayings.ts';
 export {
   type Names,
   namespaceOf,

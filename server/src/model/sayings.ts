@@ -32,6 +32,16 @@ export interface Sayings {
   readonly differ: boolean;
 }
 
+/** Kinds of which figures are compared. */
+export const comparedKinds: ReadonlySet<string> = new Set([
+  W.fibre,
+  W.connector,
+  W.splice,
+  W.splitter,
+  W.component,
+  W.application,
+]);
+
 /** By what the figures are about, in the order in which the declarations say it; empty where nothing is said. */
 export function sayingsOf(
   kind: Said['kind'],
@@ -39,29 +49,23 @@ export function sayingsOf(
   declarations: Iterable<Said>,
 ): readonly Sayings[] {
   const groups = new Map<string, Saying[]>();
-  const say = (about: string, saying: Saying) => {
-    const group = groups.get(about);
-    if (group) group.push(saying);
-    else groups.set(about, [saying]);
-  };
-  for (const declaration of declarations) {
-    const find =
+  const all = [...declarations];
+  for (const declaration of all) {
+    const voices =
       declaration.kind === kind && declaration.name === name
-        ? ownFigures
+        ? withBases(declaration, all)
         : declaration.kind === W.limits
-          ? limitFigures
-          : undefined;
-    if (!find) continue;
-    const trusts = trustByEntry(declaration.entries);
-    for (const entry of declaration.entries) {
-      for (const [about, value] of find(entry, kind, name)) {
-        if (value?.kind !== 'quantity') continue;
-        say(about, {
-          by: byWhom(declaration),
-          figure: `${value.digits} ${value.unit.name}`,
-          base: value.base,
-          trust: trusts.get(entry),
-        });
+          ? [declaration]
+          : [];
+    // What a declaration says itself replaces what it would take over.
+    const told = new Set<string>();
+    for (const voice of voices) {
+      const said = figuresOf(voice, kind, name).filter(([about]) => !told.has(about));
+      for (const [about, saying] of said) {
+        told.add(about);
+        const by =
+          voice === declaration ? byWhom(voice) : `${byWhom(declaration)}, as ${voice.name}`;
+        groups.set(about, [...(groups.get(about) ?? []), { ...saying, by }]);
       }
     }
   }
@@ -70,6 +74,44 @@ export function sayingsOf(
     said,
     differ: new Set(said.map(({ base }) => base)).size > 1,
   }));
+}
+
+/** A declaration and those it is like, nearest first. Its own name stands for the one it shadows, which speaks for itself. */
+function withBases(declaration: Said, all: readonly Said[]): readonly Said[] {
+  const line = [declaration];
+  for (;;) {
+    const last = line.at(-1);
+    const like = last?.entries.find(({ word }) => word === W.like);
+    const base =
+      like && all.find(({ kind, name }) => kind === last?.kind && name === nameOf(like.slots.name));
+    if (!base || line.includes(base)) return line;
+    line.push(base);
+  }
+}
+
+function figuresOf(
+  voice: Said,
+  kind: Said['kind'],
+  name: string,
+): readonly (readonly [string, Omit<Saying, 'by'>])[] {
+  const trusts = trustByEntry(voice.entries);
+  return voice.entries.flatMap((entry) => {
+    const figures = voice.kind === W.limits ? limitFigures(entry, kind, name) : ownFigures(entry);
+    return figures.flatMap(([about, value]) =>
+      value?.kind === 'quantity'
+        ? [
+            [
+              about,
+              {
+                figure: `${value.digits} ${value.unit.name}`,
+                base: value.base,
+                trust: trusts.get(entry),
+              },
+            ] as const,
+          ]
+        : [],
+    );
+  });
 }
 
 /** One paragraph of lines: what differs first, each figure with who says it; empty where one voice says it all. */
