@@ -218,6 +218,32 @@ ${channel(path)}`,
   });
 });
 
+it('two spans of a ring do not mate: equipment stands between them', () => {
+  const { findings } = judge(`${plan}
+link SPAN-1 {
+  fibres      1..2
+  connector   LC
+  segment     60 m OM4
+  connector   SC-APC
+}
+
+link SPAN-2 {
+  fibres      1..2
+  connector   LC
+  segment     60 m OM4
+  connector   SC-APC
+}
+
+ring ROUND {
+  node        "Quay"
+  link        SPAN-1
+  node        "Mast"
+  link        SPAN-2
+}
+`);
+  expect(findings.map(({ name }) => name)).not.toContain('connectors-do-not-fit');
+});
+
 describe('wavelengths on one line', () => {
   const two = (first: string, second: string) =>
     judge(`${plan}

@@ -52,6 +52,32 @@ describe('the JSON form', () => {
     expect(Object.keys(form.totals.verdicts)).toHaveLength(verdicts.length);
   });
 
+  test('says where light comes out and where it must', () => {
+    const { form } = formOf(`link KQ-T {
+  to          ROW/A:01..12
+  fibres      1..12
+  connector   MPO-12
+  segment     60 m OM4 map reversed
+  connector   MPO-12
+}
+
+channel KQ-C {
+  cord        2 m OM4 crossed
+  link        KQ-T fibres 1..2 to 12, 11
+  cord        2 m OM4
+  carries     10GBASE-SR
+}
+`);
+    const [link] = form.links;
+    expect(link?.arrivals.slice(0, 2)).toEqual([
+      { fibre: 1, place: 12, port: 'ROW/A:12', wanted_place: null },
+      { fibre: 2, place: 11, port: 'ROW/A:11', wanted_place: null },
+    ]);
+    const [channel] = form.channels;
+    expect(channel?.arrivals[0]).toEqual({ fibre: 1, place: null, port: null, wanted_place: 2 });
+    expect(resultSchema.parse(form)).toEqual(form);
+  });
+
   test('a fingerprint follows the text and not its line ends', () => {
     const of = (source: string) => fingerprintOf([{ path: 'plan.lwl', text: source }]);
     expect(of(text.replaceAll('\n', '\r\n'))).toBe(of(text));

@@ -27,6 +27,8 @@ interface Mating {
 type Step = Mating | 'gap';
 
 export function* doubtsOfMating(link: LinkModel): Iterable<Doubt> {
+  // Between two spans of a ring stands equipment, or the cord that lets light by.
+  if (link.kind !== 'link' && link.kind !== 'channel') return;
   const steps = stepsOf(link, false);
   for (const [index, step] of steps.entries()) {
     const next = steps[index + 1];

@@ -7,8 +7,16 @@ type Crossing = Extract<PathElement, { kind: 'link' }>;
 
 /** Two channels on one fibre of a link without two wavelengths to tell them apart; said at the first link that they share. */
 export function* doubtsOfSharing(link: LinkModel, channels: readonly LinkModel[]): Iterable<Doubt> {
-  for (const [index, channel] of channels.entries()) {
-    for (const other of channels.slice(0, index)) {
+  const users = new Map<number, LinkModel[]>();
+  for (const channel of channels) {
+    const others = new Set<LinkModel>();
+    for (const fibre of new Set(takenOf(channel, link.name))) {
+      const there = users.get(fibre);
+      for (const other of there ?? []) others.add(other);
+      if (there) there.push(channel);
+      else users.set(fibre, [channel]);
+    }
+    for (const other of others) {
       const apart =
         channel.wavelength !== undefined &&
         other.wavelength !== undefined &&
@@ -41,11 +49,7 @@ function firstShared(
   other: LinkModel,
 ): { readonly crossing: Crossing; readonly fibre: number } | undefined {
   for (const crossing of crossingsOf(channel)) {
-    const taken = new Set(
-      crossingsOf(other)
-        .filter(({ name }) => name === crossing.name)
-        .flatMap(fibresTaken),
-    );
+    const taken = new Set(takenOf(other, crossing.name));
     const fibre = fibresTaken(crossing).find((one) => taken.has(one));
     if (fibre !== undefined) return { crossing, fibre };
   }
@@ -54,6 +58,12 @@ function firstShared(
 
 function crossingsOf({ path }: LinkModel): readonly Crossing[] {
   return path.filter((element) => element.kind === 'link');
+}
+
+function takenOf(channel: LinkModel, link: string): readonly number[] {
+  return crossingsOf(channel)
+    .filter(({ name }) => name === link)
+    .flatMap(fibresTaken);
 }
 
 function fibresTaken({ fibres, link }: Crossing): readonly number[] {

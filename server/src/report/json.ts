@@ -90,6 +90,12 @@ function linkJson(result: LinkResult): LinkJson {
     events: result.events.map(eventJson),
     inspections: result.inspections.map(inspectionJson),
     lengths: result.lengths.map(lengthJson),
+    arrivals: result.arrivals.map(({ fibre, place, port, wanted }) => ({
+      fibre,
+      place: place ?? null,
+      port: port ?? null,
+      wanted_place: wanted ?? null,
+    })),
   };
 }
 

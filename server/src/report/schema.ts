@@ -138,6 +138,14 @@ const length = z.object({
   because: z.string(),
 });
 
+/** Where the light of a place comes out, by all maps of the path; none where no map stands in it. */
+const arrival = z.object({
+  fibre: z.number(),
+  place: number,
+  port: text,
+  wanted_place: number,
+});
+
 const link = z.object({
   name: z.string(),
   title: text,
@@ -152,6 +160,7 @@ const link = z.object({
   events: z.array(event),
   inspections: z.array(inspection),
   lengths: z.array(length),
+  arrivals: z.array(arrival),
 });
 
 const position = z.object({ line: z.number(), character: z.number() });
