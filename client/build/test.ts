@@ -1,5 +1,5 @@
 /**
- * `npm test`: types and form, then every test in one run of vitest, the
+ * `npm test`: types, form and unused code, then every test in one run of vitest, the
  * real VS Code included. The last line counts what the runner has really run.
  */
 import { spawnSync } from 'node:child_process';
@@ -23,6 +23,7 @@ const filters = process.argv.slice(2);
 const sound = [
   step('types', 'typescript/bin/tsc', ['-p', '.']),
   step('generated files', '../client/build/generate.ts', ['--check']),
+  step('unused code', 'knip/bin/knip.js', ['--no-progress']),
   step('form and lint', '@biomejs/biome/bin/biome', ['check', '--diagnostic-level=warn']),
 ].every(Boolean);
 const ran = step('tests', 'vitest/vitest.mjs', [
@@ -36,7 +37,10 @@ const ran = step('tests', 'vitest/vitest.mjs', [
 const { numTotalTests, numPassedTests, numFailedTests, success } = read();
 // A file that could not be loaded, or a workbench that did not start, counts no test of its own.
 const failed = ran && success ? numFailedTests : Math.max(numFailedTests, 1);
-if (!sound) process.stdout.write('Types, generated files or form are not in order; see above.\n');
+if (!sound)
+  process.stdout.write(
+    'Types, generated files, unused code or form are not in order; see above.\n',
+  );
 process.stdout.write(`${numPassedTests} passed, ${failed} failed\n`);
 process.exit(sound && ran && success && numTotalTests > 0 && failed === 0 ? 0 : 1);
 
