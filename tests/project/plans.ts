@@ -212,6 +212,61 @@ export const blocks: readonly string[] = [
   CH-3              1       1.91
 }
 `,
+  `splitter KQ-SPLIT {
+  ports       1:4
+  loss        out 1..2 max 6.5 dB
+  loss        out 3..4 max 7.4 dB
+}
+`,
+  `pattern drop {
+  splice      fusion
+  segment     <length> OM4
+  connector   LC
+}
+`,
+  `link TR-1 "A tree" {
+  from        OPS/C:01
+  to          B5/A:09
+  connector   LC
+  segment     38 m OM4
+  splice      fusion
+  split SP-1 KQ-SPLIT {
+    out 1 {
+      splice      fusion
+      split SP-2 KQ-SPLIT {
+        out         1..3 to B5/A:01..03 as drop length 20 m
+        out         4 spare
+      }
+    }
+    out         2 to B5/A:04 as drop length 30 m
+    out         3 spare
+    out         4 onward
+  }
+  splice      fusion
+  segment     12 m OM4
+  connector   LC
+}
+`,
+  `readings TR-1 {
+  setup       MM-1
+  tested      2026-03-14 09:20 to 09:50 by "R. Vale"
+  values      loss in dB
+  columns end,   850 nm A>B
+  B5/A:02          13.20
+  B5/A:04           7.10
+  B5/A:09           8.30
+}
+`,
+  `ring RI-1 "A ring" {
+  node        "Operations room" through 3 m OM4
+  link        KQ-1 fibres 1..2
+  node        "Berth 3" through 3 m OM4
+  link        KQ-3 fibres 3..4
+  node        "Berth 4"
+  link        KQ-2
+  carries     10GBASE-SR
+}
+`,
   '# only a comment\n\n',
 ];
 
@@ -252,4 +307,12 @@ export const slips: readonly (readonly [RegExp, string])[] = [
   [/(drift .*\n)/, '$1  spares      80 %\n'],
   [/(drift .*\n)/, '$1  identify    link "KQ-{0}"\n'],
   [/TIA-598/, 'IEC-60794'],
+  [/4 onward/, '4 spare'],
+  [/3 spare/, '3 onward'],
+  [/1:4/, '1:8'],
+  [/1\.\.3 to/, '1..2 to'],
+  [/SP-2 KQ-SPLIT/, 'SP-1 KQ-SPLIT'],
+  [/ through 3 m OM4/, ''],
+  [/"Berth 4"/, '"Berth 3"'],
+  [/max 6\.5 dB/, 'min 6 dB max 6.9 dB'],
 ];
