@@ -1,6 +1,7 @@
 /** The plan's head: what it is judged by, how far it has come, where it is worst. */
 import { exactDb, type MicroDb } from '../../../grammar/src/quantity/index.ts';
 import { type Verdict, verdicts } from '../evaluate/result.ts';
+import type { LinkModel } from '../model/types.ts';
 import { decibels, key, listed, margin, micro, microToDb } from './figures.ts';
 import type { TableView } from './question.ts';
 import { noneHeld, reachFor, ticks } from './scale.ts';
@@ -32,7 +33,8 @@ function headOf(subject: Subject, summaries: readonly Summary[]): Head {
   const { totals } = result;
   const { precision } = subject.display;
   const repeat = summaries.reduce((sum, each) => sum + each.repeat, 0);
-  const channels = summaries.filter((each) => each.result.link.kind === 'channel').length;
+  const of = (kind: LinkModel['kind']) =>
+    summaries.filter((each) => each.result.link.kind === kind).length;
   const { worst } = totals;
   const place = worst?.reading.reading?.place;
   const at = place && subject.plan.locate(place);
@@ -51,8 +53,10 @@ function headOf(subject: Subject, summaries: readonly Summary[]): Head {
         }
       : {}),
     sums: {
-      links: summaries.length - channels,
-      channels,
+      links: of('link'),
+      channels: of('channel'),
+      rings: of('ring'),
+      sections: of('section'),
       fibres: summaries.reduce((sum, each) => sum + each.result.fibres.length, 0),
       present: totals.present,
       expected: totals.expected,

@@ -195,6 +195,9 @@ export interface Head {
   readonly sums: {
     readonly links: number;
     readonly channels: number;
+    readonly rings: number;
+    /** Cables that were tested by themselves. */
+    readonly sections: number;
     readonly fibres: number;
     readonly present: number;
     readonly expected: number;

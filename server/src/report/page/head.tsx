@@ -86,6 +86,8 @@ function Sums({ head: { sums } }: { readonly head: Head }) {
   const things = [
     counted(sums.links, 'link'),
     sums.channels > 0 ? counted(sums.channels, 'channel') : '',
+    sums.rings > 0 ? counted(sums.rings, 'ring') : '',
+    sums.sections > 0 ? counted(sums.sections, 'cable') : '',
     counted(sums.fibres, 'fibre'),
   ].filter(Boolean);
   return (

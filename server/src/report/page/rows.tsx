@@ -42,6 +42,14 @@ export function RowView(props: RowProps) {
 
 type Of<Kind> = Omit<RowProps, 'row'> & { readonly row: Kind };
 
+/** What an object is, where it has no title to say it. */
+const objectInWords: Readonly<Record<LinkRow['object'], string>> = {
+  link: '',
+  channel: 'channel',
+  ring: 'ring',
+  section: 'the cable by itself',
+};
+
 /** The greatest height of strips in rows that are one line high, px. */
 const lineStrip = 22;
 
@@ -65,7 +73,7 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
       <span class="name">
         <span class="mono">{row.name}</span>
         {dense || narrow ? null : (
-          <span class="second">{row.title || (row.object === 'channel' ? 'channel' : '')}</span>
+          <span class="second">{row.title || objectInWords[row.object]}</span>
         )}
       </span>
       <span class="length number quiet">{row.length}</span>

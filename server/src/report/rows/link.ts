@@ -113,7 +113,9 @@ function worstOf({
 
 function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
   return [
-    row.object === 'channel' ? `channel ${row.name}` : row.name,
+    row.object === 'link'
+      ? row.name
+      : `${row.object === 'section' ? 'cable' : row.object} ${row.name}`,
     row.title,
     row.verdict ? lookOf(row.verdict).word : 'not read',
     row.length,
