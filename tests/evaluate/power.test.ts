@@ -215,6 +215,45 @@ ${more}}
     ]);
   });
 
+  it('on a shared line the channel says which light it has', () => {
+    const mismatches = (line: number, sent: string) =>
+      judge(`plan "Power" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+${parts}
+transceiver COLOUR {
+  like        FAR
+  wavelength  ${sent}
+}
+
+link SPAN {
+  fibres      1..2
+  connector   PAIR
+  segment     8 km PLANT
+  connector   PAIR
+}
+
+channel CAMERA {
+  cord        2 m PLANT crossed
+  link        SPAN fibres 1..2
+  cord        2 m PLANT straight
+  wavelength  ${line} nm
+  carries     10GBASE-ER with COLOUR
+}
+`)
+        .plan.result.link('CAMERA')
+        ?.power.flatMap((power) => power.mismatches);
+    expect(mismatches(1551, '1551 nm')).toEqual([]);
+    expect(mismatches(1471, '1471 nm')).toEqual([]);
+    expect(mismatches(1551, '1531 nm')?.[0]).toBe(
+      'COLOUR sends 1531 nm, and CAMERA has 1551 nm on its line',
+    );
+    expect(mismatches(1545, '1551 nm min 1544.5 nm max 1557.5 nm')).toEqual([]);
+    expect(mismatches(1543, '1551 nm min 1544.5 nm max 1557.5 nm')).toHaveLength(2);
+  });
+
   it('says once of a module that it is made for something else', () => {
     const { findings } = two('10GBASE-LR with OUTLET');
     const found = findings.filter(({ name }) => name === 'transceiver-mismatch');

@@ -31,7 +31,7 @@ import { fibresOf, type Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
 import { TermList, wholeSum } from './sums.ts';
 import { figuresAt } from './support.ts';
-import { sameWindow } from './thresholds.ts';
+import { sameColour, sameWindow } from './thresholds.ts';
 
 /**
  * One result per `carries … with …` and direction: of all its fibres and what
@@ -203,26 +203,30 @@ function mismatchesOf({ context, carried, direction, sender, receiver }: Questio
   }
   const light = sender.wavelength;
   if (!light) return found;
-  const fits = (wavelength: Picometres) =>
-    light.min !== undefined && light.max !== undefined
-      ? light.min <= wavelength && wavelength <= light.max
-      : sameWindow(light.nominal, wavelength);
-  const sent = (application?.wavelengths ?? []).filter(
-    (one) => (one.direction ?? direction) === direction,
-  );
-  if (
-    sent.length > 0 &&
-    !sent.some((one) => fits(one.wavelength) || sameWindow(light.nominal, one.wavelength))
-  ) {
-    const wanted = sent.map((one) => toNanometres(one.wavelength)).join(', ');
-    found.push(
-      `${sender.name} sends ${toNanometres(light.nominal)} nm, and ${carried.name} is sent at ${wanted} nm ${direction}`,
-    );
-  }
+  const nominal = toNanometres(light.nominal);
   const own = context.link.wavelength;
-  if (own !== undefined && !fits(own)) {
+  // On a shared line the channel says which light it has; what the application sends by itself is no matter there.
+  if (own !== undefined) {
+    const through =
+      light.min !== undefined && light.max !== undefined
+        ? light.min <= own && own <= light.max
+        : sameColour(light.nominal, own);
+    if (!through) {
+      const line = `${context.link.name} has ${toNanometres(own)} nm on its line`;
+      found.push(`${sender.name} sends ${nominal} nm, and ${line}`);
+    }
+    return found;
+  }
+  const sent = (application?.wavelengths ?? [])
+    .filter((one) => (one.direction ?? direction) === direction)
+    .map(({ wavelength }) => wavelength);
+  const fits = (wavelength: Picometres) =>
+    sameWindow(light.nominal, wavelength) ||
+    ((light.min ?? Infinity) <= wavelength && wavelength <= (light.max ?? -Infinity));
+  if (sent.length > 0 && !sent.some(fits)) {
+    const wanted = sent.map(toNanometres).join(', ');
     found.push(
-      `${sender.name} sends ${toNanometres(light.nominal)} nm, and ${context.link.name} has ${toNanometres(own)} nm on its line`,
+      `${sender.name} sends ${nominal} nm, and ${carried.name} is sent at ${wanted} nm ${direction}`,
     );
   }
   return found;

@@ -22,6 +22,14 @@ export function sameWindow(a: Picometres, b: Picometres): boolean {
   return Math.abs(a - b) <= windowHalfWidth;
 }
 
+/** Half of the 20 nm that lie between wavelengths of the coarse grid (ITU-T G.694.2, from memory). */
+const coarseHalf = 10_000;
+
+/** Whether light of one wavelength goes through the filter of another on a shared line. */
+export function sameColour(a: Picometres, b: Picometres): boolean {
+  return Math.abs(a - b) < coarseHalf;
+}
+
 /** Repeatability of one set-up in one session where the plan says none. Common practice, no source. */
 export const usualRepeatability: MicroDb = microDb(50_000);
 
