@@ -96,7 +96,7 @@ describe('the CSV form', () => {
     expect(lines.at(-1)).toBe('');
     expect(lines).toHaveLength((form.links[0]?.readings.length ?? 0) + 2);
     expect(lines[1]).toMatch(
-      /^KQ-OPS-B3,1,850,A>B,1,MM-1,2026-03-14 09:05 to 09:20,-20.05,,0.97,2.04,1.07,0.15,pass,true,components,TIA-568.3-E,re(ad|called),,$/u,
+      /^KQ-OPS-B3,1,850,A>B,1,MM-1,2026-03-14 09:05 to 09:20,-20.05,,0.97,2.04,1.07,0.15,pass,true,components,TIA-568.3-E,re(ad|called),,,loss,$/u,
     );
   });
 

@@ -168,9 +168,11 @@ describe('the forms of results', () => {
       'recalled',
     ]);
     const rows = toCsv(results).split('\r\n');
-    expect(rows[0]).toMatch(/,current,limit_kind,limit_name,limit_trust,reason,because$/u);
-    expect(rows[1]).toMatch(/,pass,true,components,KQ-OWNER,read,,$/u);
-    expect(rows[2]).toMatch(/,marginal-pass,true,components,KQ-OWNER,recalled,,$/u);
+    expect(rows[0]).toMatch(
+      /,current,limit_kind,limit_name,limit_trust,reason,because,quantity,reflectance_db$/u,
+    );
+    expect(rows[1]).toMatch(/,pass,true,components,KQ-OWNER,read,,,loss,$/u);
+    expect(rows[2]).toMatch(/,marginal-pass,true,components,KQ-OWNER,recalled,,,loss,$/u);
     // The worst margin stands against 1.5 dB/km × 0.1 km + 2 × 0.75 dB, whose rate is from memory.
     expect(toText(judged.result, results, plainDisplay)).toContain(
       'limit 1.65 dB (components, recalled)',

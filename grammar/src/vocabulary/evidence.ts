@@ -109,7 +109,7 @@ export const evidenceWords: readonly WordEntry[] = [
       opt(K.sign, choice(C.negative)),
     ),
     'values loss in dB',
-    'What the numbers of the table are, and their unit. A heading that says nothing else means the first of these. `sign negative` says that the losses of the whole block were written with a minus.',
+    'What the numbers of the table are, and their unit. A heading that says nothing else means the first of these. `sign negative` says that the losses of the whole block were written with a minus, or its reflectances as return losses, without one.',
     { key: ['quantity'], needed: true },
   ),
   word(

@@ -221,3 +221,41 @@ ${rows.map((row) => `  ${row}`).join('\n')}
 export function example(...parts: readonly string[]): string {
   return parts.join('\n');
 }
+
+/** A link under limits that ask a return loss of its connectors. */
+export const angledPlan = `plan "Example" {
+  limits      KQ-OWNER
+  measure     850 nm
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.15 dB
+  zone        "UTC"
+}
+
+limits KQ-OWNER {
+  policy      counting
+  fibre       OM4 850 nm 3.0 dB/km
+  connector   any 0.75 dB
+  return-loss LC min 60 dB
+}
+
+link KQ-1 {
+  fibres      1
+  connector   LC
+  segment     180 m OM4
+  connector   LC
+}
+`;
+
+/** A reading of loss with the reflectance of end A beside it. */
+export function reflected(reflectance: string): string {
+  return `readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  values      reflectance in dB
+  columns fibre, 850 nm A>B, 850 nm A>B reflectance
+  1  1.12  ${reflectance}
+}
+`;
+}

@@ -95,6 +95,8 @@ import { referenceExpired } from './reference-expired.ts';
 import { referenceMissing } from './reference-missing.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
+import { reflectanceNotJudged } from './reflectance-not-judged.ts';
+import { reflectancePositive } from './reflectance-positive.ts';
 import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
 import { signSuspect } from './sign-suspect.ts';
@@ -206,6 +208,8 @@ export const checks: readonly Check[] = [
   eventUnexplained,
   bendOnTrace,
   returnLossLow,
+  reflectancePositive,
+  reflectanceNotJudged,
   lengthDiffers,
   indexConverted,
   reflectometerMissing,

@@ -32,6 +32,7 @@ import { doubtsOfPatterns } from './patterns.ts';
 import { arrivalsOf, doubtsOfPolarity } from './polarity.ts';
 import { portAt } from './ports.ts';
 import { powerOf } from './power.ts';
+import { doubtsOfReflectance, reflectancesOf } from './reflectance.ts';
 import { riseJudged } from './repairs.ts';
 import {
   type Doubt,
@@ -61,6 +62,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const supports = ways?.supports ?? supportOf(context, settled);
   const other = otherEvidence(context, settled);
   const arrivals = arrivalsOf(link);
+  const reflectances = reflectancesOf(context);
   doubts.push(
     ...doubtsOfMating(link),
     ...doubtsOfPolarity(link, arrivals),
@@ -74,6 +76,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     ...doubtsOfCoverage(context, expected, settled),
     ...calibrations(context, settled),
     ...other.doubts,
+    ...doubtsOfReflectance(reflectances),
   );
 
   const results = resultsOf(settled, wanted);
@@ -102,6 +105,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     applications: supports.map(applicationOf),
     fibres,
     readings: input.readingLimit === undefined ? readings : readings.slice(0, input.readingLimit),
+    reflectances,
     verdict,
     counts,
     expected: expected.length,

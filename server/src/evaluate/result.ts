@@ -315,6 +315,8 @@ export interface LinkResult {
   readonly fibres: readonly FibreResult[];
   /** Every reading and attempt, and what is expected and not made, in order of the text. */
   readonly readings: readonly ReadingResult[];
+  /** Reflectances of fibres’ ends, judged by return loss: beside the losses, in none of their counts. */
+  readonly reflectances: readonly ReadingResult[];
   readonly verdict: Verdict;
   /** Verdicts counted over fibres' current readings. */
   readonly counts: Readonly<Record<Verdict, number>>;

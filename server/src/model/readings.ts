@@ -84,7 +84,7 @@ function readCell(
 function typedOf(
   measured: Exclude<Measured, { kind: 'absent' }>,
   { quantity, negative }: ReadingColumn,
-): Pick<ReadingCell, 'typed' | 'loss' | 'power'> {
+): Pick<ReadingCell, 'typed' | 'loss' | 'power' | 'reflectance'> {
   if (measured.kind === 'dark') return { typed: K.dark };
   const { digits, unit, dimension, base } = measured;
   const typed = { digits, unit };
@@ -92,5 +92,8 @@ function typedOf(
   const signed = negative && base !== 0 ? -base : base;
   if (quantity === C.loss && dimension === 'loss') return { typed, loss: microDb(signed) };
   if (quantity === C.power && dimension === 'power') return { typed, power: microDbm(signed) };
+  if (quantity === C.reflectance && dimension === 'loss') {
+    return { typed, reflectance: microDb(signed) };
+  }
   return { typed };
 }

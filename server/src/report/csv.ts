@@ -24,12 +24,14 @@ const columns = [
   'limit_trust',
   'reason',
   'because',
+  'quantity',
+  'reflectance_db',
 ] as const satisfies readonly (keyof ReadingJson)[];
 
 export function toCsv(results: readonly LinkResult[]): string {
   const lines = [columns.join(',')];
   for (const result of results) {
-    for (const reading of result.readings) {
+    for (const reading of [...result.readings, ...result.reflectances]) {
       const row = readingJson(result.link.name, reading);
       lines.push(columns.map((column) => cell(row[column])).join(','));
     }

@@ -110,8 +110,12 @@ export function wavelength(value: Picometres): string {
 }
 
 /** `850 nm A>B`, or `850 nm`. */
-export function key(reading: Pick<ReadingResult, 'wavelength' | 'direction'>): string {
-  return [wavelength(reading.wavelength), reading.direction].filter(Boolean).join(' ');
+export function key(
+  reading: Pick<ReadingResult, 'wavelength' | 'direction'> &
+    Partial<Pick<ReadingResult, 'reading'>>,
+): string {
+  const what = reading.reading?.quantity === 'reflectance' ? 'reflectance' : undefined;
+  return [wavelength(reading.wavelength), reading.direction, what].filter(Boolean).join(' ');
 }
 
 /** `1,210`: thousands are grouped in counts only. */

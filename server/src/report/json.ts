@@ -86,7 +86,9 @@ function linkJson(result: LinkResult): LinkJson {
     wavelengths: result.wavelengths.map(wavelengthJson),
     applications: result.applications.map((application) => applicationJson(application, result)),
     verdict: result.verdict,
-    readings: result.readings.map((reading) => readingJson(link.name, reading)),
+    readings: [...result.readings, ...result.reflectances].map((reading) =>
+      readingJson(link.name, reading),
+    ),
     events: result.events.map(eventJson),
     inspections: result.inspections.map(inspectionJson),
     lengths: result.lengths.map(lengthJson),
@@ -183,6 +185,8 @@ export function readingJson(object: string, reading: ReadingResult): ReadingJson
     limit_trust: reading.limit ? trustOf(reading.limit) : null,
     reason: reading.reason ?? null,
     because: reading.because || null,
+    quantity: reading.reading?.quantity ?? 'loss',
+    reflectance_db: micro(reading.reading?.reflectance),
   };
 }
 

@@ -94,6 +94,11 @@ const reading = z.object({
     'one word for why it is invalid, stale, not judged, conceded or untested: the name of a finding, or work, withdrawn, no-limit, dark and the like',
   ),
   because: described(z.nullable(z.string()), 'the same as a sentence for people'),
+  quantity: described(
+    z.enum(['loss', 'power', 'reflectance']),
+    'what was read; a reflectance is judged by return loss: limit_db is the least, margin_db what is above it',
+  ),
+  reflectance_db: described(z.nullable(z.number()), 'negative, as it was read'),
 });
 
 /** One event of a trace; `sum_db` is both directions together, so that its half is the average. */

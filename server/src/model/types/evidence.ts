@@ -25,6 +25,8 @@ export interface ReadingCell {
   /** Positive for a loss (sign convention of the block applied). */
   readonly loss?: MicroDb;
   readonly power?: MicroDbm;
+  /** Negative, as an instrument shows it. */
+  readonly reflectance?: MicroDb;
   readonly setup: string;
   readonly at: When;
   readonly by?: string;

@@ -58,6 +58,8 @@ function valueFor(reading: ReadingResult | undefined, places: number): Value {
 /** `2.61`, `dark`, or the power where no loss follows from it. */
 export function lossText(reading: ReadingResult, places: number): string {
   if (reading.reading?.typed === 'dark') return 'dark';
+  const reflectance = reading.reading?.reflectance;
+  if (reflectance !== undefined) return trueMinus(printMicroRounded(reflectance, places));
   if (reading.loss !== undefined) return lossBeside(reading.loss, reading.limit?.value, places);
   return reading.power === undefined
     ? 'none'

@@ -12,7 +12,9 @@ import { lossText } from './fibre.ts';
 
 /** All readings of a fibre, earlier attempts too, each key's attempts together and in order. */
 export function readingsOf(result: LinkResult, fibre: FibreResult): readonly ReadingResult[] {
-  const own = result.readings.filter((each) => each.fibre === fibre.fibre);
+  const own = [...result.readings, ...result.reflectances].filter(
+    (each) => each.fibre === fibre.fibre,
+  );
   const first = new Map(own.map((each) => [key(each), 0]));
   [...first.keys()].forEach((each, index) => void first.set(each, index));
   return own
@@ -53,7 +55,8 @@ export function readingRow(
     ...(reading.margin === undefined
       ? {}
       : { margin: { text: margin(reading.margin, precision), verdict: reading.verdict } }),
-    lanes: fibreLanes(result, [reading]),
+    // Lanes show margins of losses.
+    lanes: fibreLanes(result, reading.reading?.quantity === 'reflectance' ? [] : [reading]),
     current: reading.current,
     spoken: [key(reading), lookOf(reading.verdict).word, loss && `${loss} dB`, ...facts, ...made]
       .filter(Boolean)
@@ -62,7 +65,7 @@ export function readingRow(
 }
 
 function factsOf(result: LinkResult, reading: ReadingResult, places: number): string[] {
-  const same = result.readings.filter(
+  const same = [...result.readings, ...result.reflectances].filter(
     (each) => each.fibre === reading.fibre && key(each) === key(reading) && each.attempt !== null,
   );
   const replaced = same.find((each) => each.current && each !== reading)?.attempt;
@@ -71,7 +74,7 @@ function factsOf(result: LinkResult, reading: ReadingResult, places: number): st
     reading.attempt === null && !reading.because ? 'to test' : '',
     reading.limit?.value === undefined
       ? ''
-      : `limit ${decibels(reading.limit.value, places)} ${reading.limit.kind}${reading.limit.recalled ? ', recalled' : ''}`,
+      : `${reading.reading?.quantity === 'reflectance' ? 'at least' : 'limit'} ${decibels(reading.limit.value, places)} ${reading.limit.kind}${reading.limit.recalled ? ', recalled' : ''}`,
     same.length > 1 && reading.attempt !== null
       ? `attempt ${reading.attempt} of ${same.length}${
           reading.current || replaced == null ? '' : `, replaced by attempt ${replaced}`
