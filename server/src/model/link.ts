@@ -30,6 +30,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const own = layers.flat();
   const dead = nearestOf(layers, W.dead);
   const deadBecause = nameOf(dead?.entry.slots[K.because]) ?? '';
+  const isAssembly = path[0]?.kind === 'plug' && path.at(-1)?.kind === 'plug';
   const { splits, nodes } = laidOut;
   const numbers = wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres);
   const fibres = numbers ?? upTo(splits ? ways.length : (n ?? 0));
@@ -54,7 +55,7 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     ...(nodes && { nodes }),
     repairs: [],
     wavelength: wavelengthOf(nearestOf(layers, W.wavelength)?.entry.slots.wavelength),
-    terms: buildTerms(layers, crosses, { mode, fibres: fibreTypes }, scope),
+    terms: buildTerms(layers, crosses, { mode, fibres: fibreTypes, isAssembly }, scope),
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>
       entry.word === W.note ? (nameOf(entry.slots.text) ?? []) : [],

@@ -41,10 +41,11 @@ import {
 
 export type Layers = readonly (readonly PlacedEntry[])[];
 
-/** What `for` is compared with: the light's fibres. */
+/** What `for` is compared with, the light's fibres; and whether a plug stands at both ends. */
 export interface FibresOfPath {
   readonly mode?: Mode;
   readonly fibres: readonly FibreType[];
+  readonly isAssembly?: boolean;
 }
 
 /** Readings of a channel are expected only where `measure` stands in it: the plan's is not asked. */
@@ -65,9 +66,7 @@ export function buildTerms(
       average: directions !== undefined && has(directions, K.average),
       ...(within !== undefined && { within }),
     },
-    reference: nameOf(all.nearestFor(W.reference)?.entry.slots.method) as
-      | ReferenceMethod
-      | undefined,
+    reference: referenceOf(all) ?? (path.isAssembly ? C.threeCord : undefined),
     limits: limitSets(all.adding(W.limits), scope),
     compare: limitSets(all.adding(W.compare), scope),
     require: all.adding(W.require).flatMap(requirementOf),
@@ -80,6 +79,11 @@ export function buildTerms(
     },
     policy: nameOf(scope.plan(W.policy)[0]?.entry.slots.policy) as PairPolicy | undefined,
   };
+}
+
+/** Where nobody says otherwise, an assembly takes the place of the cord in the middle of three. */
+function referenceOf(all: Wanted): ReferenceMethod | undefined {
+  return nameOf(all.nearestFor(W.reference)?.entry.slots.method) as ReferenceMethod | undefined;
 }
 
 const bothDirections: readonly Direction[] = ['A>B', 'B>A'];
