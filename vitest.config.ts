@@ -48,6 +48,8 @@ export default defineConfig({
           include: ['tests/{protocol,cli,preview}/**/*.test.ts'],
           globalSetup: ['tests/protocol/harness/build.ts'],
           testTimeout: 60_000,
+          // A busy machine draws late; a state that never comes still fails.
+          expect: { poll: { timeout: 15_000 } },
           sequence: { groupOrder: 1 },
         },
       },

@@ -19,6 +19,8 @@ const files = {
   'terminal.lwl': `${example.slice(0, cut)}include "berth/berth-3.lwl"\n`,
 };
 const outside: string[] = [];
+/** How often the server's script was loaded. */
+let started = 0;
 let web: WebServer;
 let browser: Browser;
 let page: Page;
@@ -32,6 +34,7 @@ beforeAll(async () => {
   browser = await launchChromium();
   page = await browser.newPage({ viewport: { width: 1400, height: 1000 } });
   page.on('request', (request) => {
+    if (request.url().endsWith('/dist/server.browser.js')) started += 1;
     if (/^(https?|wss?):/.test(request.url()) && !request.url().startsWith(web.address)) {
       outside.push(request.url());
     }
@@ -68,6 +71,18 @@ it('the results view opens beside the text', async () => {
   await expect.poll(inside).toContain('KQ-OPS-B3');
   await expect.poll(inside).toMatch(/fail/);
   await page.screenshot({ path: join(place.artefacts, 'web.png') });
+});
+
+it('a server that is started anew answers as before', async () => {
+  await page.locator('.editor-instance .view-line').first().click();
+  await page.keyboard.press('F1');
+  await page.keyboard.type('Restart the language server');
+  await page.getByRole('option', { name: /Restart the language server/ }).click();
+  await expect.poll(() => started).toBe(2);
+  const inside = async () => (await results()).locator('body').innerText();
+  await expect.poll(inside).not.toContain('has stopped');
+  await expect.poll(inside).toContain('KQ-OPS-B3');
+  await expect.poll(drawn).toMatch(/fail, \d+\.\d+ over/);
 });
 
 it('asks nobody outside this machine', () => {
