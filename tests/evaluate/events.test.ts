@@ -183,6 +183,96 @@ describe('what an event may lose', () => {
   });
 });
 
+describe('the ends of a tree', () => {
+  const tree = (rows: string) => `
+plan "Tree" {
+  limits      SET
+  measure     1550 nm
+  directions  A>B
+  uncertainty 0.20 dB
+}
+
+limits SET {
+  policy      counting
+  fibre       GLASS 1550 nm 0.3 dB/km
+  connector   any 0.5 dB
+  connector   any 0.2 dB reference
+  splice      any 0.2 dB
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+}
+
+connector PAIR {
+  loss        typ 0.2 dB
+}
+
+splice WELD {
+  loss        typ 0.05 dB
+}
+
+splitter SPLIT {
+  ports       1:2
+  loss        out 1 max 3.9 dB
+  loss        out 2 max 4.1 dB
+}
+
+pattern drop {
+  splice      WELD
+  segment     <length> GLASS
+  connector   PAIR
+}
+
+setup TRACE {
+  otdr        "T1"
+  cord        L1 launch PAIR GLASS length 1 km
+  cord        L2 tail PAIR GLASS length 1 km
+}
+
+link HALL-1 {
+  from        A:01
+  connector   PAIR
+  segment     1 km GLASS
+  splice      WELD
+  split S-1 SPLIT {
+    out 1 to HALL/01 as drop length 100 m
+    out 2 to HALL/02 as drop length 400 m
+  }
+}
+
+events HALL-1 {
+  setup       TRACE
+  tested      2026-05-20 08:40
+  values      loss in dB
+  columns end, at in km, kind, 1550 nm A>B, 1550 nm B>A
+${rows}
+}
+`;
+
+  it('have each their own path: their own output, and the joints behind it', () => {
+    const result = judged(
+      tree(`  HALL/01  1.0   splitter   -     3.95
+  HALL/02  1.0   splitter   -     3.95
+  HALL/01  1.1   connector  0.3   0.3
+  HALL/02  1.4   connector  0.3   0.3
+  HALL/02  1.4   end        -     -
+  HALL/01  1.15  end        -     -`),
+    ).link('HALL-1');
+    expect(result.events.map(({ end, part, verdict }) => `${end} ${part} ${verdict}`)).toEqual([
+      'HALL/01 splitter SPLIT fail',
+      'HALL/01 pair PAIR pass',
+      'HALL/02 splitter SPLIT pass',
+      'HALL/02 pair PAIR pass',
+    ]);
+    expect(result.lengths.map(({ end, verdict }) => `${end} ${verdict}`)).toEqual([
+      'HALL/01 not-judged',
+      'HALL/02 pass',
+    ]);
+    expect(doubt(result, 'length-differs')).toMatchObject({ length: 1150, declared: 1100 });
+  });
+});
+
 describe('what the set-up could not have seen', () => {
   const launch = '  cord        L1 launch PAIR GLASS length 1 km\n';
   const tail = '  cord        L2 tail PAIR GLASS length 1 km\n';

@@ -42,7 +42,9 @@ function judgedLengths(context: Context): readonly LengthResult[] {
     const before = last.get(cell.fibre);
     if (!before || cell.at.from >= before.at.from) last.set(cell.fibre, cell);
   }
-  return [...last.values()].map((cell) => judgeLength(cell, context));
+  return [...last.values()]
+    .map((cell) => judgeLength(cell, context))
+    .sort((a, b) => a.fibre - b.fibre);
 }
 
 function judgeLength(cell: LengthCell, whole: Context): LengthResult {
