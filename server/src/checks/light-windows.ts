@@ -90,8 +90,8 @@ function floorHundredth(value: ExactDb): ExactDb {
 /** What counts as nothing lost because its fibre states no least attenuation. */
 export function uncountedInWords({ uncounted }: PowerResult): string {
   if (uncounted.length === 0) return '';
-  const verb = uncounted.length === 1 ? 'states' : 'state';
-  return ` ${uncounted.join(', ')} ${verb} no least attenuation and counts as nothing lost: a known \`min\` narrows this.`;
+  const [states, counts] = uncounted.length === 1 ? ['states', 'counts'] : ['state', 'count'];
+  return ` ${uncounted.join(', ')} ${states} no least attenuation and ${counts} as nothing lost: a known \`min\` narrows this.`;
 }
 
 /** `-26.50 dBm`: a power less a loss, with all its digits. */
