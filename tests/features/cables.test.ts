@@ -73,6 +73,29 @@ describe('hover', () => {
     expect(text).toContain('CORE/O2:03 to NORTH:03');
   });
 
+  it('over the fibre of a trace, and of a table that names the link in its rows', () => {
+    const trace = `${plan}
+setup OT-1 {
+  otdr        "T-2"
+}
+
+events {
+  setup       OT-1
+  tested      2026-03-15 08:40 by "T. Holm"
+  values      loss in dB
+  columns link,   fibre, at in km, kind, 1310 nm A>B
+  KQ-1              4$0   4.212      splice   0.14
+}
+`;
+    expect(said(trace)).toContain('OSP-1 fibre 52: tube 5 (slate), fibre 4 in it (brown)');
+  });
+
+  it('over a reel of a segment', () => {
+    expect(said(at('reels R-0'))).toBe(
+      '**R-01** of OSP-1: 13.8 kft + slack 30 m, then a splice at CL-1',
+    );
+  });
+
   it('says no colour where the cable names no order', () => {
     const text = said(at('segment     OSP-1 fibres 49').replace('  colours     TIA-598\n', ''));
     expect(text).toContain('names no order of colours');
@@ -118,6 +141,13 @@ colours QUAY {
 `),
   );
   expect(list?.items.map(({ label }) => label)).toContain('violet');
+});
+
+it('completion offers the reels of the cable on the line', () => {
+  const list = answer(completion, ask(plan.replace('reels R-01', 'reels $0')));
+  expect(list?.items.map(({ label, detail }) => `${label} ${detail}`)).toEqual(
+    expect.arrayContaining(['R-01 13.8 kft', 'R-02 4185 m']),
+  );
 });
 
 it('a hint at a cable of reels says its length', () => {

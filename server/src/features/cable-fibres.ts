@@ -1,11 +1,11 @@
 /** Fibres of cables in words: where one lies, what colour it has, which port it leads to. */
-import type { BoundBody, BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import type { BoundEntry, BoundRow, BoundTable, Value } from '../../../grammar/src/bound.ts';
 import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import { numbersInWords } from '../evaluate/doubts.ts';
 import { repairsUsed } from '../evaluate/repairs.ts';
 import type { FibreResult, LinkResult } from '../evaluate/result.ts';
-import { fibreInCable, fibreInWords } from '../model/api.ts';
+import { fibreInCable, fibreInWords, namesOf } from '../model/api.ts';
 import type { Cable, ColoursType, LinkModel, PathElement } from '../model/types.ts';
 import type { BlockView, Plan } from '../project/types.ts';
 
@@ -19,7 +19,28 @@ export interface Words {
 
 /** What there is to say of a fibre number, or of numbers, under the pointer. */
 export function fibresAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
-  return segmentAt(plan, block, offset) ?? rowAt(plan, block, offset);
+  return (
+    reelAt(plan, block, offset) ?? segmentAt(plan, block, offset) ?? rowAt(plan, block, offset)
+  );
+}
+
+// ---- reels that a segment takes
+
+function reelAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
+  const entry = entryAt(block.bound().entries, offset);
+  const value = entry?.slots[K.reels]?.find(({ span }) => holds(span, offset));
+  const [named] = entry?.slots.cable ?? [];
+  const cable = named && 'text' in named ? plan.cable(named.text) : undefined;
+  if (!cable || !value) return undefined;
+  const meant = new Set(namesOf([value]));
+  const rows = cable.reels.flatMap(({ name, written, slack }, index) => {
+    if (!meant.has(name)) return [];
+    const more = slack > 0 ? ` + slack ${toMetres(slack)} m` : '';
+    const joint = cable.joints[index];
+    const then = joint ? `, then a splice${joint.at === undefined ? '' : ` at ${joint.at}`}` : '';
+    return [`**${name}** of ${cable.name}: ${written}${more}${then}`];
+  });
+  return rows.length > 0 ? { text: rows.join('  \n'), span: value.span } : undefined;
 }
 
 // ---- fibres that a segment takes of a cable
@@ -87,27 +108,23 @@ function numbersOf(value: Value): ReadonlySet<number> {
 
 function rowAt(plan: Plan, block: BlockView, offset: number): Words | undefined {
   const entry = block.bound().entries.find(({ span }) => holds(span, offset));
-  const cell = entry?.body && fibreCellAt(entry.body, offset);
-  if (cell?.kind !== 'whole') return undefined;
-  for (const name of plan.objectsIn(block.id)) {
-    const result = plan.result.link(name);
-    const here = result?.readings.some(
-      ({ reading, fibre }) =>
-        fibre === cell.value && reading?.row.block === block.id && holds(reading.row.span, offset),
-    );
-    const fibre = here && result?.fibres.find((one) => one.fibre === cell.value);
-    if (result && fibre) return { text: fibreAsMarkdown(result, fibre), span: cell.span };
-  }
-  return undefined;
+  const table = entry?.body?.table;
+  const row = table?.rows.find(({ span }) => holds(span, offset));
+  if (!entry || !table || !row) return undefined;
+  const cell = cellUnder(table, row, W.fibre);
+  if (cell?.kind !== 'whole' || !holds(cell.span, offset)) return undefined;
+  const object = entry.slots.object?.[0] ?? cellUnder(table, row, W.link);
+  const named = object && 'text' in object ? plan.find('object', object.text) : undefined;
+  const result = named && plan.result.link(named.name);
+  const fibre = result?.fibres.find((one) => one.fibre === cell.value);
+  return result && fibre && { text: fibreAsMarkdown(result, fibre), span: cell.span };
 }
 
-function fibreCellAt({ table }: BoundBody, offset: number): Value | undefined {
-  const column = table?.headings.findIndex(
-    (heading) => heading.kind === 'word' && heading.word === W.fibre,
+function cellUnder(table: BoundTable, row: BoundRow, word: string): Value | undefined {
+  const column = table.headings.findIndex(
+    (heading) => heading.kind === 'word' && heading.word === word,
   );
-  if (column === undefined || column < 0) return undefined;
-  const cells = table?.rows.flatMap(({ cells }) => cells[column] ?? []);
-  return cells?.find(({ span }) => holds(span, offset));
+  return row.cells[column];
 }
 
 /** One fibre of a link or section: its ports, and where it lies in each cable of its path. */

@@ -61,6 +61,7 @@ export const completion = feature<CompletionParams, CompletionList | null>({
       // Before the first argument every form of the word is still open.
       const slots = at.slotIndex === 0 ? at.word.forms.flatMap(firstSlots) : at.expected;
       for (const slot of slots) offerSlot(offer, slot, plan);
+      if (plan && behindReels.test(line)) offerReels(offer, plan, line);
     } else if (at.context && (context?.triggerCharacter === undefined || line.trim() === '')) {
       // At the margin only declarations stand; inside, the words of the block.
       for (const entry of wordsIn(at.context))
@@ -189,6 +190,17 @@ function offerNames(offer: Offer, kind: NameKind, plan: Plan | undefined): void 
         library ? '1' : '0',
       );
     }
+  }
+}
+
+/** The keyword, and names of the list behind it so far. */
+const behindReels = new RegExp(`\\s${K.reels}\\s+(?:\\S+,\\s*)*\\S*$`, 'u');
+
+/** Reels of the cable that the line names. */
+function offerReels(offer: Offer, plan: Plan, line: string): void {
+  for (const word of line.split(/\s+/u)) {
+    for (const { name, written } of plan.cable(word)?.reels ?? [])
+      offer.add(name, CompletionItemKind.Reference, written, '0');
   }
 }
 
