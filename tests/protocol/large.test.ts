@@ -55,6 +55,28 @@ describe('a plan of 500 links', () => {
     expect(client.publications.at(-1)?.version).toBe(version);
   });
 
+  it('asks to be asked again for what it answered before all was judged', async () => {
+    let asked = 0;
+    client.connection.onRequest('workspace/codeLens/refresh', () => {
+      asked += 1;
+      return null;
+    });
+    await client.open(uri, text);
+    const textDocument = { uri };
+    const top = { start: { line: 0, character: 0 }, end: { line: 40, character: 0 } };
+    await client.ask('textDocument/inlayHint', { textDocument, range: top });
+    await client.findings(uri, 1);
+    await expect.poll(() => asked).toBe(1);
+    // One link is judged before anybody asks.
+    const at = position(text.indexOf('  1   ', text.indexOf('readings KQ-00123')) + 19);
+    const range = { start: at, end: { line: at.line, character: at.character + 1 } };
+    const version = await client.change(uri, { range, text: '9' });
+    await client.ask('textDocument/codeLens', { textDocument });
+    await client.findings(uri, version);
+    await client.ask('textDocument/codeLens', { textDocument });
+    expect(asked).toBe(1);
+  });
+
   it('tells views which results are others now, and no more', async () => {
     await client.open(uri, text);
     await client.findings(uri, 1);

@@ -2,21 +2,17 @@
 
 export class ReaderIndex<Reader extends object> {
   readonly #readers = new Map<string, Set<Reader>>();
-  readonly #reads = new Map<Reader, ReadonlySet<string>>();
+  readonly #reads = new Map<Reader, readonly string[]>();
 
   /** Replaces what a reader has read. */
   record(reader: Reader, reads: ReadonlySet<string>): void {
-    const before = this.#reads.get(reader);
-    if (before) {
-      for (const key of before) if (!reads.has(key)) this.#drop(key, reader);
-    }
+    for (const key of this.#reads.get(reader) ?? []) if (!reads.has(key)) this.#drop(key, reader);
     for (const key of reads) {
-      if (before?.has(key)) continue;
       const there = this.#readers.get(key);
       if (there) there.add(reader);
       else this.#readers.set(key, new Set([reader]));
     }
-    this.#reads.set(reader, reads);
+    this.#reads.set(reader, [...reads]);
   }
 
   forget(reader: Reader): void {
@@ -35,7 +31,23 @@ export class ReaderIndex<Reader extends object> {
   }
 }
 
+/** Thousands of judgements read the same few names: each key is made once. */
+const keys = new Map<string, Map<string, string>>();
+
+/** Names of one kind remembered at most; beyond it they are forgotten, and made anew when read. */
+const mostKeys = 100_000;
+
 /** Key of a read; no kind holds a blank. */
 export function readKey(kind: string, name: string): string {
-  return `${kind} ${name}`;
+  let ofKind = keys.get(kind);
+  if (!ofKind || ofKind.size >= mostKeys) {
+    ofKind = new Map();
+    keys.set(kind, ofKind);
+  }
+  let key = ofKind.get(name);
+  if (key === undefined) {
+    key = `${kind} ${name}`;
+    ofKind.set(name, key);
+  }
+  return key;
 }

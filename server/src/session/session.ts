@@ -18,8 +18,10 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
+import { codeLens } from '../features/code-lens.ts';
 import { defaultSettings, type Session } from '../features/feature.ts';
 import { features } from '../features/index.ts';
+import { inlayHints } from '../features/inlay-hints.ts';
 import { planEnding } from '../project/files.ts';
 import {
   type LiveDocument,
@@ -37,6 +39,9 @@ import { readOptions, readSettings, type SessionSettings, settingsSection } from
 
 /** Milliseconds after which work lets messages through. */
 const slice = 8;
+
+/** Questions whose answers stand in the text until the editor asks again. */
+const showsResults: ReadonlySet<string> = new Set([codeLens.method, inlayHints.method]);
 
 const watched = `**/*${planEnding}`;
 
@@ -65,6 +70,8 @@ class EditorSession {
   /** A message came since the last slice of work. */
   #heard = false;
   #edited: string | undefined;
+  /** Something that results are shown in was answered before all was judged. */
+  #early = false;
   #down = false;
 
   constructor(edge: Edge) {
@@ -225,7 +232,9 @@ class EditorSession {
         await this.#loaded;
         if (token.isCancellationRequested) return cancelled();
         try {
-          return answer(this.#view(), params);
+          const answered = answer(this.#view(), params);
+          this.#early ||= showsResults.has(method) && this.#project.waiting > 0;
+          return answered;
         } catch (error) {
           this.#say(error);
           return new ResponseError(
@@ -308,12 +317,13 @@ class EditorSession {
     }
   }
 
-  /** Tells views what changed, and asks the editor to look again at what other files show. */
+  /** Tells views what changed, and asks the editor to look again at what other files show, or showed too early. */
   #tellResults(): void {
     const changed = this.#project.takeChangedResults();
-    let elsewhere = false;
+    let again = this.#early && changed.length > 0;
+    this.#early = false;
     for (const { plan, objects, files } of changed) {
-      elsewhere ||= files.some((uri) => uri !== this.#edited && this.#project.isOpen(uri));
+      again ||= files.some((uri) => uri !== this.#edited && this.#project.isOpen(uri));
       this.#ask(
         this.#edge.connection.sendNotification('linkwright/resultsChanged', {
           root: plan,
@@ -321,7 +331,7 @@ class EditorSession {
         }),
       );
     }
-    if (!elsewhere) return;
+    if (!again) return;
     const { workspace } = this.#can;
     if (workspace?.inlayHint?.refreshSupport) {
       this.#ask(this.#edge.connection.languages.inlayHint.refresh());
