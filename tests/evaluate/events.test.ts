@@ -1,6 +1,7 @@
 /** Traces on whole plans: which joint an event is, what fits none, what is required, what ages and what is taken out. */
 import { describe, expect, it } from 'vitest';
 import type { LinkResult } from '../../server/src/evaluate/index.ts';
+import { hover } from '../../server/src/features/hover.ts';
 import { inlayHints } from '../../server/src/features/inlay-hints.ts';
 import { toJson } from '../../server/src/report/json.ts';
 import { resultSchema } from '../../server/src/report/schema.ts';
@@ -167,6 +168,9 @@ describe('what an event may lose', () => {
     expect(result.events.map(({ verdict }) => verdict)).toEqual(['fail', 'pass']);
     expect(exact(result.events[0]?.margin)).toBe('-0.1');
     expect(said(result)).toEqual(['return-loss-low']);
+    const positive = of('  1  0  connector  52.1  -', { columns });
+    expect(positive.events[0]?.verdict).toBe('invalid');
+    expect(said(positive)).toEqual(['reflectance-positive']);
   });
 
   it('no direction, no reflectometer: nothing is judged', () => {
@@ -477,10 +481,20 @@ describe('shown', () => {
       String(label).trim(),
     );
     expect(labels).toContain('pass, average 0.08');
-    expect(labels).toContain(
-      'not judged: seen A>B alone: a splice is the average of both directions',
-    );
-    expect(labels.some((label) => label.startsWith('pass: 5.05 km, 1.00 % over'))).toBe(true);
+    expect(labels).toContain('not judged: seen A>B alone');
+    expect(labels).toContain('pass, 5.05 km, 1.00 % over the 5 km declared');
+  });
+
+  it('under the pointer, with its limit and where that stands', () => {
+    const marked = text(rows).replace('-0.06', '-0.$006');
+    const shown = answer(hover, ask(marked))?.contents;
+    expect(shown).toMatchObject({
+      value: `**splice WELD at pit 4, 1550 nm: pass**
+
+average 0.08 dB of −0.06 dB A>B and 0.22 dB B>A
+
+Limit 0.20 dB (SET, splice any), margin +0.12 dB`,
+    });
   });
 
   it('in the JSON form, twice the average as a sum', () => {

@@ -107,7 +107,8 @@ function* doubtsOfOne(one: JudgedEvent): Iterable<Doubt> {
     return;
   }
   if (one.impossible) {
-    yield { name: 'event-impossible', place, details };
+    const names = { loss: 'event-impossible', reflectance: 'reflectance-positive' } as const;
+    yield { name: names[quantity], place, details };
     return;
   }
   if (limit?.value === undefined || margin === undefined) return;

@@ -184,7 +184,12 @@ function byReturnLoss(
   wavelength: Picometres,
 ): Verdicted {
   const { joint } = station!;
-  const least = Math.min(...cells.map((cell) => Math.abs(cell.value)));
+  const positive = cells.find(({ value }) => value > 0)?.value;
+  if (positive !== undefined) {
+    const because = `a reflectance is negative: ${inDb(positive)} is a return loss, and is written as ${inDb(-positive)}`;
+    return { verdict: 'invalid', because, impossible: true };
+  }
+  const least = Math.min(...cells.map((cell) => -cell.value));
   const limit = returnLossLimit(joint, context.link, wavelength);
   if (limit?.value === undefined || limit.floor === undefined) {
     return notJudged(`no return loss is asked of ${jointInWords(joint)}`);

@@ -22,12 +22,12 @@ export function* eventRows(
   for (const { cell, because, verdict } of result.lengths) {
     const { row } = cell;
     if (row.block !== block || rows.has(row.span.start)) continue;
-    yield [row, `${verdictInWords(verdict)}: ${because}`];
+    yield [row, `${verdictInWords(verdict)}, ${inShort(because)}`];
   }
   for (const [row, events] of rows.values()) yield [row, eventsInWords(events, places)];
 }
 
-/** `pass, average 0.08`, `pass, average 0.07 at 1310 nm, 0.08 at 1550 nm`, `not judged: seen A>B alone …`. */
+/** `pass, average 0.08`, `pass, average 0.07 at 1310 nm, 0.08 at 1550 nm`, `not judged: seen A>B alone`. */
 function eventsInWords(events: readonly EventResult[], places: number): string {
   const worst = verdicts.find((verdict) => events.some((event) => event.verdict === verdict));
   const first = events.find(({ verdict }) => verdict === worst);
@@ -43,7 +43,12 @@ function eventsInWords(events: readonly EventResult[], places: number): string {
         : averages.map((one) => `${one.average} at ${toNanometres(one.wavelength)} nm`).join(', ');
     return `${word}, average ${said}`;
   }
-  return first?.because ? `${word}: ${first.because}` : word;
+  return first?.because ? `${word}: ${inShort(first.because)}` : word;
+}
+
+/** What is said first; why it is so is told under the pointer and among the findings. */
+function inShort(because: string): string {
+  return because.split(': ')[0] ?? because;
 }
 
 /** Verdicts of which the reason says more than the figure. */

@@ -2,6 +2,7 @@ import { type Hover, type HoverParams, MarkupKind } from 'vscode-languageserver-
 import { comparedKinds, type Said, sayingsInWords, sayingsOf } from '../model/api.ts';
 import type { BlockView, DocumentView, NamedThing, Plan } from '../project/types.ts';
 import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
+import { otherEvidenceAt } from './event-hover.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { lightAsMarkdown } from './light-workings.ts';
 import { nameAt } from './names.ts';
@@ -24,6 +25,7 @@ export const hover = feature<HoverParams, Hover | null>({
     const offset = document.offsetIn(block, position);
     return (
       (plan && readingHover(session, document, plan, block, offset)) ??
+      (plan && otherEvidenceHover(session, document, plan, block, offset)) ??
       (plan && fibreHover(document, plan, block, offset)) ??
       nameHover(session, textDocument.uri, position) ??
       wordHover(document, block, offset) ??
@@ -54,6 +56,21 @@ function readingHover(
       block,
       reading.reading.place.span,
     );
+  }
+  return undefined;
+}
+
+function otherEvidenceHover(
+  session: Session,
+  document: DocumentView,
+  plan: Plan,
+  block: BlockView,
+  offset: number,
+): Hover | undefined {
+  for (const name of plan.objectsIn(block.id)) {
+    const result = plan.result.link(name);
+    const found = result && otherEvidenceAt(result, block.id, offset, session.settings.precision);
+    if (found) return shown(found.markdown, document, block, found.place.span);
   }
   return undefined;
 }
