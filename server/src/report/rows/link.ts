@@ -47,7 +47,8 @@ export function linkRow(
       : {
           governing: {
             kind: governing.kind,
-            figure: `${decibels(governing.value, precision)} dB${governing.recalled ? ', recalled' : ''}`,
+            // The column is narrow: where the word is needed, the unit gives way.
+            figure: `${decibels(governing.value, precision)} ${governing.recalled ? 'recalled' : 'dB'}`,
           },
         }),
     lanes: linkLanes(result, reach),
