@@ -10,6 +10,7 @@ import { governing } from './limits.ts';
 import { fibresOf } from './path.ts';
 import type { Term, WavelengthResult } from './result.ts';
 import type { Settled } from './settle.ts';
+import { meanAndSpread } from './spread.ts';
 import { readingSum, type Sum } from './sums.ts';
 
 /** How a link is read at a wavelength, or is planned to be. */
@@ -91,6 +92,7 @@ function resultAt(
     receiveCord: assumed.receiveCord,
     expected: total(expected),
     expectedTerms: expected.terms,
+    statistical: meanAndSpread(total(expected), path, assumed, policy, direction, wavelength),
     worst: greatest,
     worstTerms: worst.terms,
     limits,

@@ -94,6 +94,8 @@ export interface WavelengthResult {
   /** Sum of typical figures; undefined if a part has none. */
   readonly expected?: ExactDb;
   readonly expectedTerms: readonly Term[];
+  /** Mean + 3 sigma, where every part states both: for planning, it judges nothing. */
+  readonly statistical?: ExactDb;
   /** Sum of the parts' greatest figures. */
   readonly worst?: ExactDb;
   readonly worstTerms: readonly Term[];
