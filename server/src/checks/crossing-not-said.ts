@@ -4,7 +4,8 @@ import { example, multimodePlan } from './examples.ts';
 
 /** A cord of one fibre has nothing to cross. */
 function cordsOf(link: LinkModel) {
-  if (link.kind !== 'channel' || link.fibres.length < 2) return [];
+  const crosses = link.kind === 'channel' || link.kind === 'ring';
+  if (!crosses || link.fibres.length < 2) return [];
   return link.path.filter((element) => element.kind === 'cord');
 }
 

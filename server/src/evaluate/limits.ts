@@ -164,6 +164,11 @@ export function outsidePieces(
 ): readonly Outside[] {
   if (link.kind === 'channel' || link.kind === 'ring')
     return [{ pieces: [], fibres: carried.fibres && new Set(carried.fibres) }];
+  if (channels.length === 0) {
+    const some = carried.fibres && new Set(carried.fibres);
+    const none = (carried.fibres ?? link.fibres).length === 0;
+    return none ? [] : [{ pieces: plannedCords(carried, path), fibres: some }];
+  }
   const rest = new Set(carried.fibres ?? link.fibres);
   const crossing = channels.flatMap((channel): Outside[] => {
     const pieces = outsideOf(channel, link.name);

@@ -94,7 +94,7 @@ function lightPaths(
     link.repairs.filter((repair) => fibre !== undefined && repair.fibres.includes(fibre)).length;
   const channels = context.input.channels ?? [];
   const dead = new Set(link.dead.map(({ fibre }) => fibre));
-  const fibres = (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
+  const fibres = way ? [] : (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
   const whole: readonly (readonly [Context, number])[] = way
     ? [[context, repairsOf(way.fibre)]]
     : [

@@ -326,8 +326,23 @@ function crossesLinks({ kind }: LinkModel): boolean {
   return kind === 'channel' || kind === 'ring';
 }
 
+type Facts = ReturnType<typeof factsOn>;
+
+const knownFacts = new WeakMap<Context, Map<ApplicationType, Facts>>();
+
+/** Ends of a tree that share a context share these, too, unless something else lies outside of each. */
+function designFacts(question: Question): Facts {
+  const { context, application, pieces } = question;
+  if (pieces.length > context.path.pieces.length) return factsOn(question);
+  const known = knownFacts.get(context) ?? new Map<ApplicationType, Facts>();
+  knownFacts.set(context, known);
+  const facts = known.get(application) ?? factsOn(question);
+  known.set(application, facts);
+  return facts;
+}
+
 /** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
-function designFacts({ context, application, pieces }: Question) {
+function factsOn({ context, application, pieces }: Question) {
   const { link } = context;
   const length = lengthsOf(pieces).along;
   const directions: readonly Direction[] = ['A>B', 'B>A'];
@@ -466,15 +481,16 @@ function unitsOf({
   carried,
   application,
   only,
+  way,
 }: Question): readonly (readonly number[])[] {
   const { link } = context;
   const out = new Set([
     ...link.dead.map((entry) => entry.fibre),
     ...(carried.fibres ? [] : link.spare),
   ]);
-  const fibres = (carried.fibres ?? link.fibres).filter(
-    (fibre) => !out.has(fibre) && (only?.has(fibre) ?? true),
-  );
+  // To an end of a tree leads one fibre: which of those carried was asked before.
+  const asked = way?.fibre === undefined ? (carried.fibres ?? link.fibres) : [way.fibre];
+  const fibres = asked.filter((fibre) => !out.has(fibre) && (only?.has(fibre) ?? true));
   const units: (readonly number[])[] = [];
   for (let at = 0; at + application.count <= fibres.length; at += application.count) {
     units.push(fibres.slice(at, at + application.count));
