@@ -36,5 +36,5 @@ export {
 export { buildSection } from './section.ts';
 export { planSettings } from './settings.ts';
 export { buildSetup } from './setup.ts';
-export { namesOf } from './values.ts';
 export { silencesIn, silencesInPart } from './terms.ts';
+export { namesOf } from './values.ts';
