@@ -6,7 +6,7 @@ import { finding } from './findings.ts';
 import { buildComponent, buildConnector, typeOf } from './parts.ts';
 import type { PathLine } from './placing.ts';
 import type { Scope } from './scope.ts';
-import { nameOf, placeOf } from './values.ts';
+import type { PathElement } from './types.ts';
 
 /** Places of the arrays between which a stretch of fibre lies, the larger where they differ; undefined without any. */
 export function arrayBeside(
@@ -25,21 +25,23 @@ export function arrayBeside(
 
 /** The first array whose places the n fibres of a link do not fill. Channels take some of them, on purpose. */
 export function arraysNotFilled(
-  lines: readonly PathLine[],
+  path: readonly PathElement[],
   n: number | undefined,
-  link: string,
-  scope: Scope,
 ): readonly ModelFinding[] {
   if (n === undefined || n === 0) return [];
-  if (lines.some(({ entry }) => entry.word === W.link || entry.word === W.cord)) return [];
-  for (const line of lines) {
-    const places = placesOf(line, scope) ?? 1;
-    if (n % places === 0) continue;
-    const { slots } = line.entry;
-    const name = nameOf(slots.connector) ?? nameOf(slots.component) ?? '';
-    return [finding('array-not-filled', placeOf(line), { name, places, link, fibres: n })];
+  if (path.some(({ kind }) => kind === 'link' || kind === 'cord')) return [];
+  for (const element of path) {
+    const places = placesIn(element) ?? 1;
+    if (n % places === 0 || !('name' in element)) continue;
+    const { name, place } = element;
+    return [finding('array-not-filled', place, { name, places, fibres: n })];
   }
   return [];
+}
+
+function placesIn(element: PathElement): number | undefined {
+  if (element.kind === 'connector' || element.kind === 'plug') return element.type?.positions;
+  return element.kind === 'component' && element.type ? arrayOf(element.type) : undefined;
 }
 
 /** Fibres that what stands in a line holds; undefined for fibre, splices and what is not known. */

@@ -113,7 +113,7 @@ export function elementsOf(
         return [];
     }
   });
-  findings.push(...arraysNotFilled(lines, n, about, scope));
+  findings.push(...arraysNotFilled(path, n).map((found) => ({ about, ...found })));
   return { path, findings };
 }
 
