@@ -7,7 +7,8 @@ import { wire } from './wire.ts';
 
 export function activate(context: ExtensionContext): Promise<void> {
   const module = context.asAbsolutePath('dist/server.cjs');
-  const run = { module, transport: TransportKind.ipc };
+  // What the server has written before goes out again as bytes over a stream; over ipc each object would be made anew.
+  const run = { module, transport: TransportKind.stdio };
   const debug = { ...run, options: { execArgv: ['--inspect=0'] } };
   const client = new LanguageClient('linkwright', 'Linkwright', { run, debug }, clientOptions);
   context.subscriptions.push(...lendFiles(client));
