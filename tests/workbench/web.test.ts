@@ -42,7 +42,7 @@ beforeAll(async () => {
   for (const heard of ['codeAutomationLog', 'codeAutomationExit']) {
     await page.exposeFunction(heard, () => undefined);
   }
-  await page.goto(web.address);
+  await page.goto(web.address, { waitUntil: 'commit', timeout: 120_000 });
 });
 
 afterAll(async () => {

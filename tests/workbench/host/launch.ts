@@ -76,7 +76,7 @@ const payload = [
   ['skipWelcome', 'true'],
 ];
 const query = new URLSearchParams({ folder: folder ?? '', payload: JSON.stringify(payload) });
-await page.goto(`http://${authority}/?${query}`);
+await page.goto(`http://${authority}/?${query}`, { waitUntil: 'commit', timeout: 120_000 });
 
 function option(name: string): string {
   const start = `--${name}=`;

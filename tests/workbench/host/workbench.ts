@@ -144,7 +144,7 @@ export function useWorkbench(): Workbench {
       rmSync(place.doorFile);
       const accept = (dialog: Dialog) => void dialog.accept().catch(() => undefined);
       thePage().on('dialog', accept);
-      await thePage().reload();
+      await thePage().reload({ waitUntil: 'commit', timeout: 120_000 });
       thePage().off('dialog', accept);
     },
     async open(name, files) {
