@@ -39,3 +39,27 @@ test('hover over what is carried says it too, beside its support', () => {
 test('hover over what no transceiver is named for says nothing of power', () => {
   expect(said(plan('10GBASE-L$0R'))).not.toContain('weakest');
 });
+
+test('hover over a link says mean and spread where all its parts state them, and that they judge nothing', () => {
+  const link = (more: string) => `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     1310 nm
+  reference   one-cord
+}
+
+fibre GLASS {
+  like        G.652.D
+  attenuation 1310 nm typ 0.34 dB/km max 0.4 dB/km${more}
+}
+
+link KQ$0-1 {
+  fibres      1
+  connector   SM-STATISTICAL
+  segment     1 km GLASS
+  connector   SM-STATISTICAL
+}
+`;
+  // 2 · 0.35 + 0.34 + 3 · √(2 · 0.06)
+  expect(said(link(' sigma 0 dB/km'))).toContain('mean + 3 sigma 2.08 dB, which judges nothing');
+  expect(said(link(''))).not.toContain('sigma');
+});

@@ -41,7 +41,7 @@ export function linkAsMarkdown(result: LinkResult, places: number): string {
 }
 
 /** Limits side by side at one wavelength, the governing one with its sum, then the expected loss. */
-export function wavelengthAsMarkdown(at: WavelengthResult, places: number): string {
+function wavelengthAsMarkdown(at: WavelengthResult, places: number): string {
   const method = [at.reference, at.receiveCord ? 'receive cord added' : '']
     .filter(Boolean)
     .join(', ');
@@ -54,6 +54,8 @@ export function wavelengthAsMarkdown(at: WavelengthResult, places: number): stri
   if (at.limits.length === 0) lines.push('No limit can be built here, so nothing is judged.');
   if (at.expected !== undefined)
     lines.push(`expected ${unsigned(at.expected, places)} dB: ${sum(at.expectedTerms)}`);
+  if (at.statistical !== undefined)
+    lines.push(`mean + 3 sigma ${unsigned(at.statistical, places)} dB, which judges nothing`);
   if (at.worst !== undefined && at.designMargin !== undefined) {
     lines.push(
       `most allowed ${unsigned(at.worst, places)} dB, design margin ${signed(at.designMargin, places)} dB`,
@@ -63,7 +65,7 @@ export function wavelengthAsMarkdown(at: WavelengthResult, places: number): stri
 }
 
 /** One limit: name, figure, and its terms as a sum that can be checked by hand. */
-export function limitAsMarkdown(limit: Limit, places: number, governs: boolean): string {
+function limitAsMarkdown(limit: Limit, places: number, governs: boolean): string {
   const role = limit.beside ? ', beside' : governs ? ', governs' : '';
   const head = `${limit.kind} (${limit.name})${role}`;
   if (limit.value === undefined) return `${head}: none. ${limit.because ?? ''}`;
