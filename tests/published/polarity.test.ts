@@ -142,6 +142,27 @@ describe('parallel: lanes leave on 1 2 3 4 and must arrive on 12 11 10 9', () =>
   });
 });
 
+it('two arrays in one channel: each is turned round by itself, and so are its cords', () => {
+  const two = parallel('reversed', 'reversed', 'reversed')
+    .replace('fibres      1..12', 'fibres      1..24')
+    .replace('OPS/SW:M1', 'OPS/SW:M1, OPS/SW:M2')
+    .replace('ROW/SW:M1', 'ROW/SW:M1, ROW/SW:M2')
+    .replace('fibres 1..4, 9..12', 'fibres 1..4, 9..12, 13..16, 21..24');
+  const result = judged(two).link('KQ-C');
+  expect(result.arrivals.map(({ place }) => place).slice(10, 14)).toEqual([2, 1, 24, 23]);
+  expect(result.arrivals[12]).toMatchObject({ port: 'ROW/SW:M2', wanted: 24 });
+  expect(doubts(result).filter((name) => about.has(name))).toEqual([]);
+});
+
+it('a channel of the eight lit fibres alone is the same service', () => {
+  const eight = parallel('reversed', 'reversed', 'reversed')
+    .replace('link        KQ-T\n', 'link        KQ-T fibres 1..4, 9..12\n')
+    .replace('carries     40GBASE-SR4 fibres 1..4, 9..12', 'carries     40GBASE-SR4');
+  const result = judged(eight).link('KQ-C');
+  expect(result.arrivals.map(({ place }) => place)).toEqual([8, 7, 6, 5, 4, 3, 2, 1]);
+  expect(doubts(result).filter((name) => about.has(name))).toEqual([]);
+});
+
 describe('eight of twelve positions', () => {
   const trunk = (rows: string) => `${plan}
 setup ONE {

@@ -6,7 +6,7 @@ import { finding } from './findings.ts';
 import { buildComponent, buildConnector, typeOf } from './parts.ts';
 import type { PathLine } from './placing.ts';
 import type { Scope } from './scope.ts';
-import type { PathElement } from './types.ts';
+import type { LinkModel, PathElement } from './types.ts';
 
 /** Places of the arrays between which a stretch of fibre lies, the larger where they differ; undefined without any. */
 export function arrayBeside(
@@ -37,6 +37,18 @@ export function arraysNotFilled(
     return [finding('array-not-filled', place, { name, places, fibres: n })];
   }
   return [];
+}
+
+/** Places of the arrays that links end in, the larger where they differ; undefined without any. */
+export function arrayOfEnds(links: readonly Pick<LinkModel, 'path'>[]): number | undefined {
+  const ends = links.flatMap(({ path }) => [path[0], path.at(-1)]);
+  const most = Math.max(
+    1,
+    ...ends.map((end) =>
+      end?.kind === 'connector' || end?.kind === 'plug' ? (end.type?.positions ?? 1) : 1,
+    ),
+  );
+  return most > 1 ? most : undefined;
 }
 
 function placesIn(element: PathElement): number | undefined {

@@ -2,7 +2,7 @@
 import type { Value } from '../../../grammar/src/bound.ts';
 import { micrometres } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import { arrayBeside, arraysNotFilled } from './arrays.ts';
+import { arrayBeside, arrayOfEnds, arraysNotFilled } from './arrays.ts';
 import { cableSegment } from './cable-segment.ts';
 import { componentElement } from './component.ts';
 import type { Declaration } from './declaration.ts';
@@ -39,6 +39,13 @@ export function elementsOf(
     // A named map holds within each array that its stretch lies between.
     return { map: mapOf(value, n, line.turned, arrayBeside(lines, index, scope)) };
   };
+  const arrayAtEnds = () =>
+    arrayOfEnds(
+      lines.flatMap(({ entry }) => {
+        const link = entry.word === W.link && resolve(W.link, entry.slots.link?.[0], scope);
+        return link ? linkOf(link, scope).model : [];
+      }),
+    );
   const path = lines.flatMap((line, index): PathElement[] => {
     const { word, slots } = line.entry;
     const place = placeOf(line);
@@ -94,7 +101,7 @@ export function elementsOf(
           ),
         ];
       case W.cord:
-        return [cordElement(line, n, scope, findings)];
+        return [cordElement(line, n, arrayAtEnds, scope, findings)];
       case W.link: {
         const declaration = resolve(W.link, slots.link?.[0], scope);
         return [
@@ -140,6 +147,7 @@ function pinsOf({ entry, turned }: PathLine): 'A' | 'B' | undefined {
 function cordElement(
   line: PathLine,
   n: number | undefined,
+  arrayAtEnds: () => number | undefined,
   scope: Scope,
   findings: ModelFinding[],
 ): PathElement {
@@ -151,15 +159,23 @@ function cordElement(
     length: lengthOf(slots.length),
     fibre: typeOf(W.fibre, buildFibre, line, scope),
     fibreName: nameOf(slots.fibre) ?? '',
-    map: cordMapOf(value, n, line.turned),
+    map: cordMapOf(value, n, line.turned, arrayAtEnds),
     place: placeOf(line),
   };
 }
 
-function cordMapOf(value: Value | undefined, n: number | undefined, turned: boolean) {
+function cordMapOf(
+  value: Value | undefined,
+  n: number | undefined,
+  turned: boolean,
+  arrayAtEnds: () => number | undefined,
+) {
   const written = nameOf(value && [value]);
   if (written === C.straight || written === C.crossed) return written;
-  return value && (mapOf(value, n, turned) ?? (isStraight(value) ? C.straight : undefined));
+  if (!value) return undefined;
+  if (isStraight(value)) return C.straight;
+  // A named map of a cord holds within each array that the links end in.
+  return mapOf(value, n, turned, value.kind === 'map' && value.places ? undefined : arrayAtEnds());
 }
 
 function checkMap(
