@@ -126,7 +126,10 @@ describe('the figure of an output', () => {
       'components',
       'application',
     ]);
-    expect(findings.map(({ name }) => name)).not.toContain('limit-missing');
+    expect(findings.filter(({ name }) => name === 'limit-missing')).toMatchObject([
+      { message: expect.stringContaining('CASE has no figure for output 4 of FOUR at 1310 nm') },
+      { message: expect.stringContaining('CASE has no figure for output 4 of FOUR at 1550 nm') },
+    ]);
     expect(result?.worstWay).toBe('E-1');
   });
 });
@@ -201,6 +204,30 @@ describe('how far ends lie apart', () => {
     );
     expect(exact(some.applications[0]?.differential?.value)).toBe('4.6');
     expect(some.ways[0]?.applications).toEqual([]);
+  });
+});
+
+describe('what an application asks', () => {
+  it('is told for each thing, of the end that fails it most', () => {
+    const outs = `out         1 to E-1 as drop length 500 m
+    out         2 to E-2 as drop length 1000 m
+    out         3 to E-3 as drop length 3000 m
+    out         4 to E-4 as drop length 4000 m`;
+    const strict = head.replace(
+      'reach 20 km loss 25 dB min 5 dB',
+      'reach 3 km loss 10 dB min 6.4 dB',
+    );
+    const { findings } = judged(
+      [strict, limits(), splitter('loss        max 8 dB'), tree(outs)].join(''),
+    );
+    const said = findings.filter(
+      ({ name }) => name.startsWith('application') || name === 'reach-exceeded',
+    );
+    expect(said.map(({ name, message }) => `${name}: ${message}`).sort()).toEqual([
+      expect.stringContaining('TREE does not support SERVICE: E-4 and 1 more: '),
+      expect.stringContaining('asks for 6.40 dB at least, and E-1 may lose as little as 6.32 dB'),
+      expect.stringContaining('and the path (E-4 and 1 more) is 5000 m, 2000 m more'),
+    ]);
   });
 });
 

@@ -117,6 +117,8 @@ export function* doubtsOfReading(
   const at = { place: cell.place, key: keyDetails(current) };
   if (!context.link.fibres.includes(cell.fibre)) {
     // Kept and listed, outside what is asked of the object: nothing else is said of it.
+    // An object that does not say how many fibres it has is asked for that instead.
+    if (context.link.fibres.length === 0) return;
     yield {
       name: 'fibre-not-in-plan',
       place: at.place,
@@ -236,7 +238,29 @@ export function* doubtsOfCoverage(
   };
 }
 
-/** Budgets that cannot hold, and limits in force that could not be built. */
+/** Limits in force that could not be built. */
+export function* doubtsOfLimits(
+  { link }: Context,
+  wavelengths: readonly WavelengthResult[],
+): Iterable<Doubt> {
+  for (const { wavelength, direction, limits } of wavelengths) {
+    for (const { name, beside, because } of limits) {
+      if (beside || because === undefined) continue;
+      yield {
+        name: 'limit-missing',
+        place: link.namePlace,
+        details: {
+          wavelength: nm(wavelength),
+          ...(direction && { direction }),
+          limitName: name,
+          because,
+        },
+      };
+    }
+  }
+}
+
+/** Budgets that cannot hold. */
 export function* doubtsOfDesign(
   context: Context,
   wavelengths: readonly WavelengthResult[],
@@ -249,20 +273,6 @@ export function* doubtsOfDesign(
     const direction: Record<string, string> = result.direction
       ? { direction: result.direction }
       : {};
-    for (const limit of result.limits) {
-      if (limit.beside || limit.because === undefined) continue;
-      yield {
-        name: 'limit-missing',
-        place,
-        details: {
-          wavelength,
-          ...direction,
-          ...named,
-          limitName: limit.name,
-          because: limit.because,
-        },
-      };
-    }
     const { governing, worst, designMargin } = result;
     if (governing?.value === undefined || worst === undefined || designMargin === undefined)
       continue;

@@ -20,6 +20,7 @@ import { arrangementsOf, designOf } from './design.ts';
 import {
   doubtsOfCoverage,
   doubtsOfDesign,
+  doubtsOfLimits,
   doubtsOfReading,
   doubtsOfSupport,
   doubtsOfValidity,
@@ -59,6 +60,8 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const arrangements = arrangementsOf(context, settled);
   const ways = link.ways.length > 0 ? judgeWays(context, settled, arrangements) : undefined;
   const wavelengths = ways ? (ways.worst?.wavelengths ?? []) : designOf(context, arrangements);
+  // Of a tree every end may lack a figure of its own.
+  const designs = ways ? new Set(ways.ways.map((way) => way.wavelengths)) : [wavelengths];
   const supports = ways?.supports ?? supportOf(context, settled);
   const other = otherEvidence(context, settled);
   const arrivals = arrivalsOf(link);
@@ -71,8 +74,9 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     ...doubtsOfValidity(settled),
     ...doubtsOfPatterns(context, settled),
     ...doubtsOfBatch(context, settled),
+    ...[...designs].flatMap((design) => [...doubtsOfLimits(context, design)]),
     ...doubtsOfDesign(context, wavelengths, ways?.worst?.name),
-    ...doubtsOfSupport(supports),
+    ...doubtsOfSupport(ways?.told ?? supports),
     ...doubtsOfCoverage(context, expected, settled),
     ...calibrations(context, settled),
     ...other.doubts,

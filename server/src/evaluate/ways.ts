@@ -10,6 +10,7 @@ import {
   type Picometres,
   printExactDb,
   subtractDb,
+  zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { ApplicationType, LinkModel, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
@@ -18,6 +19,7 @@ import type { ReadingLimit } from './limits.ts';
 import { lengthsOf } from './path.ts';
 import { powerOf } from './power.ts';
 import type { Differential, WavelengthResult, WayResult } from './result.ts';
+import type { RowTerm } from './rows.ts';
 import type { Settled } from './settle.ts';
 import {
   applicationOf,
@@ -32,6 +34,8 @@ export interface WaysJudged {
   readonly worst?: WayResult;
   /** One per `carries`: of the way that bears it least, with how far the ends of a tree lie apart. */
   readonly supports: readonly Support[];
+  /** What there is to say of those: for each thing that an application asks, the way that fails it most. */
+  readonly told: readonly Support[];
 }
 
 export function judgeWays(
@@ -69,15 +73,20 @@ export function judgeWays(
       applications: answers.map(applicationOf),
     };
   });
+  const byService = link.terms.carries.map((carried) =>
+    supports.flatMap(({ way, answers }) =>
+      answers.filter((answer) => answer.carried === carried).map((answer) => ({ way, answer })),
+    ),
+  );
+  const all = byService.map(ofAllWays);
   return {
     ways,
     worst: worstOf(ways),
-    supports: link.terms.carries.flatMap((carried) => {
-      const mine = supports.flatMap(({ way, answers }) =>
-        answers.filter((answer) => answer.carried === carried).map((answer) => ({ way, answer })),
-      );
-      return ofAllWays(mine);
-    }),
+    supports: all.flat(),
+    told: all.flatMap((answer, service) => [
+      ...answer.map((one): Support => ({ ...one, broken: [], least: undefined })),
+      ...failing(byService[service] ?? []),
+    ]),
   };
 }
 
@@ -179,6 +188,36 @@ function ofAllWays(answers: readonly Answer[]): readonly Support[] {
   if (bears || worst.support === 'not supported') return [named];
   const because = `${highest} and ${lowest} may lie ${printExactDb(value)} dB apart, and ${printExactDb(exactDb(limit))} dB is allowed`;
   return [{ ...named, support: 'not supported', because, broken: [] }];
+}
+
+/** For each term that some ways break the one that breaks it most, and how many more do. */
+function failing(answers: readonly Answer[]): readonly Support[] {
+  const most: Readonly<Record<RowTerm, (support: Support) => bigint | number>> = {
+    fibre: () => 0,
+    reach: ({ length }) => length ?? 0,
+    loss: ({ loss }) => loss ?? zeroDb,
+    connections: ({ loss }) => loss ?? zeroDb,
+    'least loss': ({ least }) => -(least ?? zeroDb),
+  };
+  return (Object.keys(most) as RowTerm[]).flatMap((term) => {
+    const broken = answers.filter(({ answer }) => answer.broken.includes(term));
+    const [first, ...others] = broken;
+    if (!first) return [];
+    const worst = others.reduce(
+      (a, b) => (most[term](b.answer) > most[term](a.answer) ? b : a),
+      first,
+    );
+    const more = others.length > 0 ? ` and ${others.length} more` : '';
+    return [
+      {
+        ...worst.answer,
+        way: `${worst.way.name}${more}`,
+        because: `${worst.way.name}${more}: ${worst.answer.because}`,
+        broken: [term],
+        least: term === 'least loss' ? worst.answer.least : undefined,
+      },
+    ];
+  });
 }
 
 /**
