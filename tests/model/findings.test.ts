@@ -155,9 +155,9 @@ const cases: readonly Case[] = [
     says: 'KQ-1 has no path, so no limit can be built. Say what light crosses from A to B.',
   },
   {
-    name: 'missing-length',
-    text: `cable C-1 {\n  fibre       OM4\n  count       12\n}\n${link('from        A:01..02\n  connector   LC\n  ^segment     C-1 fibres 1..2^\n  connector   LC')}`,
-    says: 'The cable C-1 has no length, so no limit can be built. Write its length; unknown counts as none, on purpose.',
+    name: 'cable-length-missing',
+    text: `cable ^C-1^ {\n  fibre       OM4\n  count       12\n}\n${link('from        A:01..02\n  connector   LC\n  segment     C-1 fibres 1..2\n  connector   LC')}`,
+    says: 'C-1 has neither a length nor reels, so no limit over it can be built. Write its length.',
   },
   {
     name: 'length-not-positive',

@@ -56,16 +56,21 @@ const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable>
       from: nameOf(firstOf(lines, W.from)?.entry.slots.place),
       to: nameOf(firstOf(lines, W.to)?.entry.slots.place),
     },
-    findings: [...mistakes, ...findings, ...lengthFindings(declaration.name, said, reels)],
+    findings: [...mistakes, ...findings, ...lengthFindings(declaration, said, reels)],
   };
 });
 
 function* lengthFindings(
-  cable: string,
+  declaration: Declaration,
   line: PlacedEntry | undefined,
   reels: readonly Reel[],
 ): Iterable<ModelFinding> {
-  if (!line) return;
+  const { name: cable, namePlace, open, misread } = declaration;
+  if (!line) {
+    const missing = reels.length === 0 && !open && misread.length === 0;
+    if (missing) yield finding('cable-length-missing', namePlace, { cable });
+    return;
+  }
   const length = lengthOf(line.entry.slots.length);
   const written = locationOf(line.entry.slots.length) ?? '';
   if (reels.length > 0) {

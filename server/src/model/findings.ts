@@ -175,9 +175,9 @@ const table = {
   'path-missing': doubt(
     (d) => `${d.link} has no path, so no limit can be built. Say what light crosses from A to B.`,
   ),
-  'missing-length': doubt(
+  'cable-length-missing': doubt(
     (d) =>
-      `${d.what} has no length, so no limit can be built. Write its length; unknown counts as none, on purpose.`,
+      `${d.cable} has neither a length nor reels, so no limit over it can be built. Write its length.`,
   ),
   'length-not-positive': contradiction(
     (d) =>

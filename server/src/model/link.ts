@@ -79,7 +79,6 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
       open: declaration.open || isMisread(declaration, layout.layers),
       unjudged: laidOut.unjudged === true || layout.broken,
       layers,
-      lines: [...linesIn(layout.path)],
       stretches: laidOut.stretches,
     }),
   ];
@@ -129,14 +128,6 @@ function numbered(ways: readonly Way[], fibres: readonly number[]): readonly Way
   const given = ways.every(({ fibre }, index) => fibre === undefined || fibre === fibres[index]);
   if (given || ways.length !== fibres.length) return ways;
   return ways.map((way, index) => ({ ...way, fibre: fibres[index]! }));
-}
-
-/** All lines of a path, those behind its outputs included. */
-function* linesIn(lines: readonly PathLine[]): Iterable<PathLine> {
-  for (const line of lines) {
-    yield line;
-    for (const { path } of line.outs ?? []) if (path) yield* linesIn(path);
-  }
 }
 
 function withUnknown(laidOut: LaidOut, declaration: Declaration): LaidOut {

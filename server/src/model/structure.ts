@@ -4,7 +4,6 @@ import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { numbersInWords } from './numbers.ts';
-import type { PathLine } from './placing.ts';
 import type { PlacedEntry } from './scope.ts';
 import type { Layers } from './terms.ts';
 import type { Stretch } from './tree.ts';
@@ -21,7 +20,6 @@ interface Structure {
   /** Part of the path is left out: ends and joints cannot be told. */
   readonly unjudged: boolean;
   readonly layers: Layers;
-  readonly lines: readonly PathLine[];
   /** Runs of its path: one, but where light is divided or a ring has spans. */
   readonly stretches: readonly Stretch[];
 }
@@ -180,32 +178,14 @@ function repeated(numbers: readonly number[]): number | undefined {
 
 // ---- lengths, ends and joints
 
-function* checkLength(
-  element: PathElement,
-  { open, unjudged, lines }: Structure,
-): Iterable<ModelFinding> {
+/** A length that is missing is said where it is to be written: on the line, or where the cable is declared. */
+function* checkLength(element: PathElement, { unjudged }: Structure): Iterable<ModelFinding> {
   if ((element.kind !== 'segment' && element.kind !== 'cord') || unjudged) return;
   const { length, place } = element;
-  if (length !== undefined) {
-    const deliberate = element.kind === 'segment' && element.deliberate;
-    const own = element.kind === 'cord' || !element.cable;
-    if (length <= 0 && !deliberate && own) {
-      yield finding('length-not-positive', place, { length: `${printMicro(length)} m` });
-    }
-    return;
+  const own = element.kind === 'cord' || (!element.cable && !element.deliberate);
+  if (length !== undefined && length <= 0 && own) {
+    yield finding('length-not-positive', place, { length: `${printMicro(length)} m` });
   }
-  const line = lines.find(({ entry }) => entry.span === place.span);
-  const spoilt = line?.entry.slots.length?.some(({ kind }) => kind === 'spoilt' || kind === 'hole');
-  const unknownCable =
-    line?.entry.slots.cable !== undefined && element.kind === 'segment' && !element.cable;
-  // A reel is asked for its length where the cable is declared.
-  const ofReel = element.kind === 'segment' && element.reel !== undefined;
-  if (open || spoilt || unknownCable || ofReel) return;
-  const what =
-    element.kind === 'segment' && element.cable
-      ? `The cable ${element.cable.name}`
-      : `This ${element.kind}`;
-  yield finding('missing-length', place, { what });
 }
 
 function* checkJoints(model: LinkModel, stretches: readonly Stretch[]): Iterable<ModelFinding> {
