@@ -1,6 +1,7 @@
 import type { Location, TextDocumentPositionParams } from 'vscode-languageserver-protocol';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place, ReadingCell } from '../model/types.ts';
+import { placeName } from '../model/ways.ts';
 import type { Located, Plan, Range } from '../project/types.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { keyInWords } from './wording.ts';
@@ -72,7 +73,7 @@ function nextIn(session: Session, plan: Plan, result: LinkResult): Coverage['nex
   // The fibre's own row, else the last row of the link's readings, else the link itself.
   const row = plan.locate((ofFibre ?? made.at(-1))?.row ?? result.link.namePlace);
   if (!row) return null;
-  const what = `fibre ${missing.fibre} ${keyInWords(missing)}`;
+  const what = `${placeName(result.link, missing.fibre)} ${keyInWords(missing)}`;
   const end = { start: row.range.end, end: row.range.end };
   const range = (ofFibre && blankIn(session, plan, row, made, missing)) ?? end;
   return { what, uri: row.uri, range };

@@ -9,6 +9,7 @@ import type {
   Term,
   WavelengthResult,
 } from '../evaluate/result.ts';
+import { placeName } from '../model/ways.ts';
 import { repairsInWords } from './cable-fibres.ts';
 import {
   eachInWords,
@@ -90,7 +91,7 @@ export function readingAsMarkdown(
       other.attempt !== null,
   ).length;
   const lines = [
-    `**fibre ${reading.fibre}, ${keyInWords(reading)}**: ${readingInWords(reading, places)}`,
+    `**${placeName(link.link, reading.fibre)}, ${keyInWords(reading)}**: ${readingInWords(reading, places)}`,
   ];
   if (reading.because) lines.push(reading.because);
   const facts = [

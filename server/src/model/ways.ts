@@ -13,3 +13,13 @@ export function elementsIn(link: Pick<LinkModel, 'path' | 'ways'>): Iterable<Pat
 export function isTree(link: LinkModel): boolean {
   return link.ways.some(({ kind }) => kind === 'branch');
 }
+
+/** The name of a place of a link as it stands in a sentence behind the link's own. */
+export function placeOfObject(link: LinkModel | undefined, fibre: number): string {
+  return link ? placeName(link, fibre) : `fibre ${fibre}`;
+}
+
+/** What one of a link's numbers is called: the port of that end of a tree, else `fibre 7`. */
+export function placeName(link: Pick<LinkModel, 'ways'>, fibre: number): string {
+  return link.ways.find((way) => way.fibre === fibre)?.name ?? `fibre ${fibre}`;
+}

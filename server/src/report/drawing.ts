@@ -17,6 +17,8 @@ import type {
   Verdict,
   WavelengthResult,
 } from '../evaluate/result.ts';
+import type { LinkModel } from '../model/types.ts';
+import { placeName } from '../model/ways.ts';
 import { type Allocation, allocate } from './allocation.ts';
 import {
   decibels,
@@ -179,7 +181,7 @@ export function drawingOf(
       : { expected: { loss: toDb(at.expected), figure: decibels(at.expected, precision) } }),
     rest: allowed.rest().map(({ what, total }) => ({ what, figure: decibels(total, precision) })),
     readings: readings.map(({ loss, side, verdict }) => ({ loss: microToDb(loss), side, verdict })),
-    labels: labelsOf(at, readings, precision),
+    labels: labelsOf(result.link, at, readings, precision),
     applications: result.applications.map(({ name, support, row = '', because }) => ({
       name,
       support,
@@ -456,6 +458,7 @@ function readingsAt(result: LinkResult, at: Picometres): readonly LossReading[] 
 const mostNamed = 4;
 
 function labelsOf(
+  link: LinkModel,
   at: WavelengthResult | undefined,
   readings: readonly LossReading[],
   places: number,
@@ -493,7 +496,7 @@ function labelsOf(
   const named = [...worstOfFibre.values()].sort((a, b) => b.loss - a.loss);
   for (const each of named.slice(0, mostNamed)) {
     labels.push({
-      text: `${text(each)} fibre ${each.fibre}, ${lookOf(each.verdict).word}`,
+      text: `${text(each)} ${placeName(link, each.fibre)}, ${lookOf(each.verdict).word}`,
       loss: microToDb(each.loss),
       verdict: each.verdict,
       strength: 'reading',

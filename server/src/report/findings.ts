@@ -1,5 +1,6 @@
 /** Findings as lines: the worst first, equal ones folded, each with its place and its fix. */
 import type { Finding } from '../checks/finding.ts';
+import { placeOfObject } from '../model/ways.ts';
 import { counted } from './figures.ts';
 import type { ReportedPlan } from './subject.ts';
 import type { FindingRow, FindingsView, Severity, TextPlace } from './view.ts';
@@ -73,11 +74,15 @@ function grouped(all: readonly Placed[]): readonly (readonly Placed[])[] {
 function rowOf(plan: ReportedPlan, group: readonly Placed[]): FindingRow {
   const [{ finding, at }] = group as [Placed, ...Placed[]];
   const { fibre } = finding.details;
+  const link = finding.about === undefined ? undefined : plan.result.link(finding.about)?.link;
   const fix = fixOf(plan, finding);
   return {
     severity: finding.severity,
     name: finding.name,
-    about: [finding.about, fibre === undefined ? undefined : `fibre ${fibre}`]
+    about: [
+      finding.about,
+      typeof fibre === 'number' ? placeOfObject(link, fibre) : fibre && `fibre ${fibre}`,
+    ]
       .filter(Boolean)
       .join(' '),
     message: finding.message,

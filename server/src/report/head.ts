@@ -2,6 +2,7 @@
 import { exactDb, type MicroDb } from '../../../grammar/src/quantity/index.ts';
 import { type Verdict, verdicts } from '../evaluate/result.ts';
 import type { LinkModel } from '../model/types.ts';
+import { placeOfObject } from '../model/ways.ts';
 import { decibels, key, listed, margin, micro, microToDb } from './figures.ts';
 import type { TableView } from './question.ts';
 import { noneHeld, reachFor, ticks } from './scale.ts';
@@ -46,7 +47,7 @@ function headOf(subject: Subject, summaries: readonly Summary[]): Head {
           worst: {
             text: `${margin(worst.margin, precision)} dB`,
             verdict: worst.reading.verdict,
-            where: `${worst.link} fibre ${worst.reading.fibre}`,
+            where: `${worst.link} ${placeOfObject(result.link(worst.link)?.link, worst.reading.fibre)}`,
             what: key(worst.reading),
             ...(at ? { at } : {}),
           },

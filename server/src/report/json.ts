@@ -20,6 +20,7 @@ import type {
 } from '../evaluate/result.ts';
 import { eventJson, inspectionJson, lengthJson } from './evidence-json.ts';
 import type { FindingJson, LinkJson, ReadingJson, ResultJson } from './schema.ts';
+import { signalJson } from './signal-json.ts';
 
 export interface JsonInput {
   readonly tool: string;
@@ -98,6 +99,7 @@ function linkJson(result: LinkResult): LinkJson {
       port: port ?? null,
       wanted_place: wanted ?? null,
     })),
+    signal: signalJson(result),
   };
 }
 

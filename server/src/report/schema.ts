@@ -151,6 +151,24 @@ const arrival = z.object({
   wanted_place: number,
 });
 
+/** What the path does to the signal at one wavelength, by design: delay and dispersions at most, bandwidth at least. */
+const signal = z.object({
+  application: described(
+    z.nullable(z.string()),
+    'what it carries, cords included; null: the object as it is',
+  ),
+  way: described(z.nullable(z.string()), 'end of a tree, span or long way of a ring'),
+  wavelength_nm: z.number(),
+  direction,
+  length_m: described(number, 'along the fibre, with the excess of its cable'),
+  delay_ns: number,
+  skew_ns: described(number, 'between fibres that the application uses together'),
+  bandwidth: z.array(z.object({ launch: z.string(), mhz: z.number() })),
+  dispersion_ps_nm: number,
+  pmd_ps: number,
+  unknown: described(z.array(z.string()), 'what is not known, and why'),
+});
+
 const link = z.object({
   name: z.string(),
   title: text,
@@ -166,6 +184,7 @@ const link = z.object({
   inspections: z.array(inspection),
   lengths: z.array(length),
   arrivals: z.array(arrival),
+  signal: z.array(signal),
 });
 
 const position = z.object({ line: z.number(), character: z.number() });
@@ -213,6 +232,7 @@ export type ReadingJson = z.infer<typeof reading>;
 export type EventJson = z.infer<typeof event>;
 export type InspectionJson = z.infer<typeof inspection>;
 export type LengthJson = z.infer<typeof length>;
+export type SignalJson = z.infer<typeof signal>;
 export type FindingJson = z.infer<typeof finding>;
 
 /** The same as JSON Schema, for those who check with other tools. */

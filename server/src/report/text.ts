@@ -1,5 +1,6 @@
 /** The results table for a terminal: a line a link, and below it each fibre that asks for a look. */
 import type { LinkResult, PlanResult, ReadingResult } from '../evaluate/result.ts';
+import { placeName, placeOfObject } from '../model/ways.ts';
 import {
   count,
   counted,
@@ -37,12 +38,14 @@ export function toText(
       const why = fibre.current
         .filter((reading) => reading.verdict === fibre.verdict)
         .map((reading) => readingWords(reading, display));
-      lines.push(`  fibre ${fibre.fibre}: ${lookOf(fibre.verdict).word}: ${why.join('; ')}`);
+      lines.push(
+        `  ${placeName(each.link, fibre.fibre)}: ${lookOf(fibre.verdict).word}: ${why.join('; ')}`,
+      );
     }
   });
   const { totals } = result;
   const worst = totals.worst
-    ? `; worst margin ${margin(totals.worst.margin, display.precision)} dB at ${totals.worst.link} fibre ${totals.worst.reading.fibre}`
+    ? `; worst margin ${margin(totals.worst.margin, display.precision)} dB at ${totals.worst.link} ${placeOfObject(result.link(totals.worst.link)?.link, totals.worst.reading.fibre)}`
     : '';
   lines.push(
     '',
@@ -60,7 +63,7 @@ function linkCells(result: LinkResult, display: Display): string[] {
     `${result.present}/${result.expected}`,
     worstMargin ? margin(worstMargin.margin, display.precision) : '',
     limitWords(worstMargin?.reading.limit, display.precision),
-    worstMargin ? `fibre ${worstMargin.reading.fibre}, ${key(worstMargin.reading)}` : '',
+    worstMargin ? `${placeName(link, worstMargin.reading.fibre)}, ${key(worstMargin.reading)}` : '',
   ];
 }
 

@@ -7,6 +7,7 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { BlockId, Place } from '../model/types.ts';
+import { placeName } from '../model/ways.ts';
 import { decibels, key, lossBeside, micro, size, toDb } from './figures.ts';
 import { fibreRow, lossText } from './rows/fibre.ts';
 import { hold, reachFor, shareOver } from './scale.ts';
@@ -173,12 +174,12 @@ function adviceFor({ verdict, reading }: ReadingResult): string {
   }
 }
 
-function nextOf({ readings, fibres }: LinkResult): string {
+function nextOf({ link, readings, fibres }: LinkResult): string {
   const missing = readings.find(
     (each) => each.attempt === null && each.expectedSet && !each.because,
   );
   if (!missing) return '';
   const fibre = fibres.find((each) => each.fibre === missing.fibre);
   const same = fibre?.current.filter((each) => each.attempt === null).length ?? 1;
-  return `fibre ${missing.fibre}, ${key(missing)}${same > 1 ? ` and ${same - 1} more of it` : ''}`;
+  return `${placeName(link, missing.fibre)}, ${key(missing)}${same > 1 ? ` and ${same - 1} more of it` : ''}`;
 }

@@ -85,6 +85,8 @@ export interface LinkRow extends RowBase {
 export interface ColumnsRow extends RowBase {
   readonly kind: 'columns';
   readonly name: string;
+  /** What the rows below are: fibres, or ends of a tree, which their ports name. */
+  readonly numbered: 'fibre' | 'end';
   /** Wavelengths with their limits, and the directions under each. */
   readonly groups: readonly {
     readonly wavelength: string;
@@ -98,6 +100,8 @@ export interface FibreRow extends RowBase {
   readonly kind: 'fibre';
   readonly name: string;
   readonly fibre: number;
+  /** Its number; empty for an end of a tree, which has none in the text. */
+  readonly label: string;
   readonly verdict: Verdict;
   readonly open: boolean;
   readonly ports: readonly [string, string];

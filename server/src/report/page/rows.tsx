@@ -148,7 +148,7 @@ function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
     return (
       <>
         <span class="first small quiet">
-          <span class="fibre-number">fibre</span>
+          <span class="fibre-number">{row.numbered}</span>
           <span class="values">
             {first?.directions.map((direction) => (
               <span key={direction} class="value">
@@ -165,7 +165,7 @@ function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
   }
   return (
     <>
-      <span class="columns-note small quiet">fibre</span>
+      <span class="columns-note small quiet">{row.numbered}</span>
       <span class="columns-ports small quiet">ports</span>
       <span class="values">
         {row.groups.map(({ wavelength, limit, directions }) => (
@@ -215,13 +215,13 @@ function FibreCells({ row, scale, layout }: Of<FibreRow>) {
     <>
       {layout === 'narrow' ? (
         <span class="first">
-          <span class="fibre-number quiet">{row.fibre}</span>
+          <span class="fibre-number quiet">{row.label}</span>
           {verdict}
           {values}
         </span>
       ) : (
         <>
-          <span class="fibre-number number quiet">{row.fibre}</span>
+          <span class="fibre-number number quiet">{row.label}</span>
           {verdict}
           <span class="ports mono small quiet">{ports}</span>
           {values}

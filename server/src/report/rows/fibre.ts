@@ -5,6 +5,7 @@ import {
   printMicroRounded,
 } from '../../../../grammar/src/quantity/index.ts';
 import type { FibreResult, LinkResult, ReadingResult } from '../../evaluate/result.ts';
+import { isTree, placeName } from '../../model/ways.ts';
 import { decibels, key, lossBeside, margin, size, trueMinus, wavelength } from '../figures.ts';
 import { fibreKey } from '../keys.ts';
 import { fibreLanes, judgedAt } from '../strip.ts';
@@ -29,6 +30,7 @@ export function fibreRow(
     ...(at ? { at } : {}),
     name: result.link.name,
     fibre: fibre.fibre,
+    label: isTree(result.link) ? '' : String(fibre.fibre),
     verdict: fibre.verdict,
     open,
     ports: shortPorts(fibre),
@@ -150,7 +152,10 @@ function spokenFibre(result: LinkResult, fibre: FibreResult, places: number): st
   });
   const because = [...fibre.current].sort((a, b) => rankOf(a.verdict) - rankOf(b.verdict))[0]
     ?.because;
-  return [`fibre ${fibre.fibre}, ${lookOf(fibre.verdict).word}, ${waves.join('; ')}`, because]
+  return [
+    `${placeName(result.link, fibre.fibre)}, ${lookOf(fibre.verdict).word}, ${waves.join('; ')}`,
+    because,
+  ]
     .filter(Boolean)
     .join('. ');
 }

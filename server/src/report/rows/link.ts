@@ -2,6 +2,7 @@
 import type { MicroDb, Picometres } from '../../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult, WavelengthResult } from '../../evaluate/result.ts';
 import type { Direction } from '../../model/types.ts';
+import { isTree, placeName } from '../../model/ways.ts';
 import {
   counted,
   decibels,
@@ -95,21 +96,16 @@ function governingOf(result: LinkResult): WavelengthResult['governing'] {
     );
 }
 
-function worstOf({
-  worstMargin,
-  verdict,
-  present,
-  expected,
-  readings,
-}: LinkResult): [string, string] {
+function worstOf(result: LinkResult): [string, string] {
+  const { link, worstMargin, verdict, present, expected, readings } = result;
   if (worstMargin) {
     const { reading } = worstMargin;
-    return [`fibre ${reading.fibre}`, key(reading)];
+    return [placeName(link, reading.fibre), key(reading)];
   }
   if (expected === 0 && present === 0) return ['nothing to test', ''];
   if (present === 0) return ['nothing tested', ''];
   const why = readings.find((each) => each.current && each.verdict === verdict);
-  return why ? [`fibre ${why.fibre}`, why.because || lookOf(why.verdict).word] : ['', ''];
+  return why ? [placeName(link, why.fibre), why.because || lookOf(why.verdict).word] : ['', ''];
 }
 
 function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
@@ -175,6 +171,7 @@ export function columnsRow(subject: Subject, result: LinkResult): ColumnsRow {
     kind: 'columns',
     key: columnsKey(result.link.name),
     name: result.link.name,
+    numbered: isTree(result.link) ? 'end' : 'fibre',
     groups,
     lanes,
     spoken: `columns: ${groups.map((each) => `${each.wavelength}, ${each.limit}, ${each.directions.join(', ')}`).join('; ')}`,
