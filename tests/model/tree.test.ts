@@ -273,3 +273,61 @@ ${taps}  connector   SC-APC
     expect(link.ways.at(-1)?.path.filter(({ kind }) => kind === 'split')).toHaveLength(500);
   });
 });
+
+describe('one mistake in a tree is one finding', () => {
+  const found = (text: string) => {
+    const plan = planOf(parts, text);
+    return [...plan.notation, ...plan.findings()].map(({ name }) => name);
+  };
+
+  test('an unknown pattern behind an output', () => {
+    expect(found(hall.replace('as kiosk-drop', 'as kiosk-dropp'))).toEqual(['unknown-reference']);
+  });
+
+  test('an unknown splitter', () => {
+    expect(found(hall.replace('SP-2 PLC-1x8', 'SP-2 PLC-1x88'))).toEqual(['unknown-reference']);
+  });
+
+  test('a hole that is not filled behind an output', () => {
+    expect(found(hall.replace(' length 60 m', ''))).toEqual(['hole-unfilled']);
+  });
+
+  test('a hole of a pattern that holds a split, filled with something else', () => {
+    const stage = `pattern stage {
+  split T TAP-10-90 {
+    out         1 to LANE/01 as kiosk-drop length <drop>
+    out         2 onward
+  }
+  splice      fusion
+  segment     20 m G.652.D
+  connector   SC-APC
+}
+link LANE {
+  from        CORE/1:03
+  connector   SC-APC
+  segment     100 m G.652.D
+  splice      fusion
+  as          stage drop SC-APC
+}
+`;
+    expect(found(stage)).toEqual(['hole-misfit']);
+    expect(found(stage.replace(' drop SC-APC', ''))).toEqual(['hole-unfilled']);
+    expect(found(stage.replace('drop SC-APC', 'drop 20 m'))).toEqual([]);
+  });
+
+  test('an output that says nothing, and a brace left open', () => {
+    expect(found(apron.replace('2 onward', '2'))).toHaveLength(1);
+    const open = apron.replace('    out         2 onward\n  }\n', '    out         2 onward\n');
+    expect(found(open)).toHaveLength(1);
+  });
+
+  test('two feeds of a splitter with two inputs, and a third that it has not', () => {
+    const two = `splitter PLC-2x4 {
+  ports       2:4
+}
+
+${hall.replace('PLC-1x4', 'PLC-2x4').replace('CORE/1:01', 'CORE/1:01..02')}`;
+    expect(found(two)).toEqual([]);
+    expect(found(two.replace('01..02', '01..03'))).toEqual(['count-mismatch']);
+  });
+});

@@ -150,7 +150,7 @@ class Growing {
       const onward = this.#divide(split, here, stems);
       rest = rest.slice(at + 1);
       if (!onward) {
-        if (!split.turned) this.#nothingBelow(rest, here, names);
+        if (isWhole(split)) this.#nothingBelow(rest, here, names);
         return;
       }
       stems = onward.stems;
@@ -305,10 +305,7 @@ class Growing {
     said: ReadonlySet<number>,
   ): void {
     const { body } = line.entry;
-    const misread = body?.entries.some(
-      ({ word, slots }) => word === '' || slots.outputs?.some(({ kind }) => kind === 'spoilt'),
-    );
-    if (outputs === undefined || line.turned || !body || body.open || misread) return;
+    if (outputs === undefined || !body || body.open || !isWhole(line)) return;
     const missing: number[] = [];
     for (let number = 1; number <= outputs; number++) if (!said.has(number)) missing.push(number);
     if (missing.length === 0) return;
@@ -392,6 +389,17 @@ interface SplitHere {
   readonly type: SplitterType | undefined;
   readonly name: string;
   readonly place: Place;
+}
+
+/** Whether all that is written of a split could be read, and every output of it says what becomes of it. */
+function isWhole({ entry, outs, turned }: PathLine): boolean {
+  const misread = entry.body?.entries.some(
+    ({ word, slots }) => word === '' || slots.outputs?.some(({ kind }) => kind === 'spoilt'),
+  );
+  const unsaid = outs?.some(
+    (out) => !out.path && !has(out.entry, K.spare) && !has(out.entry, K.onward),
+  );
+  return !turned && !misread && !unsaid;
 }
 
 /** First, last and step of a number or a range of them. */
