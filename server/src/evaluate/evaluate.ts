@@ -46,6 +46,7 @@ import {
 } from './result.ts';
 import { type Settled, settle } from './settle.ts';
 import { doubtsOfPorts, doubtsOfSharing } from './shared-lines.ts';
+import { signalOf } from './signal.ts';
 import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
 import { judgeWays } from './ways.ts';
@@ -124,6 +125,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     ways: ways?.ways ?? [],
     worstWay: ways?.worst?.name,
     power: powerOf(context),
+    signal: signalOf(context, link.terms.measure),
     events: other.events,
     inspections: other.inspections,
     lengths: other.lengths,

@@ -21,14 +21,14 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type { Carried, Direction, FibreType, TransceiverType, Way } from '../model/types.ts';
-import { dispersionAlong, dispersionBounds } from '../optics/index.ts';
+import type { Carried, Direction, TransceiverType, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Figures, type Found, onLine, ownFigures, ownRate, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
+import { bandOf, dispersionOf } from './signal-along.ts';
 import { TermList, wholeSum } from './sums.ts';
 import { figuresAt } from './support.ts';
 import { sameColour, sameWindow } from './thresholds.ts';
@@ -157,7 +157,7 @@ function windowOf(question: Question): PowerResult {
     dispersion:
       receiver.dispersion === undefined
         ? undefined
-        : { path: dispersionOf(pieces, sender, wavelength), bears: receiver.dispersion },
+        : { path: dispersionOn(pieces, sender, wavelength), bears: receiver.dispersion },
     terms: [...sum.terms, ...allowances.terms],
     recalled: [sender.output, receiver.input, ...sum.terms, ...allowances.terms].some(
       ({ trust }) => trust === 'recalled',
@@ -278,46 +278,14 @@ function uncountedIn(pieces: readonly Piece[], wavelength: Picometres): readonly
   return [...new Set(silent.map(({ name }) => name))];
 }
 
-/** Sum of what each fibre adds at most, in 1e-6 ps/nm; undefined where one says nothing. */
-function dispersionOf(
+/** In 1e-6 ps/nm; undefined where a fibre says nothing. */
+function dispersionOn(
   pieces: readonly Piece[],
   sender: TransceiverType,
   wavelength: Picometres,
 ): number | undefined {
-  const light = {
-    min: sender.wavelength?.min ?? wavelength,
-    max: sender.wavelength?.max ?? wavelength,
-  };
-  let [least, most] = [0, 0];
-  for (const { type, along } of fibresOf(pieces)) {
-    const rates = dispersionRates(type, wavelength, light);
-    if (!rates || along === undefined) return undefined;
-    least += dispersionAlong(rates.least, along);
-    most += dispersionAlong(rates.most, along);
-  }
-  return Math.max(Math.abs(least), Math.abs(most));
-}
-
-/** As the fibre states it at that wavelength; over a band, and where it states none, from its zero and slope. */
-function dispersionRates(
-  type: FibreType | undefined,
-  wavelength: Picometres,
-  light: { readonly min: Picometres; readonly max: Picometres },
-) {
-  const stated = type?.dispersion.find(
-    (entry) => entry.kind === 'greatest' && entry.wavelength === wavelength,
-  );
-  const most = stated?.kind === 'greatest' ? stated.max : undefined;
-  const zero = type?.dispersion.find((entry) => entry.kind === 'zero');
-  const known = zero?.kind === 'zero' ? zero : undefined;
-  const [min, max] = [known?.min ?? known?.max, known?.max ?? known?.min];
-  const computed =
-    min === undefined || max === undefined || known?.slope === undefined
-      ? undefined
-      : dispersionBounds(light, { min, max }, known.slope);
-  if (most === undefined) return computed;
-  if (light.min === light.max || !computed) return { least: most, most };
-  return { least: computed.least, most: Math.max(most, computed.most) };
+  const sum = dispersionOf(pieces, bandOf(sender, wavelength), wavelength);
+  return 'value' in sum ? sum.value : undefined;
 }
 
 /** The worse of two at each end; what is said of the sum is that of the lesser margin. */

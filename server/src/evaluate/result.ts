@@ -204,6 +204,7 @@ export interface WayResult {
   readonly wavelengths: readonly WavelengthResult[];
   readonly applications: readonly ApplicationResult[];
   readonly power: readonly PowerResult[];
+  readonly signal: readonly SignalResult[];
 }
 
 /**
@@ -244,6 +245,30 @@ export interface PowerResult {
   readonly recalled: boolean;
   /** Why there is no margin, where there is none. */
   readonly because?: string;
+  readonly place: Place;
+}
+
+/** What a path does to the signal at one wavelength, by design: at most, of bandwidth at least. */
+export interface SignalResult {
+  /** What it carries, with its cords; undefined: the object as it is. */
+  readonly application?: string;
+  readonly wavelength: Picometres;
+  /** Undefined: the same in both directions. */
+  readonly direction?: Direction;
+  /** Along the fibre, with the excess of its cable. */
+  readonly length?: Micrometres;
+  /** Femtoseconds; undefined where a fibre states no group index. */
+  readonly delay?: number;
+  /** Between fibres that the application uses together, in femtoseconds. */
+  readonly skew?: number;
+  /** In kHz, by launch as the fibres name it. */
+  readonly bandwidth: readonly { readonly launch: string; readonly value: number }[];
+  /** Chromatic, in 1e-6 ps/nm, without its sign. */
+  readonly dispersion?: number;
+  /** Polarisation mode dispersion in 1e-6 ps. */
+  readonly pmd?: number;
+  /** What is not known and why, in words. */
+  readonly unknown: readonly string[];
   readonly place: Place;
 }
 
@@ -333,6 +358,8 @@ export interface LinkResult {
   /** The way with the least design margin, of a ring the long way that loses most: `wavelengths` are its. */
   readonly worstWay?: string;
   readonly power: readonly PowerResult[];
+  /** Of an object with ways each way has its own. */
+  readonly signal: readonly SignalResult[];
   readonly events: readonly EventResult[];
   readonly inspections: readonly InspectionResult[];
   readonly lengths: readonly LengthResult[];

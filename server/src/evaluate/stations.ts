@@ -123,7 +123,7 @@ export function indicesOf(
 }
 
 /** Of the wavelength itself, else of the nearest in its nominal window. */
-function indexAt(
+export function indexAt(
   entries: readonly { readonly wavelength: Picometres; readonly value: number }[],
   wavelength: Picometres,
 ): number | undefined {

@@ -21,6 +21,7 @@ import { powerOf } from './power.ts';
 import type { Differential, WavelengthResult, WayResult } from './result.ts';
 import type { RowTerm } from './rows.ts';
 import type { Settled } from './settle.ts';
+import { signalOf } from './signal.ts';
 import {
   applicationOf,
   hasUnknownLength,
@@ -46,7 +47,7 @@ export function judgeWays(
   const { link } = context;
   const wavelengths = wavelengthsOf(link);
   const byEnd = settledByFibre(settled);
-  const shared = new Map<Context, Pick<WayResult, 'length' | 'wavelengths' | 'power'>>();
+  const shared = new Map<Context, Pick<WayResult, 'length' | 'wavelengths' | 'power' | 'signal'>>();
   const supports: { readonly way: Way; readonly answers: readonly Support[] }[] = [];
   const ways = link.ways.map((way): WayResult => {
     const own = context.alongWay(way);
@@ -56,6 +57,7 @@ export function judgeWays(
         length: hasUnknownLength(way) ? undefined : lengthsOf(own.path.pieces).cable,
         wavelengths: designOf(own, arrangements, wavelengths),
         power: powerOf(own, way),
+        signal: signalOf(own, wavelengths, way),
       };
       shared.set(own, alike);
     }

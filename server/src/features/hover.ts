@@ -6,6 +6,7 @@ import { otherEvidenceAt } from './event-hover.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { lightAsMarkdown } from './light-workings.ts';
 import { nameAt } from './names.ts';
+import { signalOfCarried, signalOfLink } from './signal-workings.ts';
 import { wordAsMarkdown, wordAt } from './word-help.ts';
 import { applicationAsMarkdown, linkAsMarkdown, readingAsMarkdown } from './workings.ts';
 
@@ -98,7 +99,11 @@ function nameHover(
   if (result) {
     const section = result.link.kind === 'section' ? plan.cable(result.link.name) : undefined;
     const itself = section ? [cableAsMarkdown(section, plan.fibresNeeded(section.name))] : [];
-    const parts = [linkAsMarkdown(result, session.settings.precision), ...itself];
+    const parts = [
+      linkAsMarkdown(result, session.settings.precision),
+      ...signalOfLink(result),
+      ...itself,
+    ];
     return shown(parts.join('\n\n'), document, block, span);
   }
   if (use.kind === 'colour') {
@@ -117,7 +122,9 @@ function nameHover(
       if (here && application.name === use.name) parts.push(applicationAsMarkdown(application));
     }
     const result = plan.result.link(owner);
-    if (result) parts.push(...lightAsMarkdown(result, use.place, session.settings.precision));
+    if (!result) continue;
+    parts.push(...lightAsMarkdown(result, use.place, session.settings.precision));
+    parts.push(...signalOfCarried(result, use.place));
   }
   const text = declarationText(session, plan, thing.place);
   if (text)

@@ -1,0 +1,50 @@
+import { expect, test } from 'vitest';
+import { hover } from '../../server/src/features/hover.ts';
+import { answer, ask } from '../support/ask.ts';
+
+const said = (text: string) => {
+  const contents = answer(hover, ask(text))?.contents;
+  return contents && typeof contents === 'object' && 'value' in contents ? contents.value : '';
+};
+
+const plan = (name: string, carries: string, path: string) => `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     850 nm
+  reference   one-cord
+}
+
+cable TRUNK {
+  fibre       OM3
+  count       2
+  length      200 m
+  excess      2 %
+}
+
+link ${name} {
+  fibres      1..2
+  connector   LC
+${path}  connector   LC
+  carries     ${carries} cords 5 m
+}
+`;
+
+const mixed = '  segment     TRUNK\n  splice      fusion\n  segment     40 m OM4\n';
+
+test('hover over a link says its delay along the fibre and the bandwidth that is left', () => {
+  const text = said(plan('KQ$0-1', '10GBASE-SR', mixed));
+  // 244 m of index 1.482; 0.204 ÷ 2000 + 0.040 ÷ 4700 and the same by 1500 and 3500.
+  expect(text).toContain('**signal, 850 nm**: delay 1.206 us over 244 m');
+  expect(text).toContain('at least 9.049 GHz effective');
+  expect(text).toContain('at least 6.783 GHz overfilled');
+});
+
+test('hover over what is carried counts its cords, and its fibres are alike', () => {
+  const text = said(plan('KQ-1', '10GBASE$0-SR', mixed));
+  expect(text).toContain(', 10GBASE-SR: delay 1.231 us over 249 m · skew between its fibres 0 ps');
+});
+
+test('a fibre without an index is said, and none is taken for it', () => {
+  const text = said(plan('KQ$0-1', '10GBASE-SR', '  segment     100 m MM-62.5-160\n'));
+  expect(text).not.toContain('delay');
+  expect(text).toContain('states no group index at 850 nm');
+});
