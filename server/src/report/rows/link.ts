@@ -102,7 +102,10 @@ function worstOf(result: LinkResult): [string, string] {
     const { reading } = worstMargin;
     return [placeName(link, reading.fibre), key(reading)];
   }
-  if (expected === 0 && present === 0) return ['nothing to test', ''];
+  if (expected === 0 && present === 0) {
+    // A ring is measured span by span; what it has of its own is its worst way round.
+    return result.worstWay === undefined ? ['nothing to test', ''] : ['worst way', result.worstWay];
+  }
   if (present === 0) return ['nothing tested', ''];
   const why = readings.find((each) => each.current && each.verdict === verdict);
   return why ? [placeName(link, why.fibre), why.because || lookOf(why.verdict).word] : ['', ''];
