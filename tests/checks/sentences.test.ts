@@ -96,6 +96,11 @@ describe('a reading beside its limit', () => {
     expect(marginal).toContain('received −8.95 dBm, only 0.05 dB inside what is asked');
     const over = said('over-limit', messages('power in dBm', '-9.5', { setup, link }));
     expect(over).toContain('received −9.50 dBm, 0.50 dB outside what is asked');
+    expect(over).toContain('Clean both ends');
+    // No cleaning takes away what is too much.
+    const strong = said('over-limit', messages('power in dBm', '-0.5', { setup, link }));
+    expect(strong).toContain('put an attenuator in');
+    expect(strong).not.toContain('Clean');
     expect(`${marginal}${over}`).toContain('power at least −9.00 dBm');
   });
 });

@@ -136,6 +136,11 @@ describe('received power against a window of −20 to −3 dBm', () => {
     expect(one.verdict).toBe(word);
   });
 
+  it('of two sides that hold the nearer says what is left', () => {
+    // 10 log 0.4 = -3.9794: 16.02 dB above the least, 0.9794 dB below the most.
+    expect(exact(reading(power('400'), 1, 650).margin)).toBe('0.9794');
+  });
+
   it('too strong is said as such', () => {
     expect(reading(power('620'), 1, 650).because).toContain('power at most −3.00 dBm');
   });

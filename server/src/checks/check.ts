@@ -158,6 +158,11 @@ export class Details {
     return `${this.db('over')} ${side} ${this.limit}`;
   }
 
+  /** Whether more light was received than is asked: no cleaning helps there. */
+  get strong(): boolean {
+    return this.has('power') && !this.has('loss') && this.number('power') > this.number('limit');
+  }
+
   /** `the limit of 2.805 dB (components, TIA-568.3-E)`; one that rests on a figure from memory says so. */
   get limit(): string {
     const recalled = this.has('recalled') ? ', recalled' : '';

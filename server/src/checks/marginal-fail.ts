@@ -31,6 +31,6 @@ export const marginalFail: Check = {
   link: noticed(
     'marginal-fail',
     (d) =>
-      `${d.Key} ${d.measured}, ${d.beyond}, within the uncertainty of ${d.db('uncertainty')}. Clean and measure again; as it stands it needs work or a concession.`,
+      `${d.Key} ${d.measured}, ${d.beyond}, within the uncertainty of ${d.db('uncertainty')}. ${d.strong ? 'Too much light arrives: put an attenuator in' : 'Clean and measure again'}; as it stands it needs work or a concession.`,
   ),
 };

@@ -28,12 +28,14 @@ export const overLimit: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  link: noticed(
-    'over-limit',
-    (d) =>
-      `${d.Key} ${excess(d)}. ${d.has('action') ? `By ${d.text('limitName')}: ${d.text('action')}.` : 'Clean both ends and measure again; if it stays, look at the joints.'}`,
-  ),
+  link: noticed('over-limit', (d) => `${d.Key} ${excess(d)}. ${remedy(d)}`),
 };
+
+function remedy(d: Details): string {
+  if (d.has('action')) return `By ${d.text('limitName')}: ${d.text('action')}.`;
+  if (d.strong) return 'Too much light arrives: put an attenuator in, and look at what is sent.';
+  return 'Clean both ends and measure again; if it stays, look at the joints.';
+}
 
 /** Over the limit, or inside it by less than a decision that guards against error wants. */
 function excess(d: Details): string {

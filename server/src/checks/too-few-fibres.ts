@@ -10,7 +10,8 @@ function* find({ link }: LinkContext): Iterable<Found> {
     // To each end of a tree leads one fibre, however many ends there are.
     const fibres = isTree(link) ? link.fibres.slice(0, 1) : (carried.fibres ?? link.fibres);
     const given = fibres.length;
-    if (given >= count) continue;
+    // One that does not say how many fibres it has is asked for that instead.
+    if (given === 0 || given >= count) continue;
     yield {
       place: carried.place,
       message:

@@ -1,5 +1,5 @@
-import { toNanometres } from '../../../grammar/src/quantity/index.ts';
-import type { Mode } from '../model/types.ts';
+import { type Picometres, toNanometres } from '../../../grammar/src/quantity/index.ts';
+import type { LinkModel, Mode } from '../model/types.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 import { inNm } from './figures.ts';
@@ -21,6 +21,17 @@ function fits(mode: Mode, nanometres: number): boolean {
   return windows[mode].some(([from, to]) => nanometres >= from && nanometres <= to);
 }
 
+/** Whether every fibre of the path states its loss there: hard-clad silica at 650 nm is used at what its maker says. */
+function stated(link: LinkModel, wavelength: Picometres): boolean {
+  const fibres = link.path.flatMap((element) =>
+    (element.kind === 'segment' || element.kind === 'cord') && element.fibre ? [element.fibre] : [],
+  );
+  return (
+    fibres.length > 0 &&
+    fibres.every(({ attenuation }) => attenuation.some((one) => one.wavelength === wavelength))
+  );
+}
+
 function* find({ link, evidence }: LinkContext): Iterable<Found> {
   if (!link.mode) return;
   const said = new Set<number>();
@@ -28,6 +39,7 @@ function* find({ link, evidence }: LinkContext): Iterable<Found> {
     const nanometres = toNanometres(reading.wavelength);
     if (said.has(reading.wavelength) || fits(link.mode, nanometres)) continue;
     said.add(reading.wavelength);
+    if (stated(link, reading.wavelength)) continue;
     const usual =
       link.mode === 'multimode'
         ? '850 and 1300 nm'
@@ -51,7 +63,8 @@ export const wavelengthPairWrong: Check = {
   title: 'A reading’s wavelength does not belong to the link’s fibre',
   explanation:
     'Multimode links are tested at 850 and 1300 nm, single-mode at 1310 and 1550 nm (and 1625 nm). ' +
-    'A wavelength of the other family means a wrong heading, a wrong source, or a wrong link.',
+    'A wavelength of the other family means a wrong heading, a wrong source, or a wrong link. ' +
+    'Where every fibre states a loss at the wavelength read, as hard-clad silica does at 650 nm, it belongs there.',
   source: 'IEC 61280-4-1 and IEC 61280-4-2 (nominal wavelengths); tolerance of ±30 nm from memory.',
   bad: example(
     multimodePlan,

@@ -66,6 +66,8 @@ export function measuredTwice(first: Place, place: Place, details: Doubt['detail
 
 function* strangers(context: Context, judged: readonly JudgedEvent[]): Iterable<Doubt> {
   const said = new Set<number>();
+  // An object that does not say how many fibres it has is asked for that instead.
+  if (context.link.fibres.length === 0) return;
   for (const { result } of judged) {
     const { fibre } = result;
     if (context.link.fibres.includes(fibre) || said.has(fibre)) continue;

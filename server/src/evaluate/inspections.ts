@@ -61,7 +61,8 @@ export function* doubtsOfInspections(
   const unknown = new Set<number>();
   for (const { cell, fibre, side, seen, verdict } of results) {
     if (!cell || !context.link.fibres.includes(fibre)) {
-      if (cell && !unknown.has(fibre)) yield stranger(cell, context);
+      if (cell && context.link.fibres.length > 0 && !unknown.has(fibre))
+        yield stranger(cell, context);
       unknown.add(fibre);
       continue;
     }

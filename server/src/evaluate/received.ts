@@ -5,6 +5,7 @@
  * with its own cords.
  */
 import {
+  compareDb,
   type ExactDb,
   exactDb,
   lossFromPowers,
@@ -46,14 +47,18 @@ export function judgeReceived(
     ...windows.flatMap((window) => byWindow(draft, window, context)),
     ...byLaunch(measurement, draft, setup, context),
   ];
-  const worst = results.reduce<Draft | undefined>(
-    (a, b) => (a && severity(a.verdict) <= severity(b.verdict) ? a : b),
-    undefined,
-  );
+  const worst = results.reduce<Draft | undefined>((a, b) => (a && !worse(b, a) ? a : b), undefined);
   const because =
     'received power is judged by a power window, or by the launch it came from, and neither is given';
   const result = worst ?? { ...draft, verdict: 'not-judged' as const, because, reason: 'no-limit' };
   return aged({ measurement, valid: true, result }, context);
+}
+
+/** By its verdict, and of two alike by what is left. */
+function worse(a: Draft, b: Draft): boolean {
+  const apart = severity(a.verdict) - severity(b.verdict);
+  if (apart !== 0) return apart < 0;
+  return a.margin !== undefined && b.margin !== undefined && compareDb(a.margin, b.margin) < 0;
 }
 
 /** Both sides of the window, the worse counts; a lower limit mirrors the signs of an upper one. */
