@@ -20,6 +20,7 @@ import type {
 import type { LinkModel } from '../model/types.ts';
 import { placeName } from '../model/ways.ts';
 import { type Allocation, allocate } from './allocation.ts';
+import { type BesideTable, besideOf } from './beside.ts';
 import {
   decibels,
   length,
@@ -116,6 +117,8 @@ export interface Drawing {
     readonly row: string;
     readonly because: string;
   }[];
+  /** What is known beside the losses. */
+  readonly beside: readonly BesideTable[];
   /** Where light has several ways, they are drawn in place of the path. */
   readonly tree?: TreeDrawing;
   readonly ring?: RingDrawing;
@@ -188,6 +191,7 @@ export function drawingOf(
       row,
       because,
     })),
+    beside: besideOf(subject, result),
     ...ways,
   };
 }

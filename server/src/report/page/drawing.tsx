@@ -4,6 +4,7 @@
  */
 import type { Drawing } from '../drawing.ts';
 import type { TextPlace } from '../view.ts';
+import { Beside } from './beside.tsx';
 import { GoTo } from './go-to.tsx';
 import { PathAcross } from './path-across.tsx';
 import { PathDown } from './path-down.tsx';
@@ -47,6 +48,7 @@ export function DrawingView({ drawing, width, narrow, show, choose }: DrawingPro
           ))}
         </ul>
       ) : null}
+      <Beside tables={drawing.beside} show={show} />
     </section>
   );
 }
