@@ -1,7 +1,7 @@
 /** Plans as a careful engineer would write them: everything said, everything measured, nothing wrong. Checks must be silent on them. */
 
 /** A small generator with a seed (mulberry32, public domain), so that every run sees the same plans. */
-function randomFrom(seed: number): () => number {
+export function randomFrom(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
