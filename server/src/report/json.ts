@@ -17,6 +17,7 @@ import type {
   ReadingResult,
   Term,
   WavelengthResult,
+  WayResult,
 } from '../evaluate/result.ts';
 import { eventJson, inspectionJson, lengthJson } from './evidence-json.ts';
 import type { FindingJson, LinkJson, ReadingJson, ResultJson } from './schema.ts';
@@ -62,6 +63,7 @@ export function toJson({ tool, result, files, findings }: JsonInput): ResultJson
     },
     links: links.filter(({ link }) => link.kind === 'link').map(linkJson),
     channels: links.filter(({ link }) => link.kind === 'channel').map(linkJson),
+    rings: links.filter(({ link }) => link.kind === 'ring').map(linkJson),
     sections: links.filter(({ link }) => link.kind === 'section').map(linkJson),
     findings: [...findings],
   };
@@ -85,7 +87,9 @@ function linkJson(result: LinkResult): LinkJson {
     length_m: result.length === undefined ? null : toMetres(result.length),
     fibres: [...link.fibres],
     wavelengths: result.wavelengths.map(wavelengthJson),
-    applications: result.applications.map((application) => applicationJson(application, result)),
+    applications: result.applications.map((application) =>
+      applicationJson(application, [result, ...result.ways]),
+    ),
     verdict: result.verdict,
     readings: [...result.readings, ...result.reflectances].map((reading) =>
       readingJson(link.name, reading),
@@ -99,7 +103,21 @@ function linkJson(result: LinkResult): LinkJson {
       port: port ?? null,
       wanted_place: wanted ?? null,
     })),
+    ways: result.ways.map(wayJson),
+    worst_way: result.worstWay ?? null,
     signal: signalJson(result),
+  };
+}
+
+function wayJson(way: WayResult): LinkJson['ways'][number] {
+  return {
+    name: way.name,
+    kind: way.kind,
+    fibre: way.way.fibre ?? null,
+    cut: way.way.cut ?? null,
+    length_m: way.length === undefined ? null : toMetres(way.length),
+    wavelengths: way.wavelengths.map(wavelengthJson),
+    applications: way.applications.map((application) => applicationJson(application, [way])),
   };
 }
 
@@ -139,10 +157,10 @@ function termJson({ what, count, length, each, total, source, trust }: Term) {
 
 function applicationJson(
   application: ApplicationResult,
-  result: LinkResult,
+  sources: readonly Pick<WayResult, 'power'>[],
 ): LinkJson['applications'][number] {
   const { lengthLimit, lossLimit } = application;
-  const power = [result, ...result.ways]
+  const power = sources
     .flatMap((light) => light.power)
     .filter((light) => light.application === application.name);
   return {

@@ -169,6 +169,17 @@ const signal = z.object({
   unknown: described(z.array(z.string()), 'what is not known, and why'),
 });
 
+/** One way of light through a tree or a ring. */
+const way = z.object({
+  name: described(z.string(), 'the port of an end, or the two nodes of a span'),
+  kind: z.enum(['branch', 'span', 'long-way']),
+  fibre: described(number, 'of an end: the number under which readings name it'),
+  cut: described(text, 'of a long way: the span that is lost'),
+  length_m: number,
+  wavelengths: z.array(wavelength),
+  applications: z.array(application),
+});
+
 const link = z.object({
   name: z.string(),
   title: text,
@@ -184,6 +195,8 @@ const link = z.object({
   inspections: z.array(inspection),
   lengths: z.array(length),
   arrivals: z.array(arrival),
+  ways: described(z.array(way), 'ends of a tree, spans and long ways of a ring; else empty'),
+  worst_way: described(text, 'the one that wavelengths and applications speak of'),
   signal: z.array(signal),
 });
 
@@ -222,6 +235,7 @@ export const resultSchema = z.object({
   }),
   links: z.array(link),
   channels: z.array(link),
+  rings: z.array(link),
   sections: z.array(link),
   findings: z.array(finding),
 });
