@@ -23,9 +23,13 @@ export function designOf(
   wavelengths: readonly Picometres[] = context.link.terms.measure,
   end?: number,
 ): readonly WavelengthResult[] {
+  const { limits, compare } = context.link.terms;
+  // Nothing but an allowance for a step in core size tells one direction from the other.
+  const directed = [...limits, ...compare].some((set) => set.coreStep.length > 0);
   return wavelengths.flatMap((wavelength) => {
     const arrangement = arrangements(wavelength);
     const forward = resultAt(context, arrangement, wavelength, 'A>B', end);
+    if (!directed) return [{ ...forward, direction: undefined }];
     const back = resultAt(context, arrangement, wavelength, 'B>A', end);
     const same = forward.governing?.value === back.governing?.value && forward.worst === back.worst;
     return same ? [{ ...forward, direction: undefined }] : [forward, back];
