@@ -231,6 +231,55 @@ describe('what an application asks', () => {
   });
 });
 
+describe('readings of an end', () => {
+  const read = (loss: string) => `
+setup ONE {
+  reference   one-cord
+  source      "S1"
+  meter       "M1" floor -60 dBm
+  cord        L1 launch PAIR GLASS reference-grade
+  cord        R1 receive PAIR GLASS reference-grade verified 0.10 dB
+  taken       2026-03-14 08:00 1310 nm -3.00 dBm
+}
+
+readings TREE {
+  setup       ONE
+  tested      2026-03-14 09:00
+  values      loss in dB
+  columns end, 1310 nm A>B
+  E-2             ${loss}
+}
+`;
+  const wide = splitter('loss        max 7.4 dB');
+
+  it('bear the service from then on, of that end alone', () => {
+    const { link } = judged([head, limits(), wide, tree(), read('8.1')].join(''));
+    expect(link('TREE').ways.map(({ applications }) => applications[0]?.support)).toEqual([
+      'by design',
+      'predicted',
+      'by design',
+      'by design',
+    ]);
+  });
+
+  it('may lose too little for it though no limit is broken', () => {
+    const { link, findings } = judged([head, limits(), wide, tree(), read('4.2')].join(''));
+    expect(link('TREE').fibres[1]?.current.map(({ verdict }) => verdict)).toContain('pass');
+    expect(link('TREE').ways[1]?.applications[0]?.support).toBe('not supported');
+    const [low] = findings.filter(({ name }) => name === 'application-loss-too-low');
+    expect(low?.message).toContain('asks for 5.00 dB at least, and E-2 loses 4.20 dB');
+  });
+
+  it('see no light: that end does not bear it', () => {
+    const { link } = judged([head, limits(), wide, tree(), read('dark')].join(''));
+    expect(link('TREE').ways[1]?.applications[0]).toMatchObject({
+      support: 'not supported',
+      because: 'no light on E-2',
+    });
+    expect(link('TREE').applications[0]).toMatchObject({ way: 'E-2', support: 'not supported' });
+  });
+});
+
 describe('a channel to one end', () => {
   const channel = `
 channel SERVICE-2 {
