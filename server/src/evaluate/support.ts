@@ -11,7 +11,6 @@ import {
   type Picometres,
   placesApart,
   printProse,
-  subtractDb,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type {
@@ -25,7 +24,7 @@ import type {
 import type { Context } from './context.ts';
 import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
-import { outsidePieces, takenAway } from './limits.ts';
+import { outsidePieces } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { predictedFromLinks } from './prediction.ts';
 import type { ApplicationResult, SupportWord } from './result.ts';
@@ -38,7 +37,8 @@ import {
   usableRows,
 } from './rows.ts';
 import type { Settled } from './settle.ts';
-import { connectionsSum, type Sum, wholeSum } from './sums.ts';
+import { connectionsSum, wholeSum } from './sums.ts';
+import { byReadings, type Known, knownLosses, type Question } from './support-read.ts';
 import { sameWindow } from './thresholds.ts';
 
 /** The application's answer and what a finding needs if it is no. */
@@ -55,27 +55,6 @@ export interface Support extends ApplicationResult {
   /** Where it may lose too little: the least, and what is wanted. */
   readonly least?: ExactDb;
   readonly lossMin?: MicroDb;
-}
-
-/** Loss at one wavelength and direction for one fibre of the object, brought to the whole channel. */
-interface Known {
-  readonly fibre: number;
-  readonly wavelength: Picometres;
-  readonly direction: Direction;
-  /** Undefined: no light, more than could be seen. */
-  readonly loss?: ExactDb;
-}
-
-interface Question {
-  readonly context: Context;
-  readonly carried: Carried;
-  readonly application: ApplicationType;
-  readonly pieces: readonly Piece[];
-  /** Fibres that the answer is about; undefined: all that the application was given. */
-  readonly only?: ReadonlySet<number>;
-  readonly known: readonly Known[];
-  /** The way that is asked about, where light has several. */
-  readonly way?: Way;
 }
 
 /** Of a tree or a ring it is asked way by way, with the context of that way. */
@@ -396,132 +375,6 @@ export function figuresAt(
       complete(ownFigures(link.terms.limits, candidate, link.mode, 'max')),
     ) ?? wavelength
   );
-}
-
-/** Standing readings of the application's windows, with what lies outside them added. */
-function knownLosses(
-  context: Context,
-  settled: ReadonlyMap<string, Settled>,
-  application: ApplicationType,
-  outside: readonly Piece[],
-): readonly Known[] {
-  const known: Known[] = [];
-  const takenAt = new Map<string, Sum>();
-  for (const { current } of settled.values()) {
-    if (!current?.valid || current.result.verdict === 'stale') continue;
-    const { fibre, wavelength, direction } = current.measurement.cell;
-    const { loss, lossBound } = current.result;
-    if (direction === undefined || !current.arrangement) continue;
-    if (!application.wavelengths.some((light) => sameWindow(light.wavelength, wavelength)))
-      continue;
-    if (loss === undefined) {
-      if (lossBound !== undefined) known.push({ fibre, wavelength, direction });
-      continue;
-    }
-    const key = `${current.arrangement.key}|${wavelength}|${direction}`;
-    let taken = takenAt.get(key);
-    if (!taken) {
-      taken = takenAway(
-        outside,
-        ownFigures(context.link.terms.limits, wavelength, context.link.mode, 'max'),
-        {
-          link: context.link,
-          path: context.path,
-          arrangement: current.arrangement,
-          wavelength,
-          direction,
-          settings: context.settings,
-          channels: [],
-        },
-      );
-      takenAt.set(key, taken);
-    }
-    if ('because' in taken) continue;
-    known.push({ fibre, wavelength, direction, loss: subtractDb(exactDb(loss), taken.value) });
-  }
-  return known;
-}
-
-function byReadings(
-  question: Question,
-  rows: readonly ApplicationRow[],
-): {
-  readonly row?: ApplicationRow;
-  readonly failing: readonly Known[];
-  readonly greatest?: Known;
-} {
-  const units = unitsOf(question);
-  const lit = new Set(units.flat());
-  const known = question.known.filter((one) => lit.has(one.fibre));
-  const length = lengthsOf(question.pieces).along;
-  // Connections are within a measured loss already; a least loss is asked of the reading itself.
-  const breaks = (row: ApplicationRow, one: Known) =>
-    one.loss === undefined ||
-    brokenTerms({ ...row, connections: undefined }, { length, loss: one.loss, least: one.loss })
-      .length > 0;
-  const holding = rows.find((row) => known.every((one) => !breaks(row, one)));
-  if (!holding) {
-    const overLoss = rows.filter(
-      (row) => row.reach === undefined || (length ?? Infinity) <= row.reach,
-    );
-    const failing = known.filter((one) => overLoss.every((row) => breaks(row, one)));
-    return { failing: overLoss.length > 0 ? failing : [] };
-  }
-  const complete = units.length > 0 && units.every((unit) => isRead(unit, question, known));
-  const greatest = known.reduce<Known | undefined>(
-    (a, b) => (a?.loss === undefined || (b.loss ?? 0n) > a.loss ? b : a),
-    undefined,
-  );
-  return complete ? { row: holding, failing: [], greatest } : { failing: [] };
-}
-
-/** Groups of fibres that one service takes: as many as the application needs, in order. */
-function unitsOf({
-  context,
-  carried,
-  application,
-  only,
-  way,
-}: Question): readonly (readonly number[])[] {
-  const { link } = context;
-  const out = new Set([
-    ...link.dead.map((entry) => entry.fibre),
-    ...(carried.fibres ? [] : link.spare),
-  ]);
-  // To an end of a tree leads one fibre: which of those carried was asked before.
-  const asked = way?.fibre === undefined ? (carried.fibres ?? link.fibres) : [way.fibre];
-  const fibres = asked.filter((fibre) => !out.has(fibre) && (only?.has(fibre) ?? true));
-  const units: (readonly number[])[] = [];
-  for (let at = 0; at + application.count <= fibres.length; at += application.count) {
-    units.push(fibres.slice(at, at + application.count));
-  }
-  return units;
-}
-
-/** Whether a unit was read in the directions its light takes: half of its fibres each way, or as each wavelength goes. */
-function isRead(
-  unit: readonly number[],
-  { application }: Question,
-  known: readonly Known[],
-): boolean {
-  const has = (fibre: number, wavelength: Picometres, direction: Direction) =>
-    known.some(
-      (one) =>
-        one.fibre === fibre &&
-        one.direction === direction &&
-        sameWindow(one.wavelength, wavelength),
-    );
-  const half = Math.ceil(unit.length / 2);
-  return application.wavelengths.every((light) => {
-    const { wavelength, direction } = light;
-    if (direction) return unit.every((fibre) => has(fibre, wavelength, direction));
-    if (unit.length === 1) {
-      return unit.every((fibre) => has(fibre, wavelength, 'A>B') && has(fibre, wavelength, 'B>A'));
-    }
-    const way = (first: Direction, second: Direction) =>
-      unit.every((fibre, place) => has(fibre, wavelength, place < half ? first : second));
-    return way('A>B', 'B>A') || way('B>A', 'A>B');
-  });
 }
 
 function greatestOf(losses: readonly ExactDb[]): ExactDb {
