@@ -126,6 +126,26 @@ describe('a step in core size', () => {
     expect(exact(reading(allowed, 1, 850, 'A>B').limit?.value)).toBe('4.76');
     expect(verdict(allowed, 1, 850, 'A>B')).toBe('pass');
     expect(exact(reading(allowed, 1, 850, 'B>A').limit?.value)).toBe('3.16');
+    // 2.10 dB apart, of which 1.6 dB were allowed for: 0.5 dB are left, more than directions usually differ.
+    expect(doubt(allowed, 'direction-asymmetry', 1)).toMatchObject({
+      difference: 2.1,
+      allowed: 1.6,
+    });
+  });
+
+  it('what lies outside the link does not step once more', () => {
+    // 2.6 dB less 2 m and 3 m of cord, each of the fibre at its own end: 2.6 - 3.5 × 0.005.
+    const planned = plan('  core-step   GLASS-62 to GLASS-50 1.6 dB\n').replace(
+      'carries     GIGABIT beside',
+      'carries     GIGABIT cords 2 m, 3 m',
+    );
+    const step = reading(judged(planned).link('KQ-OLD'), 1, 850, 'A>B');
+    expect(exact(step.limit?.value)).toBe('2.5825');
+  });
+
+  it('directions as far apart as the allowance are what was expected', () => {
+    const allowed = judged(plan('  core-step   GLASS-62 to GLASS-50 1.9 dB\n')).link('KQ-OLD');
+    expect(doubts(allowed, 1)).not.toContain('direction-asymmetry');
   });
 
   it('a duplex service needs a fibre each way, by the row of the poorest fibre: not supported', () => {

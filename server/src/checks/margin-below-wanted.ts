@@ -1,4 +1,4 @@
-import { compareDb, exactDb } from '../../../grammar/src/quantity/index.ts';
+import { compareDb, exactDb, subtractDb, zeroDb } from '../../../grammar/src/quantity/index.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import {
   example,
@@ -16,11 +16,16 @@ function* find({ link, result }: LinkContext): Iterable<Found> {
     if (!reading.current || !reading.reading || reading.margin === undefined) continue;
     if (reading.verdict !== 'pass' && reading.verdict !== 'marginal-pass') continue;
     if (compareDb(reading.margin, exactDb(wanted)) >= 0) continue;
+    const of = `Fibre ${reading.fibre} at ${[inNm(reading.wavelength), reading.direction].filter(Boolean).join(' ')}`;
+    const { margin } = reading;
     yield {
       place: reading.reading.place,
       message:
-        `Fibre ${reading.fibre} at ${[inNm(reading.wavelength), reading.direction].filter(Boolean).join(' ')} has a margin of ${inDb(reading.margin, exactDb(wanted))}; ` +
-        `the plan wants ${microInDb(wanted, reading.margin)}. It passes, and leaves less than was asked for.`,
+        compareDb(margin, zeroDb) < 0
+          ? // Only a decision that forgives the uncertainty lets it pass.
+            `${of} is ${inDb(subtractDb(zeroDb, margin), exactDb(wanted))} over its limit and passes by the plan's decision alone; the plan wants a margin of ${microInDb(wanted, margin)}.`
+          : `${of} has a margin of ${inDb(margin, exactDb(wanted))}; ` +
+            `the plan wants ${microInDb(wanted, margin)}. It passes, and leaves less than was asked for.`,
       details: { link: link.name, fibre: reading.fibre },
     };
   }

@@ -196,7 +196,7 @@ function plannedCords(carried: Carried, path: FlatPath): readonly Piece[] {
   if (!first || !last) return [];
   return carried.cords.map((length, index): Piece => {
     const near = index === 0 ? first : last;
-    return { ...near, length, along: length, cord: true, place: carried.place };
+    return { ...near, length, along: length, cord: true, apart: true, place: carried.place };
   });
 }
 

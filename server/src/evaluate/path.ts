@@ -33,6 +33,8 @@ export type Piece =
       /** Length along the fibre, for reach: with the excess of the cable. */
       readonly along?: Micrometres;
       readonly cord: boolean;
+      /** The fibre before it in a list is not the one light comes from: a link that is left out lies between. */
+      readonly apart?: boolean;
       readonly place: Place;
     }
   | {
@@ -117,6 +119,7 @@ export function flatten(
  */
 export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | undefined {
   const pieces: Piece[] = [];
+  const cuts = [0];
   let crosses = false;
   let after = false;
   for (const element of channel.path) {
@@ -128,6 +131,7 @@ export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | 
     if (element.name === link) {
       crosses = true;
       if (pieces.at(-1)?.kind === 'pair' && firstOf(element)?.kind === 'connector') pieces.pop();
+      cuts.push(pieces.length);
       after = true;
       continue;
     }
@@ -136,13 +140,27 @@ export function outsideOf(channel: LinkModel, link: string): readonly Piece[] | 
     pieces.push(...(after && other[0]?.kind === 'pair' ? other.slice(1) : other));
     after = false;
   }
-  return crosses ? pieces : undefined;
+  return crosses ? parted(pieces, cuts) : undefined;
 }
 
 /** What a channel adds to the links it crosses: its cords, and pairs and parts written in it. */
 export function channelOnly(channel: Pick<LinkModel, 'path'>): readonly Piece[] {
-  return channel.path.flatMap((element) =>
-    element.kind === 'link' ? [] : [pieceOf(element, false)],
+  const pieces: Piece[] = [];
+  const cuts: number[] = [];
+  for (const element of channel.path) {
+    if (element.kind === 'link') cuts.push(pieces.length);
+    else pieces.push(pieceOf(element, false));
+  }
+  return parted(pieces, cuts);
+}
+
+/** The first fibre from each cut on said to lie apart from what stands before it. */
+function parted(pieces: readonly Piece[], cuts: readonly number[]): readonly Piece[] {
+  const first = new Set(
+    cuts.map((cut) => pieces.findIndex(({ kind }, index) => index >= cut && kind === 'fibre')),
+  );
+  return pieces.map((piece, index) =>
+    piece.kind === 'fibre' && first.has(index) ? { ...piece, apart: true } : piece,
   );
 }
 

@@ -64,7 +64,11 @@ export function* doubtsOfPatterns(context: Context, settled: Standing): Iterable
   yield* otherMethod(context, good);
 }
 
-/** Both directions of one fibre far apart: a cord, dirt, or a step in core or mode field. */
+/**
+ * Both directions of one fibre far apart: a cord, dirt, or a step in core or
+ * mode field. Where the limits of the two differ, a step was allowed for in one
+ * direction, and so much more is expected there.
+ */
 function* asymmetry(
   context: Context,
   settled: Standing,
@@ -77,7 +81,9 @@ function* asymmetry(
     const b = partner(settled, a);
     if (b?.result.loss === undefined || a.result.loss === undefined) continue;
     const difference = a.result.loss - b.result.loss;
-    if (Math.abs(difference) <= bound) continue;
+    const allowed = limitOf(a) - limitOf(b);
+    if (difference >= Math.min(0, allowed) - bound && difference <= Math.max(0, allowed) + bound)
+      continue;
     const greater = difference > 0 ? a : b;
     yield {
       name: 'direction-asymmetry',
@@ -91,11 +97,16 @@ function* asymmetry(
         back: db(b.result.loss),
         difference: db(Math.abs(difference)),
         bound: db(bound),
+        ...(allowed !== 0 && allowed > 0 === difference > 0
+          ? { allowed: db(Math.abs(allowed)) }
+          : {}),
         ...coreStep(context, difference > 0 ? 'A>B' : 'B>A'),
       },
     };
   }
 }
+
+const limitOf = ({ result }: Attempt): number => result.limit?.floor ?? 0;
 
 /** What an overfilled step of the path's cores may take in the direction that lost more. */
 function coreStep(context: Context, direction: Direction): Record<string, string | number> {

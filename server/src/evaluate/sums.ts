@@ -287,7 +287,7 @@ function addCoreSteps(
   const fibres = pieces.filter((piece) => piece.kind === 'fibre');
   for (const [index, next] of fibres.entries()) {
     const before = fibres[index - 1];
-    if (!before || before.name === next.name) continue;
+    if (!before || next.apart || before.name === next.name) continue;
     const [from, to] = direction === 'A>B' ? [before, next] : [next, before];
     const found = figures.step(from.type, to.type);
     if (found) terms.count(`core step ${from.name} to ${to.name}`, 'core-step', 1, found);
