@@ -220,9 +220,21 @@ export class OpenBlocks {
         const span = { start: before.startOffset, end: piece.endOffset };
         const edits = [{ span: gap, text: '' }];
         this.report('minus-apart', this.lineOf(piece), span, { edits });
+      } else if (statement.lastLine > statement.line && before.tokenType !== Comma) {
+        this.#putComma(before, piece);
       }
       this.#out.push(piece);
     }
+  }
+
+  /** Puts the comma that nobody typed between two lines of one list. */
+  #putComma(before: Piece, piece: Piece): void {
+    const line = this.lineOf(before);
+    if (line === this.lineOf(piece)) return;
+    const end = before.endOffset;
+    const edits = [{ span: { start: end, end }, text: ',' }];
+    this.report('comma-missing', line, spanOf(before), { edits });
+    this.#out.push(new Piece(Comma, end, end));
   }
 
   #row(statement: Statement): void {

@@ -172,6 +172,10 @@ const structure = {
       'The list ends in a comma. Remove it, or go on with the list on the next line, further in than this one.',
     () => 'Remove the comma',
   ),
+  'comma-missing': error(
+    () => 'The list goes on in the next line. End this line in a comma.',
+    () => 'Add the comma',
+  ),
   'comma-in-row': error(
     () => 'The cells of a row stand apart by blanks, not by commas.',
     (d) => (d.rows === undefined ? 'Remove the commas' : `Remove the commas of ${d.rows} rows`),

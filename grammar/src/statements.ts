@@ -72,11 +72,13 @@ class StatementReader {
     if (first?.kind === 'name' && first.text === W.columns) this.#inTable = true;
   }
 
-  /** Joins a line with the one before, if that ended in a comma and this one stands deeper. */
+  /** Joins a line with the one before, if that list goes on in it and it stands deeper. */
   #continues(line: TextLine, index: number): boolean {
     const before = this.#statements.at(-1);
     if (!before || before.open || before.close || this.#afterBlank) return false;
-    if (before.to === before.from || this.#pieces[before.to - 1]!.tokenType !== Comma) return false;
+    if (before.to === before.from) return false;
+    const ended = this.#pieces[before.to - 1]!.tokenType === Comma;
+    if (!ended && !this.#lacksComma(before, line)) return false;
     if (line.indent <= before.indent || (this.#inTable && !this.#isColumns(before))) return false;
     if (line.hasBrace) {
       const brace = this.#onlyOpenAtEnd(line);
@@ -87,6 +89,20 @@ class StatementReader {
     before.to = before.open ? line.to - 1 : line.to;
     before.lastLine = index;
     return true;
+  }
+
+  /**
+   * True where an entry holds a list and the line below goes on with it, though no
+   * comma ends the line above: no entry has a comma for its second token.
+   */
+  #lacksComma(before: Statement, line: TextLine): boolean {
+    if (this.#inTable || line.to - line.from < 2) return false;
+    if (this.#pieces[line.from]!.argument === undefined) return false;
+    if (this.#pieces[line.from + 1]!.tokenType !== Comma) return false;
+    for (let at = before.from + 2; at < before.to; at++) {
+      if (this.#pieces[at]!.tokenType === Comma) return true;
+    }
+    return false;
   }
 
   #isColumns(statement: Statement): boolean {

@@ -204,7 +204,11 @@ function readingColumn(
       quantity,
       unit,
     },
-    read: (cell) => readReading(cell, unit, where),
+    // Where the block does not say what its numbers are, a unit in a cell contradicts nothing.
+    read: (cell) =>
+      quantities.size === 0 && cell.kind === 'quantity'
+        ? { value: { kind: 'spoilt', span: cell.span } }
+        : readReading(cell, unit, where),
   };
 }
 
