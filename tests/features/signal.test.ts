@@ -48,3 +48,41 @@ test('a fibre without an index is said, and none is taken for it', () => {
   expect(text).not.toContain('delay');
   expect(text).toContain('states no group index at 850 nm');
 });
+
+test('hover over a channel that is not measured says it of what it carries, over ways the longest first', () => {
+  const channel = `
+channel CH$0-1 {
+  cord        3 m OM3 straight
+  link        KQ-1
+  cord        3 m OM3 straight
+  carries     10GBASE-SR
+}
+`;
+  const text = said(`${plan('KQ-1', '10GBASE-SR', mixed)}${channel}`);
+  expect(text).toContain('**signal, 850 nm**, 10GBASE-SR: delay 1.236 us over 250 m');
+});
+
+test('hover over a tree says it of its longest ways', () => {
+  const text = said(`plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     1310 nm
+  reference   one-cord
+}
+
+link TR$0EE {
+  from        A:1
+  connector   LC
+  segment     1000 m G.652.D
+  splice      fusion
+  split SP PLC-1x8 {
+    out 1..8 to E-01..08 {
+      segment     200 m G.652.D
+      connector   LC
+    }
+  }
+}
+`);
+  expect(text).toContain('**signal, 1310 nm**, E-01: delay 5.872 us over 1200 m');
+  expect(text).toContain('polarisation mode dispersion 0.2191 ps');
+  expect(text).toContain('and 4 more of what a path does to the signal');
+});

@@ -7,9 +7,14 @@ import { wavelengthInWords } from './wording.ts';
 /** Most lines that are written out; a tree has one per end. */
 const most = 4;
 
-/** Of a whole link: the link itself at each wavelength; of a tree or ring its ways, the latest first. */
+/**
+ * Of a whole link: the link itself at each wavelength; of a channel that is not
+ * measured what it carries; of a tree or ring its ways, the longest first.
+ */
 export function signalOfLink(result: LinkResult): readonly string[] {
-  return written(everywhere(result).filter(({ signal }) => signal.application === undefined));
+  const all = everywhere(result);
+  const itself = all.filter(({ signal }) => signal.application === undefined);
+  return written(itself.length > 0 ? itself : all);
 }
 
 /** Of what one line of the plan carries, with its cords. */
