@@ -17,6 +17,7 @@ import {
   findWord,
   meaningsOf,
   neededIn,
+  soughtAs,
   tableOf,
   W,
   type WordEntry,
@@ -24,6 +25,7 @@ import {
 } from './vocabulary/index.ts';
 
 export { contextAt, type TextContext } from './binding/context.ts';
+export { argumentsOf, asSentence, timesOf } from './binding/help.ts';
 export * from './binding/lists.ts';
 export { type BindingFindingName, bindingFindings } from './binding/sentences.ts';
 export { describe as describeKinds } from './binding/wording.ts';
@@ -43,6 +45,20 @@ export function bindBlock(tree: BlockTree, text: string): BoundBlock {
   );
   const findings = oneFindingALine(lexed, binder.findings, binder.ofRows, lines(text));
   return { tree, entries, findings };
+}
+
+/** The word of a context that is nearest in letters, or else in meaning. */
+function likely(text: string, context: Context): string | undefined {
+  const words = wordsIn(context).map(({ word }) => word);
+  return nearest(text, words) ?? soughtFor(text, context);
+}
+
+/** The word of a context that says what this one says elsewhere, or says it of one or of many. */
+function soughtFor(text: string, context: Context): string | undefined {
+  const one = text.replace(/s$/u, '');
+  return [`${one}s`, one, ...soughtAs(text)].find(
+    (word) => word !== text && findWord(word, context) !== undefined,
+  );
 }
 
 class Binder {
@@ -92,23 +108,18 @@ class Binder {
     if (text === '') return undefined;
     const words = wordsIn(context);
     const elsewhere = meaningsOf(text);
+    const meant = elsewhere.length > 0 ? soughtFor(text, context) : likely(text, context);
+    const more: Details = meant === undefined ? {} : { nearest: meant };
+    const fix = meant === undefined ? undefined : replace(`Write \`${meant}\``, span, meant);
+    const place = placeOf(context);
     if (elsewhere.length > 0) {
       const belongs = oneOf(
         [...new Set(elsewhere.flatMap((meaning) => meaning.contexts))].map(named),
       );
-      this.#find('word-not-here', span, { word: text, belongs, place: placeOf(context) });
+      this.#find('word-not-here', span, { word: text, belongs, place, ...more }, fix);
       return undefined;
     }
-    const meant = nearest(
-      text,
-      words.map((word) => word.word),
-    );
-    this.#find(
-      'unknown-word',
-      span,
-      { word: text, place: placeOf(context), ...(meant ? { nearest: meant } : {}) },
-      meant ? replace(`Write \`${meant}\``, span, meant) : undefined,
-    );
+    this.#find('unknown-word', span, { word: text, place, ...more }, fix);
     return words.find((word) => word.word === meant);
   }
 

@@ -25,9 +25,10 @@ export const examples: readonly CorpusText[] = files('examples/**/*.lwl').filter
 export const library: readonly CorpusText[] = files('grammar/library/*.lwl');
 
 /** Plans in the pages of the reference. */
-export const fences: readonly CorpusText[] = files('grammar/*.md').flatMap(({ name, text }) =>
-  [...text.matchAll(/```lwl\n([\s\S]*?)```/gu)].map((match, index) => ({
-    name: `${name} ${index + 1}`,
-    text: match[1] ?? '',
-  })),
+export const fences: readonly CorpusText[] = files('grammar/{*,words/*}.md').flatMap(
+  ({ name, text }) =>
+    [...text.matchAll(/```lwl\n([\s\S]*?)```/gu)].map((match, index) => ({
+      name: `${name} ${index + 1}`,
+      text: match[1] ?? '',
+    })),
 );

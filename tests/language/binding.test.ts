@@ -23,6 +23,20 @@ limitz X {
                   ^^^ missing-unit: 0.5 has no unit. Write 0.5 dB, if that is meant.
 }
 `,
+  'words of the trade that the notation has another for': `
+link L-1 {
+  cable       142 m OM4
+  ^^^^^ word-not-here: cable stands in the file itself, not in link. segment was probably meant.
+  pigtail     2 m OM4
+  ^^^^^^^ unknown-word: pigtail is not a word of link. segment was probably meant.
+  fibre       12
+  ^^^^^ word-not-here: fibre stands in the file itself, cable, limits or application, not in link. fibres was probably meant.
+  module      FAN-OUT
+  ^^^^^^ unknown-word: module is not a word of link. component was probably meant.
+  application 10GBASE-SR
+  ^^^^^^^^^^^ word-not-here: application stands in the file itself or transceiver, not in link. carries was probably meant.
+}
+`,
   'quantities without unit, with another one, or of another dimension': `
 link L-1 {
   segment     38 OM4

@@ -21,7 +21,7 @@ const table = {
   'word-not-here': {
     severity: 'error',
     meaning: 'An entry begins with a word that belongs into another block.',
-    say: (d) => `\`${d.word}\` stands in ${d.belongs}, not in ${d.place}.`,
+    say: (d) => `\`${d.word}\` stands in ${d.belongs}, not in ${d.place}.${meant(d)}`,
   },
   'missing-block': {
     severity: 'error',

@@ -1,18 +1,16 @@
 /** The word pages: one for each place where words stand, made from the vocabulary. */
-import { describeKinds } from '../binding.ts';
+import { argumentsOf, asSentence, describeKinds, timesOf } from '../binding.ts';
 import {
   type Context,
-  type Slot,
   signature,
-  slotLabel,
   type TableSpec,
-  type Times,
   tableOf,
   vocabulary,
   type WordEntry,
   wordsIn,
 } from '../vocabulary/index.ts';
 import { exampleLine } from './lines.ts';
+import { blockExample } from './snippets.ts';
 
 const generated =
   '<!-- Made from the vocabulary by `npm run generate`: change grammar/src/vocabulary instead. -->';
@@ -31,14 +29,6 @@ const titles: Readonly<Partial<Record<Context, string>>> = {
 };
 
 const titleOf = (context: Context): string => titles[context] ?? `Words in \`${context}\``;
-
-const timesText: Readonly<Record<Times, string>> = {
-  '1': 'once, required',
-  '?': 'at most once',
-  '+': 'once or more',
-  '*': 'any number of times',
-  k: 'once for each key',
-};
 
 function index(contexts: readonly Context[]): string {
   const lines = contexts.map((context) => {
@@ -73,7 +63,7 @@ function page(context: Context): string {
   const shared = words.filter((entry) => home(entry) !== context);
   const lines = [generated, '', `# ${titleOf(context)}`, ''];
   const opener = vocabulary.find((entry) => entry.block === context);
-  if (opener) lines.push(opener.doc, '');
+  if (opener) lines.push(opener.doc, '', ...usualBlock(opener));
   for (const entry of own) lines.push(...describeWord(entry, context));
   if (shared.length > 0) {
     lines.push('## Described elsewhere', '');
@@ -88,33 +78,27 @@ function page(context: Context): string {
   return lines.join('\n');
 }
 
+/** A block as it usually stands, for those that stand at the margin. */
+function usualBlock(opener: WordEntry): string[] {
+  const example = blockExample(opener);
+  return example === undefined ? [] : ['```lwl', ...example, '```', ''];
+}
+
 function describeWord(entry: WordEntry, context: Context): string[] {
   const others = entry.contexts.filter((other) => other !== context);
   const lines = [`## ${entry.word}`, ''];
   for (const form of entry.forms) lines.push(`    ${signature(entry, form)}`);
-  lines.push('', `${sentence(timesOf(entry))} ${entry.doc}`, '');
+  lines.push('', `${asSentence(timesOf(entry))} ${entry.doc}`, '');
   lines.push('```', exampleLine(entry), '```', '');
-  const slots = entry.forms.flatMap((form) => form.slots.map(describeSlot));
-  if (slots.length > 0) lines.push(...new Set(slots), '');
+  const slots = argumentsOf(entry);
+  if (slots.length > 0) lines.push(...slots, '');
+  if (entry.block)
+    lines.push(`In its block: [words in \`${entry.block}\`](${entry.block}.md).`, '');
   if (others.length > 0) {
     const places = others.map((other) => `[\`${other}\`](${other}.md)`).join(', ');
     lines.push(`Also in ${places}.`, '');
   }
   return lines;
-}
-
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-
-function timesOf(entry: WordEntry): string {
-  const key = entry.key?.map((name) => `\`${name}\``).join(', ');
-  const times = key && entry.times === 'k' ? `once for each ${key}` : timesText[entry.times];
-  return entry.needed ? `${times}, at least one` : times;
-}
-
-function describeSlot(slot: Slot): string {
-  const label = `- \`${slotLabel(slot)}\``;
-  if (slot.kinds.length === 0) return `${label}: a keyword alone`;
-  return `${label}: ${slot.many ? 'a list, each ' : ''}${describeKinds(slot.kinds)}`;
 }
 
 function describeTable(table: TableSpec): string[] {

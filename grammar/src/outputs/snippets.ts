@@ -1,4 +1,5 @@
 /** Snippets: one for each declaration, with the lines that it usually has. */
+import { formatText } from '../format.ts';
 import {
   C,
   type Context,
@@ -7,6 +8,7 @@ import {
   signature,
   W,
   type Word,
+  type WordEntry,
   wordsIn,
 } from '../vocabulary/index.ts';
 import { exampleLine } from './lines.ts';
@@ -62,6 +64,24 @@ const tables: Readonly<Partial<Record<Context, readonly string[]>>> = {
   ],
 };
 
+/** The lines of a block as it usually stands at the margin, with nothing left to type. */
+export function blockExample(entry: WordEntry): readonly string[] | undefined {
+  const { block } = entry;
+  if (!block || entry.contexts[0] !== 'file') return undefined;
+  const lines = usualLines(entry.word, block).map((line) => `  ${line}`);
+  const rows = (tables[block] ?? []).map((row) => `  ${row.replace(/<<(.*?)>>/gu, '$1')}`);
+  const text = [exampleLine(entry), ...lines, ...rows, '}', ''].join('\n');
+  return formatText(text).text.trimEnd().split('\n');
+}
+
+function usualLines(word: Word, context: Context): string[] {
+  const words = usual[word] ?? neededIn(context).map((needed) => needed.word);
+  return words.map((one) => {
+    const inner = findWord(one, context);
+    return inner ? exampleLine(inner) : one;
+  });
+}
+
 /** All snippets as an object, ready to be written as JSON. */
 export function snippets(): object {
   const all: Record<string, object> = {};
@@ -70,11 +90,7 @@ export function snippets(): object {
     const context = entry.block;
     const count = { next: 1 };
     const first = fill(exampleLine(entry), count);
-    const words = usual[entry.word] ?? neededIn(context).map((word) => word.word);
-    const lines = words.flatMap((word) => {
-      const inner = findWord(word, context);
-      return [`  ${fill(inner ? exampleLine(inner) : word, count)}`];
-    });
+    const lines = usualLines(entry.word, context).map((line) => `  ${fill(line, count)}`);
     const rows = (tables[context] ?? []).map((row) => `  ${number(row, count)}`);
     all[entry.word] = {
       prefix: entry.word,

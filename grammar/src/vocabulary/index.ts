@@ -25,6 +25,7 @@ export type {
   WordEntry,
 } from './kinds.ts';
 export { figureNames } from './kinds.ts';
+export { soughtAs } from './sought.ts';
 export * from './spelling.ts';
 
 /** Every word, once for each meaning that it has. */
@@ -98,7 +99,13 @@ export const holeSlot = (hole: string): string => `<${hole}>`;
 
 /** One form as a signature shows it: `segment CABLE [fibres NS…] [length LEN]`. */
 export function signature(entry: WordEntry, form: Form = entry.forms[0]): string {
-  const parts = form.slots.map(slotLabel);
+  const parts: string[] = [];
+  for (const slot of form.slots) {
+    const before = slot.after === undefined ? undefined : parts.at(-1);
+    // What stands only behind an argument that may be left out is left out with it.
+    if (before?.endsWith(']')) parts.push(`${parts.pop()?.slice(0, -1)} ${slotLabel(slot)}]`);
+    else parts.push(slotLabel(slot));
+  }
   if (form.holes) parts.push('[hole VALUE]…');
   if (entry.block) parts.push(entry.blockOptional ? '[{ … }]' : '{');
   return [entry.word, ...parts].join(' ');

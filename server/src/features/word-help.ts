@@ -1,4 +1,5 @@
 /** The help of a word of the language: shared by hover, completion and signature help. */
+import { argumentsOf, asSentence, timesOf } from '../../../grammar/src/binding.ts';
 import type { BoundBlock, BoundEntry } from '../../../grammar/src/bound.ts';
 import type { Span } from '../../../grammar/src/tree.ts';
 import {
@@ -27,10 +28,10 @@ export function wordAt(
   }
 }
 
-/** Signature of every form, the paragraph of help, one example line. */
+/** What its page says: signature of every form, how often it stands, the help, an example, each argument. */
 export function wordAsMarkdown(entry: WordEntry): string {
   const forms = entry.forms.map((form) => signature(entry, form)).join('\n');
-  return ['```linkwright', forms, '```', entry.doc, '```linkwright', entry.example, '```'].join(
-    '\n',
-  );
+  const help = `${asSentence(timesOf(entry))} ${entry.doc}`;
+  const fence = (text: string) => ['```linkwright', text, '```'];
+  return [...fence(forms), help, ...fence(entry.example), ...argumentsOf(entry)].join('\n');
 }

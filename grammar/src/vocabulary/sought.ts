@@ -1,0 +1,51 @@
+/**
+ * Words of the trade that people look for where the notation has another:
+ * `pigtail` where `segment` stands. Of several, the first that stands there is meant.
+ */
+import { canonical, W, type Word } from './spelling.ts';
+
+const found: readonly (readonly [Word, readonly string[]])[] = [
+  [W.segment, ['cable', 'pigtail', 'run', 'length', 'trunk', 'cord', 'span']],
+  [W.component, ['module', 'cassette', 'mux', 'tap', 'attenuator', 'part', 'fan-out', 'breakout']],
+  [W.connector, ['adapter', 'adaptor', 'coupler', 'pair', 'mating', 'panel']],
+  [W.splice, ['joint', 'closure', 'fusion']],
+  [W.cord, ['patch', 'patchcord', 'patch-cord', 'jumper', 'lead']],
+  [W.carries, ['application', 'service', 'transceiver', 'services']],
+  [W.split, ['splitter', 'coupler', 'branch']],
+  [W.out, ['output', 'branch', 'leg', 'drop', 'port', 'end']],
+  [W.fibres, ['strands', 'cores', 'count']],
+  [W.count, ['fibres', 'strands', 'cores']],
+  [W.reel, ['drum', 'segment', 'section']],
+  [W.measure, ['wavelength', 'wavelengths', 'test']],
+  [W.limits, ['standard', 'limit', 'budget', 'contract']],
+  [W.require, ['loss', 'contract']],
+  [W.dead, ['broken', 'failed', 'damaged']],
+  [W.spare, ['unused', 'dark', 'reserved']],
+  [W.node, ['station', 'site', 'from']],
+  [W.because, ['reason', 'why']],
+  [W.on, ['date', 'day', 'when', 'tested']],
+  [W.tested, ['date', 'day', 'when', 'on', 'by', 'tester']],
+  [W.by, ['tester', 'person', 'technician', 'who']],
+  [W.values, ['units', 'unit', 'loss', 'in']],
+  [W.done, ['what', 'action', 'cleaned']],
+  [W.source, ['light', 'laser', 'led', 'LED']],
+  [W.taken, ['zeroed', 'set', 'referenced']],
+  [W.output, ['power', 'transmit', 'sent']],
+  [W.input, ['receive', 'sensitivity', 'received']],
+  [W.link, ['trunk', 'backbone', 'path', 'circuit', 'tree', 'line']],
+  [W.readings, ['results', 'measurements', 'measurement', 'tests', 'test', 'losses']],
+  [W.events, ['trace', 'traces', 'otdr']],
+  [W.inspection, ['end-faces', 'endface', 'faces', 'microscope']],
+  [W.work, ['repair', 'cleaning', 'cleaned']],
+  [W.pattern, ['template', 'type']],
+  [W.include, ['import', 'file', 'use']],
+  [W.client, ['customer', 'owner']],
+  [W.fibre, ['attenuation', 'type']],
+  [W.part, ['component', 'module', 'splitter']],
+];
+
+/** The words that may be meant by one that does not stand here, the likeliest first. */
+export function soughtAs(text: string): readonly Word[] {
+  const small = canonical(text.toLowerCase());
+  return found.flatMap(([word, names]) => (names.includes(small) ? [word] : []));
+}
