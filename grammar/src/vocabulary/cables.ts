@@ -44,7 +44,7 @@ export const cableWords: readonly WordEntry[] = [
     '1',
     form(arg('number', N), opt(K.tubes, N)),
     'count 144 tubes 12',
-    'How many fibres the cable has, and in how many tubes they lie.',
+    'How many fibres the cable has, and in how many tubes they lie; without `tubes` nothing is known of them.',
   ),
   word(
     W.length,
@@ -60,7 +60,7 @@ export const cableWords: readonly WordEntry[] = [
     '?',
     form(arg('share', SHARE)),
     'excess 1.5 %',
-    'How much longer the fibre is than the sheath. It counts in reach, delay and distances along the fibre, not in limits.',
+    'How much longer the fibre is than the sheath, nothing if not said. It counts in reach, delay and distances along the fibre, not in limits.',
   ),
   word(
     W.from,
@@ -84,7 +84,7 @@ export const cableWords: readonly WordEntry[] = [
     '?',
     form(arg('colours', refers('colours'))),
     'colours QUAY-ORDER',
-    'The order of colours the cable follows.',
+    'The order of colours the cable follows; without one no colour is said.',
   ),
   word(
     W.slack,
@@ -92,7 +92,7 @@ export const cableWords: readonly WordEntry[] = [
     '*',
     form(arg('length', LEN), opt(K.at, PLACE)),
     'slack 15 m at "chamber 4"',
-    'Length coiled up somewhere. It adds to the cable’s length.',
+    'Length coiled up somewhere. It adds to the cable’s length: at the reel or before the closure it names, else where the whole cable is taken.',
   ),
   word(
     W.route,
@@ -108,7 +108,7 @@ export const cableWords: readonly WordEntry[] = [
     '*',
     form(arg('name', declares('reel')), arg('length', LEN), opts(K.marks, NS)),
     'reel R-01 4210 m marks 12..4222',
-    'One reel of a long cable, in the order in which they lie, with the sheath marks at its ends.',
+    'One reel of a long cable, in the order in which they lie, with the sheath marks at its ends, two numbers in the unit of its length: `marks 12..4222`.',
   ),
   word(
     W.splice,
@@ -116,7 +116,7 @@ export const cableWords: readonly WordEntry[] = [
     '*',
     form(maybe('splice', refers('splice')), opt(K.at, PLACE)),
     'splice fusion at CL-1',
-    'The splice between two reels.',
+    'The splice between two reels. Without a name it is one of any kind.',
   ),
   word(
     W.repair,
@@ -124,7 +124,7 @@ export const cableWords: readonly WordEntry[] = [
     'k',
     form(arg('name', declares('repair'))),
     'repair REP-1 {',
-    'A repair: the fibres it touched, its day, and the piece of path it put in. Earlier readings of those fibres are aged by it; each uses up one of the reserved repairs.',
+    'A repair: the fibres it touched, its day, and the piece of path it put in. Earlier readings of those fibres are aged by it; each uses up one of the repairs in `reserve`, if there are.',
     { key: ['name'], block: 'repair' },
   ),
   word(

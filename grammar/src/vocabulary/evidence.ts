@@ -180,7 +180,7 @@ export const evidenceWords: readonly WordEntry[] = [
     '?',
     form(arg('wavelength', WL)),
     'wavelength 850 nm',
-    'Only readings at that wavelength.',
+    'Only readings at that wavelength; at all of them, if left out.',
   ),
   word(
     W.direction,
@@ -188,7 +188,7 @@ export const evidenceWords: readonly WordEntry[] = [
     '?',
     form(arg('direction', DIR)),
     'direction A>B',
-    'Only readings in that direction.',
+    'Only readings in that direction; in both, if left out.',
   ),
   word(
     W.tested,
@@ -196,7 +196,7 @@ export const evidenceWords: readonly WordEntry[] = [
     '?',
     form(arg('date', DATE)),
     'tested 2026-03-14 09:05',
-    'Only readings whose block was tested then.',
+    'Only readings whose block was tested then; all before it, if left out.',
   ),
   word(
     W.because,
@@ -228,6 +228,6 @@ export const evidenceWords: readonly WordEntry[] = [
     '?',
     form(arg('date', DATE)),
     'until 2026-12-31',
-    'How long it holds.',
+    'How long it holds; without end if not said.',
   ),
 ];

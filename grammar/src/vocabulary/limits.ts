@@ -54,7 +54,7 @@ export const limitWords: readonly WordEntry[] = [
       forMode,
     ),
     'connector any 0.75 dB',
-    'The loss allowed for a mated pair, in dB. `any` holds for all kinds not named. `end` is an installed plug with a reference-grade one, `reference` two reference-grade ones.',
+    'The loss allowed for a mated pair, in dB. `any` holds for all kinds not named. Without a grade it holds for two installed plugs; `end` is an installed plug with a reference-grade one, `reference` two reference-grade ones. Without `for` it holds for every kind of fibre.',
     { key: ['connector', 'grade', K.for] },
   ),
   word(
@@ -68,7 +68,7 @@ export const limitWords: readonly WordEntry[] = [
       forMode,
     ),
     'splice any 0.3 dB',
-    'The loss allowed for a splice, in dB. With `objective` a sum takes that one, and the first holds for a splice judged alone.',
+    'The loss allowed for a splice, in dB; without `for` on every kind of fibre. With `objective` a sum takes that one, and the first holds for a splice judged alone.',
     { key: ['splice', K.for] },
   ),
   word(
@@ -100,7 +100,7 @@ export const limitWords: readonly WordEntry[] = [
     'k',
     form(arg('loss', LOSS), opt(K.after, N), opt(K.for, choice(C.assembly, C.link, C.channel))),
     'reject 1.0 dB after 2 for link',
-    'How far over its limit a reading may lie and still be measured again; `after` so many attempts no more are allowed either.',
+    'How far over its limit a reading may lie and still be measured again; `after` so many attempts no more are allowed either. Without `for` it holds for assemblies, links and channels alike.',
     { key: [K.for] },
   ),
   word(
@@ -109,7 +109,7 @@ export const limitWords: readonly WordEntry[] = [
     'k',
     form(args('connector', refers('connector')), need(opt(K.min, LOSS))),
     'return-loss SC-APC min 60 dB',
-    'The least return loss allowed for pairs of these connectors, in dB.',
+    'The least return loss allowed for pairs of these connectors, in dB; where none is asked a reflectance is not judged, unless the connector has a `min`.',
     { key: ['connector'] },
   ),
   word(
@@ -135,7 +135,7 @@ export const limitWords: readonly WordEntry[] = [
     '+',
     form(arg('wavelength', WL), maybe('direction', DIR)),
     'wavelength 850 nm',
-    'A wavelength it sends, in nm; in one direction only where said.',
+    'A wavelength it sends, in nm; in both directions, or in one where said.',
   ),
   word(
     W.fibre,
@@ -150,7 +150,7 @@ export const limitWords: readonly WordEntry[] = [
       opt(K.connections, LOSS),
     ),
     'fibre OM4 reach 400 m loss 2.9 dB connections 1.5 dB',
-    'What it does over a fibre: its reach, the most loss of the channel, the least loss, the most difference between ends of a tree, and how much of the loss was set aside for connections. Two reaches are two lines.',
+    'What it does over a fibre: its reach, the most loss of the channel, the least loss, the most difference between ends of a tree, and how much of the loss was set aside for connections. What is left out is not asked. Two reaches are two lines.',
   ),
   word(
     W.transceiver,
@@ -167,7 +167,7 @@ export const limitWords: readonly WordEntry[] = [
     '*',
     form(arg('application', refers('application'))),
     'application 10GBASE-SR',
-    'An application that it is made for.',
+    'An application that it is made for; without any it is asked of none.',
   ),
   word(
     W.wavelength,
@@ -175,7 +175,7 @@ export const limitWords: readonly WordEntry[] = [
     '1',
     form(arg('wavelength', WL), opt(K.min, WL), opt(K.max, WL)),
     'wavelength 850 nm min 840 nm max 860 nm',
-    'The wavelength that it sends, and the bounds of it, in nm.',
+    'The wavelength that it sends, and the bounds of it, in nm: the wavelength itself if not said.',
   ),
   word(
     W.output,
@@ -199,7 +199,7 @@ export const limitWords: readonly WordEntry[] = [
     '?',
     form(arg('power', POWER)),
     'damage 3 dBm',
-    'The received power from which it may be harmed.',
+    'The received power from which it may be harmed; not asked if not said.',
   ),
   word(
     W.penalty,
@@ -207,7 +207,7 @@ export const limitWords: readonly WordEntry[] = [
     '?',
     form(arg('loss', LOSS)),
     'penalty 2.0 dB',
-    'What its receiver loses to impairments of the light it gets, in dB.',
+    'What its receiver loses to impairments of the light it gets, in dB; 0 if not said.',
   ),
   word(
     W.dispersion,
@@ -215,6 +215,6 @@ export const limitWords: readonly WordEntry[] = [
     '?',
     form(need(opt(K.max, TOTAL))),
     'dispersion max 800 ps/nm',
-    'The dispersion that it bears over the whole path, in ps/nm.',
+    'The dispersion that it bears over the whole path, in ps/nm; not asked if not said.',
   ),
 ];

@@ -73,7 +73,7 @@ export const partWords: readonly WordEntry[] = [
     '*',
     form(arg('name', declares('component'))),
     'component CASSETTE-A {',
-    'A part with a figure of its own: a cassette, a mux, a tap. Its figure holds its own connections.',
+    'A part with a figure of its own: a cassette, a fan-out module, a mux, a tap. Its figure holds its own connections, so no `connector` is written for them.',
     { block: 'component' },
   ),
   word(
@@ -107,7 +107,7 @@ export const partWords: readonly WordEntry[] = [
     'k',
     figureForm(RATE, arg('wavelength', WL), light),
     'attenuation 850 nm typ 2.3 dB/km max 3.0 dB/km',
-    'Loss of the fibre over its length at a wavelength, in dB/km; for one kind of source where said. `max` is what design and planning take, `typ` what is usual, `min` what the lowest loss takes, `sigma` the spread.',
+    'Loss of the fibre over its length at a wavelength, in dB/km; for one kind of source where said. `max` is what design and planning take, `typ` what is usual, `min` what the lowest loss takes (nothing if not said), `sigma` the spread. Nothing is made up between two wavelengths.',
     { key: ['wavelength', 'light'] },
   ),
   word(
@@ -129,7 +129,7 @@ export const partWords: readonly WordEntry[] = [
     'k',
     form(arg('wavelength', WL), arg('index', NUM)),
     'index 1550 nm 1.468',
-    'Group index at a wavelength: of the fibre, or what the instrument was set to. Distances from traces follow from it.',
+    'Group index at a wavelength: of the fibre, or what the instrument was set to. Distances from traces follow from it; where one of the two is not said they stand as they were read.',
     { key: ['wavelength'] },
   ),
   word(
@@ -167,7 +167,7 @@ export const partWords: readonly WordEntry[] = [
     'k',
     figureForm(LOSS, opt(K.out, NS), opt(K.port, refers('port')), opt(K.wavelength, WL)),
     'loss typ 0.35 dB max 0.75 dB',
-    'Loss of one of these, in dB: of a mated pair, a splice, a splitter from its input to an output (`out`), a component (`port`); at one wavelength where said.',
+    'Loss of one of these, in dB, at least one of `min`, `typ`, `max` and `sigma`: of a mated pair, a splice, a splitter from its input to an output (`out`), a component (`port`); at one wavelength where said.',
     { key: [K.out, K.port, K.wavelength] },
   ),
   word(
@@ -185,7 +185,7 @@ export const partWords: readonly WordEntry[] = [
     '?',
     form(arg('polish', choice(C.pc, C.upc, C.apc))),
     'polish APC',
-    'How the end face is polished. An angled one mates only with an angled one.',
+    'How the end face is polished; not judged if not said. An angled one mates only with an angled one.',
   ),
   word(
     W.positions,
@@ -209,7 +209,7 @@ export const partWords: readonly WordEntry[] = [
     '?',
     form(arg('first', refers('connector')), need(opt(K.to, refers('connector')))),
     'joins MPO-12 to LC',
-    'The two kinds of connector of a part. The second looks outward, at the link’s ports; where a limit counts pairs the part is two, one of each kind.',
+    'The two kinds of connector of a part, inward first. The second looks outward, at the link’s ports, at either end of it; where a limit counts pairs the part is two, one of each kind.',
   ),
   word(
     W.map,

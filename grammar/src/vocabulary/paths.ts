@@ -52,7 +52,7 @@ export const pathWords: readonly WordEntry[] = [
     '*',
     form(arg('name', declares('channel')), maybe('title', TEXT)),
     'channel GATE-1-SCAN "Ticket scanners, gate 1" {',
-    'What light crosses from equipment to equipment: links, and the cords between and beside them.',
+    'What light crosses from equipment to equipment: links, and the cords between and beside them. What it carries is judged by design and by the readings of its links; readings of its own are expected where it has a `measure`.',
     { block: 'channel' },
   ),
   word(
@@ -61,7 +61,7 @@ export const pathWords: readonly WordEntry[] = [
     '*',
     form(arg('name', declares('ring')), maybe('title', TEXT)),
     'ring KQ-RING "Signal ring round the harbour" {',
-    'Nodes and the spans between them, in a circle and in order.',
+    'Nodes and the spans between them, in a circle and in order: a `node`, the `link` to the next, and so on; the last link leads back to the first node.',
     { block: 'ring' },
   ),
   word(
@@ -102,7 +102,7 @@ export const pathWords: readonly WordEntry[] = [
       opt(K.at, PLACE),
     ),
     'connector LC at "panel 2"',
-    'One mated pair. `pins` says which side has the pins of an array connector, `key` how the keys lie.',
+    'One mated pair. `pins` says which side has the pins of an array connector, `key` how the keys lie; neither is judged if not said. A `component` holds its own pairs: they are not written again.',
   ),
   word(
     W.plug,
@@ -118,7 +118,7 @@ export const pathWords: readonly WordEntry[] = [
     '*',
     form(maybe('splice', refers('splice')), opt(K.at, PLACE)),
     'splice fusion at "closure under ramp 3"',
-    'A splice, and where it lies.',
+    'A splice, and where it lies. Without a name it is one of any kind.',
   ),
   word(
     W.segment,
@@ -154,7 +154,7 @@ export const pathWords: readonly WordEntry[] = [
       opt(K.at, PLACE),
     ),
     'component CASSETTE-A turned',
-    'A part in the path. Its second kind of connector looks outward; `turned` turns it round.',
+    'A part in the path, with its own pairs. At either end of a link its second kind of connector looks outward, at the port, so two alike stand alike; `turned` turns it round.',
   ),
   word(
     W.as,
@@ -223,7 +223,7 @@ export const pathWords: readonly WordEntry[] = [
       behind(K.through, arg('throughFibre', refers('fibre'))),
     ),
     'node "Lighthouse" through 3 m G.652.D',
-    'A place on the ring where light ends; `through` is the cord that lets it by when the other way is lost.',
+    'A place on the ring where light ends; `through` is the cord that lets it by when the other way is lost. Without one there is no way past it.',
   ),
   word(
     W.from,

@@ -56,7 +56,7 @@ export const planWords: readonly WordEntry[] = [
     '*',
     form(arg('title', TEXT)),
     'plan "Kestrel Quay ferry terminal: backbone" {',
-    'The plan: what holds everywhere unless a link, a channel or a row says otherwise. One a plan, with the files it includes.',
+    'The plan: what holds everywhere unless a link, a channel or a row says otherwise. There is one in a plan, with the files it includes; a second one is not used.',
     { block: 'plan' },
   ),
   word(
@@ -170,7 +170,7 @@ export const planWords: readonly WordEntry[] = [
     '?',
     form(arg('share', SHARE)),
     'spares 20 %',
-    'The share of every cable’s fibres that the plan wants to keep free.',
+    'The share of every cable’s fibres that the plan wants to keep free; none if not said.',
   ),
   word(
     W.identify,
@@ -187,7 +187,7 @@ export const planWords: readonly WordEntry[] = [
     'k',
     form(args('wavelength', WL), forFibre),
     'measure 850 nm, 1300 nm for multimode',
-    'At which wavelengths a reading is expected, in nm. With `for`, only on fibres of that mode or of that type. Channels and rings are expected to be measured only where `measure` stands in them.',
+    'At which wavelengths a reading is expected, in nm; without any, none is. With `for`, only on fibres of that mode or of that type. Channels and rings are expected to be measured only where `measure` stands in them.',
     { key: [K.for] },
   ),
   word(
@@ -201,7 +201,7 @@ export const planWords: readonly WordEntry[] = [
       forFibre,
     ),
     'directions both average within 0.30 dB for single-mode',
-    'In which directions a reading is expected, `both` if not said; A is the end of `from`. The worse of two is judged, or with `average` their mean, if they differ by no more than `within`.',
+    'In which directions a reading is expected, `both` if not said; A is the end of `from`. A wavelength that everything carried sends in one direction only is expected in that direction. The worse of two is judged, or with `average` their mean, if they differ by no more than `within`.',
     { key: [K.for] },
   ),
   word(
@@ -210,7 +210,7 @@ export const planWords: readonly WordEntry[] = [
     'k',
     form(arg('method', method), forFibre),
     'reference one-cord for multimode',
-    'Which reference method the plan wants. It decides the planned limit; a reading is judged by the method of its own set-up.',
+    'Which reference method the plan wants. It decides the planned limit; a reading is judged by the method of its own set-up. Without one no limit that depends on it is planned; cords are tested by `three-cord` if nothing is said. A channel is tested with its own cords by `equipment-cord`.',
     { key: [K.for] },
   ),
   word(
@@ -219,7 +219,7 @@ export const planWords: readonly WordEntry[] = [
     '?',
     form(flag(K.only), args('name', refers('limits'))),
     'limits TIA-568.3-E, KQ-OWNER',
-    'Which limits are in force. All of a list are, and the smallest governs. In a link they join those of the plan; `only` replaces them.',
+    'Which limits are in force; without any, only what `require` and `carries` ask. All of a list are, and the smallest governs. In a link they join those of the plan; `only` replaces them.',
   ),
   word(
     W.compare,
@@ -261,7 +261,7 @@ export const planWords: readonly WordEntry[] = [
       flag(K.beside),
     ),
     'carries 10GBASE-SR fibres 1..2 with SR-T1 cords 3 m, 2 m',
-    'What light is to be carried. Its limit joins those in force, brought to the reading’s object; `beside` only shows it. `fibres` are the link’s own numbers, `with` names the transceivers (one for both ends, or A then B), `cords` plans the cords where no channel is written.',
+    'What light is to be carried. Its limit joins those in force, brought to the reading’s object; `beside` only shows it. `fibres` are the link’s own numbers, `with` names the transceivers (one for both ends, or A then B), `cords` plans the cords where no channel is written, without which there are none. Without `fibres` all are given to it, as many at a time as it needs.',
   ),
   word(
     W.reserve,
@@ -272,7 +272,7 @@ export const planWords: readonly WordEntry[] = [
       form(arg('what', choice(C.ageing)), arg('loss', LOSS)),
     ],
     'reserve repairs 2',
-    'Loss kept back for later, once for a light path: a number of splices, of repairs (two splices each), or an amount for ageing in dB.',
+    'Loss kept back for later, once for a light path: a number of splices, of repairs (two splices each), or an amount for ageing in dB. Nothing is kept back if not said.',
     { key: ['what'] },
   ),
   word(
@@ -281,7 +281,7 @@ export const planWords: readonly WordEntry[] = [
     '?',
     form(arg('loss', LOSS)),
     'margin 1.0 dB',
-    'The margin wanted above the worst case, in dB. Less is a finding and changes no verdict.',
+    'The margin wanted above the worst case, in dB; none if not said. Less is a finding and changes no verdict.',
   ),
   word(
     W.spare,

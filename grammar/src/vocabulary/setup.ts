@@ -56,7 +56,7 @@ export const setupWords: readonly WordEntry[] = [
       opt(K.due, DATE),
     ),
     'source "S-3" LED calibrated 2026-01-12 due 2027-01-12',
-    'The light source, its kind, its wavelengths, when it was calibrated and until when that holds.',
+    'The light source, its kind, its wavelengths, when it was calibrated and until when that holds. What is not said is not checked.',
   ),
   word(
     W.meter,
@@ -64,7 +64,7 @@ export const setupWords: readonly WordEntry[] = [
     '?',
     form(arg('instrument', TEXT), opt(K.floor, POWER), opt(K.calibrated, DATE), opt(K.due, DATE)),
     'meter "M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12',
-    'The power meter, the least power it sees, and its calibration. A reading `dark` is a loss above what the floor allows.',
+    'The power meter, the least power it sees, and its calibration. A reading `dark` is a loss above what the floor allows; without `floor` it is not judged.',
   ),
   word(
     W.otdr,
@@ -83,7 +83,7 @@ export const setupWords: readonly WordEntry[] = [
       opt(K.aperture, NUM),
     ),
     'launch encircled-flux',
-    'How the launch fills the fibre: controlled by encircled flux, by a mandrel, over-filled, or left as found.',
+    'How the launch fills the fibre: controlled by encircled flux, by a mandrel, over-filled, or left as found. On multimode fibre a set-up that does not say it is a doubt.',
   ),
   word(
     W.cord,
@@ -100,7 +100,7 @@ export const setupWords: readonly WordEntry[] = [
       opt(K.since, DATE),
     ),
     'cord TC-1 launch LC OM4 reference-grade verified 0.08 dB',
-    'A test cord, by its role, the connector that mates with the link, and its fibre. `reference-grade` is said of every plug of it that mates in a test. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
+    'A test cord, by its role, the connector that mates with the link, and its fibre. `reference-grade` is said of every plug of it that mates in a test; where a limit grants such pairs and the cord does not say, that is a doubt. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
     { key: ['role', K.since] },
   ),
   word(
@@ -125,7 +125,7 @@ export const setupWords: readonly WordEntry[] = [
     '*',
     form(arg('date', DATE), arg('wavelength', WL), arg('power', POWER)),
     'checked 2026-03-14 10:45 850 nm -20.07 dBm',
-    'A drift check against the reference before it. Too far off, it voids the readings since.',
+    'A drift check against the reference before it. Further off than `drift` of the plan allows, it voids the readings since.',
   ),
   word(
     W.disturbed,
