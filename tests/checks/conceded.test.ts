@@ -18,6 +18,15 @@ test('a plan whose only excess is conceded has no error left', () => {
   expect(plan.result.link('KQ-1')?.verdict).toBe('conceded');
 });
 
+test('what a guarded decision refuses inside its limit is not conceded as over it', () => {
+  const conceded = (findCheck('excess-conceded')?.bad ?? '')
+    .replace('  uncertainty', '  decision    guarded-acceptance\n  uncertainty')
+    .replace('2.31', '2.00');
+  const said = judge(conceded).findings.find(({ name }) => name === 'excess-conceded')?.message;
+  expect(said).toContain('lost 2.00 dB, 0.04 dB inside the limit of 2.04 dB');
+  expect(said).toContain('inside the limit by less than the uncertainty of 0.15 dB');
+});
+
 test('a length that cannot be read is one finding, not a missing limit besides', () => {
   const text = example(multimodePlan, multimodeLink.replace('180 m', '180'));
   expect(names(text)).toContain('missing-unit');

@@ -42,6 +42,18 @@ describe('definition', () => {
     expect(target?.targetSelectionRange.start.line).toBe(6);
   });
 
+  test('goes from a proof of a cord to the line of the set-up that has it', () => {
+    const proved = plan('KQ-1', 'KQ-1').replace(
+      '  taken',
+      '  verified    2026-03-14 10:00 TC$0-2 0.07 dB\n  taken',
+    );
+    const asked = ask(proved);
+    const [target] = answer(definition, asked) ?? [];
+    expect(target && asked.text.split('\n')[target.targetSelectionRange.start.line]).toContain(
+      'cord        TC-2 receive',
+    );
+  });
+
   test('goes to the library, read-only, for its names', () => {
     const asked = ask(plan('KQ-1', 'KQ-1').replace('90 m OM4', '90 m OM$04'));
     const [target] = answer(definition, asked) ?? [];

@@ -21,9 +21,9 @@ export const batchOverLimit: Check = {
     multimodeSetup,
     readings('MM-1', '850 nm A>B', ['1  1.12', '2  1.08']),
   ),
-  link: noticed(
-    'batch-over-limit',
-    (d) =>
-      `At ${d.text('wavelength')} nm ${d.text('wanted') === 'mean' ? `the mean of ${d.number('readings')} readings is ${d.db('mean')}` : `${d.number('within')} of ${d.number('readings')} readings are within the loss, and ${d.text('wanted')} are asked for`}; the contract allows ${d.db('limit')}. Each reading is judged by itself besides.`,
+  link: noticed('batch-over-limit', (d, { link }) =>
+    d.text('wanted') === 'mean'
+      ? `The mean of ${d.number('readings')} readings of ${link.name} at ${d.text('wavelength')} nm is ${d.db('mean')}; the contract allows ${d.db('limit')}. Each reading is judged by itself besides.`
+      : `${d.number('within')} of ${d.number('readings')} readings of ${link.name} at ${d.text('wavelength')} nm are within ${d.db('limit')}; the contract asks that of ${d.text('wanted')}. Each reading is judged by itself besides.`,
   ),
 };

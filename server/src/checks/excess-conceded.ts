@@ -6,6 +6,7 @@ import {
   multimodeReadings,
   multimodeSetup,
 } from './examples.ts';
+import { beside } from './over-limit.ts';
 
 const concession = (accepted: string) => `concession KQ-1 {
   fibres      1
@@ -38,8 +39,5 @@ export const excessConceded: Check = {
     multimodeReadings('1  2.31  0.84', '2  1.08  0.80'),
     concession('2.20 dB'),
   ),
-  link: noticed(
-    'excess-conceded',
-    (d) => `${d.Key} ${d.measured}, ${d.beyond}: ${d.text('because')}.`,
-  ),
+  link: noticed('excess-conceded', (d) => `${d.Key} ${beside(d)}: ${d.text('because')}.`),
 };

@@ -40,6 +40,12 @@ function remedy(d: Details): string {
 /** Over the limit, or inside it by less than a decision that guards against error wants. */
 function excess(d: Details): string {
   if (d.has('dark')) return `saw no light, so its loss is over ${d.limit}`;
+  if (d.has('over')) return beside(d);
+  return `${beside(d)}; the plan accepts only what keeps the uncertainty of ${d.db('uncertainty')} away from it`;
+}
+
+/** `lost 2.81 dB, 0.005 dB over the limit of 2.805 dB (…)`, or at it, or inside it. */
+export function beside(d: Details): string {
   if (d.has('over')) return `${d.measured}, ${d.beyond}`;
-  return `${d.measured}, ${d.number('margin') === 0 ? 'just at' : `${d.db('margin')} inside`} ${d.limit}; the plan accepts only what keeps the uncertainty of ${d.db('uncertainty')} away from it`;
+  return `${d.measured}, ${d.number('margin') === 0 ? 'just at' : `${d.db('margin')} inside`} ${d.limit}`;
 }

@@ -32,6 +32,6 @@ export const pulseTooLong: Check = {
   link: noticed(
     'pulse-too-long',
     (d) =>
-      `Two events of fibre ${d.text('fibre')} lie ${metresInWords(d.number('apart'))} apart, and a pulse of ${d.text('pulse')} ns is ${metresInWords(d.number('length'))} long: they show as one. Look which pulse was used.`,
+      `Two events of fibre ${d.text('fibre')} lie ${metresInWords(d.number('apart'))} apart, and a pulse of ${d.text('pulse')} ns is ${metresInWords(Math.round(d.number('length') * 10) / 10)} long: they show as one. Look which pulse was used.`,
   ),
 };

@@ -50,7 +50,12 @@ export function concede(
       );
       continue;
     }
-    const was = `${current.result.verdict} by ${inDb(overBy(current))}`;
+    const over = overBy(current);
+    // A guarded decision refuses what lies inside the limit by less than the uncertainty.
+    const was =
+      over > 0
+        ? `${current.result.verdict} by ${inDb(over)}`
+        : `${current.result.verdict}, inside the limit by less than the uncertainty of ${inDb(current.result.uncertainty)}`;
     const because = `${was}; up to ${inDb(concession.accepted)} accepted by ${concession.by}: ${concession.because}`;
     const conceded: Attempt = {
       ...current,

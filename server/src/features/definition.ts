@@ -1,6 +1,7 @@
 import type { DefinitionParams, LocationLink } from 'vscode-languageserver-protocol';
+import type { Place } from '../model/types.ts';
 import { feature } from './feature.ts';
-import { nameAt } from './names.ts';
+import { type NameAt, nameAt } from './names.ts';
 
 /** Where a name is declared, in the plan or in the library; from the declaration itself, itself. */
 export const definition = feature<DefinitionParams, LocationLink[] | null>({
@@ -8,8 +9,9 @@ export const definition = feature<DefinitionParams, LocationLink[] | null>({
   capabilities: { definitionProvider: true },
   answer(session, { textDocument, position }) {
     const at = nameAt(session, textDocument.uri, position);
-    const whole = at?.thing && at.plan.locate(at.thing.place);
-    const name = at?.thing && at.plan.locate(at.thing.namePlace);
+    const places = at && declarationOf(at);
+    const whole = places && at.plan.locate(places.whole);
+    const name = places && at.plan.locate(places.name);
     if (!at || !whole || !name) return null;
     return [
       {
@@ -21,3 +23,15 @@ export const definition = feature<DefinitionParams, LocationLink[] | null>({
     ];
   },
 });
+
+function declarationOf(at: NameAt): { readonly whole: Place; readonly name: Place } | undefined {
+  if (at.thing) return { whole: at.thing.place, name: at.thing.namePlace };
+  const cord = at.use.kind === 'cord' ? cordOf(at) : undefined;
+  return cord && { whole: cord, name: cord };
+}
+
+/** A test cord is known within its set-up alone; the last line of its name is the one in use. */
+function cordOf({ plan, block, use }: NameAt): Place | undefined {
+  const owner = plan.namesIn(block.id).find(({ kind, declares }) => declares && kind === 'setup');
+  return owner && plan.setup(owner.name)?.cords.findLast(({ name }) => name === use.name)?.place;
+}
