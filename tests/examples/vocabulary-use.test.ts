@@ -98,4 +98,3 @@ function usesOf(texts: readonly string[]): Used {
   }
   return { words, slots, choices, columns };
 }
-
