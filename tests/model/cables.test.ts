@@ -125,6 +125,12 @@ describe('two links that take one fibre', () => {
     ]);
   });
 
+  it('are told once of all fibres that they share', () => {
+    expect(both('OSP-1 fibres 9..12', 'OSP-1 fibres 9..11, 1')).toEqual([
+      'cable-fibre-used-twice: Fibres 9..11 of OSP-1 are taken by KQ-1 already, and by KQ-2 here. One of the two must take other fibres.',
+    ]);
+  });
+
   it('share nothing in different reels', () => {
     expect(both('OSP-1 fibres 1..2 reels R-01', 'OSP-1 fibres 1..2 reels R-02..03')).toEqual([]);
   });

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   cableUse,
-  checkCableFibre,
+  checkCableFibres,
   checkDuplicates,
   checkShadowing,
   findingNames,
@@ -357,23 +357,16 @@ describe('across declarations', () => {
       'C-1 2',
       'C-1 3',
     ]);
-    const [found, ...others] = checkCableFibre(
-      'C-1',
-      2,
-      uses.filter(({ fibre }) => fibre === 2),
-    );
+    const [first, , use] = uses;
+    const [found, ...others] = checkCableFibres('C-1', 'L-2', [
+      { ...use!, before: [first!] },
+      { ...uses[3]!, before: [] },
+    ]);
     expect(others).toEqual([]);
     expect(found?.message).toBe(
       'Fibre 2 of C-1 is taken by L-1 already, and by L-2 here. One of the two must take another fibre.',
     );
     expect(plan.textAt(found!.place)).toBe('segment     C-1 fibres 2..3');
-    expect(
-      checkCableFibre(
-        'C-1',
-        1,
-        uses.filter(({ fibre }) => fibre === 1),
-      ),
-    ).toEqual([]);
   });
 
   test('a name declared twice, whatever of the objects it is', () => {

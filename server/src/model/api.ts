@@ -7,7 +7,7 @@
 export { buildCable } from './cable.ts';
 export { type CableUse, cableUse } from './cable-use.ts';
 export {
-  checkCableFibre,
+  checkCableFibres,
   checkDeclaration,
   checkDuplicates,
   checkPlan,

@@ -8,6 +8,7 @@ import { finding } from './findings.ts';
 import { namesOffShape, shapesUnreadable } from './identify.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
+import { numbersInWords } from './numbers.ts';
 import { layOut } from './placing.ts';
 import { kindInWords, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
@@ -99,35 +100,63 @@ export function checkShadowing(declared: readonly Declaration[]): readonly Model
   ];
 }
 
-/**
- * One fibre of a cable taken by several links: a finding for each after the
- * first that takes the same piece of it. Two that take it in different reels
- * share nothing.
- */
-export function checkCableFibre(
-  cable: string,
-  fibre: number,
-  users: readonly {
+/** A fibre of a cable that a link takes, and who takes it before. */
+interface CableFibreUse {
+  readonly fibre: number;
+  readonly place: Place;
+  readonly reels?: ReadonlySet<string>;
+  /** In order of the text. */
+  readonly before: readonly {
     readonly link: string;
     readonly place: Place;
     readonly reels?: ReadonlySet<string>;
-  }[],
+  }[];
+}
+
+/**
+ * Fibres of a cable that a link takes and another took before: one finding for
+ * all that the same two lines take. Two that take a fibre in different reels
+ * share nothing.
+ */
+export function checkCableFibres(
+  cable: string,
+  link: string,
+  uses: readonly CableFibreUse[],
 ): readonly ModelFinding[] {
-  return users.flatMap(({ link, place, reels }, index) => {
-    const first = users
-      .slice(0, index)
-      .find((other) => !reels || !other.reels || [...reels].some((reel) => other.reels!.has(reel)));
-    if (!first) return [];
+  const clashes = new Map<string, { use: CableFibreUse; first: Use; fibres: number[] }>();
+  for (const use of uses) {
+    const { place, fibre } = use;
+    const first = use.before.find(({ reels }) => sharesReel(reels, use.reels));
+    if (!first) continue;
+    const key = `${place.span.start} ${first.link} ${first.place.span.start}`;
+    const known = clashes.get(key);
+    if (known) known.fibres.push(fibre);
+    else clashes.set(key, { use, first, fibres: [fibre] });
+  }
+  return [...clashes.values()].map(({ use, first, fibres }) => {
+    const numbers = numbersInWords(fibres);
     return finding(
       'cable-fibre-used-twice',
-      place,
-      { cable, fibre, first: first.link, link },
+      use.place,
+      { cable, fibre: numbers, first: first.link, link, ...(fibres.length > 1 && { many: 1 }) },
       {
         about: link,
         related: [
-          { place: first.place, message: `${first.link} takes fibre ${fibre} of ${cable} here.` },
+          {
+            place: first.place,
+            message: `${first.link} takes ${fibres.length > 1 ? 'fibres' : 'fibre'} ${numbers} of ${cable} here.`,
+          },
         ],
       },
     );
   });
+}
+
+type Use = CableFibreUse['before'][number];
+
+function sharesReel(
+  one: ReadonlySet<string> | undefined,
+  other: ReadonlySet<string> | undefined,
+): boolean {
+  return !one || !other || [...one].some((reel) => other.has(reel));
 }

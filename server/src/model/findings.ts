@@ -103,9 +103,10 @@ const table = {
       ? `${d.cable} has ${counted(Number(d.tubes), 'tube')}, and tube ${d.tube} is taken. Correct the number.`
       : `${d.cable} does not say in how many tubes its fibres lie. Write tubes behind its count.`,
   ),
-  'cable-fibre-used-twice': contradiction(
-    (d) =>
-      `Fibre ${d.fibre} of ${d.cable} is taken by ${d.first} already, and by ${d.link} here. One of the two must take another fibre.`,
+  'cable-fibre-used-twice': contradiction((d) =>
+    d.many
+      ? `Fibres ${d.fibre} of ${d.cable} are taken by ${d.first} already, and by ${d.link} here. One of the two must take other fibres.`
+      : `Fibre ${d.fibre} of ${d.cable} is taken by ${d.first} already, and by ${d.link} here. One of the two must take another fibre.`,
   ),
   'name-off-shape': note(
     (d) =>

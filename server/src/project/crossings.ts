@@ -1,5 +1,5 @@
 /** What links share: channels that cross them, and fibres of cables that more than one of them takes. */
-import { checkCableFibre } from '../model/api.ts';
+import { checkCableFibres } from '../model/api.ts';
 import type { ModelFinding } from '../model/finding.ts';
 import type { LinkModel, Place } from '../model/types.ts';
 import type { Judgement } from './judgement.ts';
@@ -17,7 +17,9 @@ export class Crossings {
   /** By cable, then by number of the fibre. */
   readonly #users = new Map<string, Map<number, readonly User[]>>();
   readonly #taken = new Map<Judgement, Judgement['fibres']>();
-  readonly #dirtyFibres = new Map<string, Set<number>>();
+  /** By cable, names of those whose fibres of it somebody else may take, too. */
+  readonly #dirtyUsers = new Map<string, Set<string>>();
+  readonly #named = new Map<string, Judgement>();
   /** By cable, then by number of the fibre: how many take it for more than a spare. */
   readonly #needed = new Map<string, Map<number, number>>();
 
@@ -46,11 +48,13 @@ export class Crossings {
     this.#leave(judgement);
     for (const { cable, fibre, place, reels, spare } of judgement.fibres) {
       const users = this.#usersOf(cable);
-      users.set(fibre, [...(users.get(fibre) ?? []), { judgement, place, reels }]);
+      const taking = [...(users.get(fibre) ?? []), { judgement, place, reels }];
+      users.set(fibre, taking);
       if (!spare) this.#need(cable, fibre, 1);
-      this.#spoil(cable, fibre);
+      this.#spoil(cable, taking);
     }
     this.#taken.set(judgement, judgement.fibres);
+    this.#named.set(judgement.name, judgement);
     const before = this.#crossed.get(judgement) ?? new Set<string>();
     const now = new Set(
       judgement.model?.kind === 'channel'
@@ -77,42 +81,57 @@ export class Crossings {
     return crossed;
   }
 
-  /** Findings of fibres whose users changed since the last call, each under its own key. */
+  /** Findings of those whose fibres have other users since the last call, each under its own key. */
   *recheck(): Iterable<readonly [key: string, findings: readonly ModelFinding[]]> {
-    for (const [cable, fibres] of this.#dirtyFibres) {
-      for (const fibre of fibres) {
-        const users = [...(this.#users.get(cable)?.get(fibre) ?? [])].sort(
-          (a, b) =>
-            this.#order(a.judgement, b.judgement) || a.place.span.start - b.place.span.start,
-        );
-        const findings =
-          users.length < 2
-            ? []
-            : checkCableFibre(
-                cable,
-                fibre,
-                users.map(({ judgement, place, reels }) => ({
-                  link: judgement.name,
-                  place,
-                  reels,
-                })),
-              );
-        yield [`fibre ${fibre} ${cable}`, findings];
+    for (const [cable, names] of this.#dirtyUsers) {
+      for (const name of names) {
+        const judgement = this.#named.get(name);
+        const uses = judgement ? this.#alsoTaken(cable, judgement) : [];
+        yield [`fibres of ${cable} in ${name}`, checkCableFibres(cable, name, uses)];
       }
     }
-    this.#dirtyFibres.clear();
+    this.#dirtyUsers.clear();
+  }
+
+  /** Fibres of a cable that somebody takes in the text before this link does, or this link itself. */
+  #alsoTaken(cable: string, judgement: Judgement) {
+    const users = this.#usersOf(cable);
+    const numbers = new Set(
+      (this.#taken.get(judgement) ?? []).flatMap((use) => (use.cable === cable ? use.fibre : [])),
+    );
+    return [...numbers].flatMap((fibre) => {
+      const taking = [...(users.get(fibre) ?? [])].sort(
+        (a, b) => this.#order(a.judgement, b.judgement) || a.place.span.start - b.place.span.start,
+      );
+      return taking.flatMap(({ judgement: by, place, reels }, index) =>
+        by === judgement
+          ? [
+              {
+                fibre,
+                place,
+                reels,
+                before: taking
+                  .slice(0, index)
+                  .map((user) => ({ ...user, link: user.judgement.name })),
+              },
+            ]
+          : [],
+      );
+    });
   }
 
   #leave(judgement: Judgement): void {
     for (const { cable, fibre, spare } of this.#taken.get(judgement) ?? []) {
       if (!spare) this.#need(cable, fibre, -1);
       const users = this.#usersOf(cable);
-      const left = (users.get(fibre) ?? []).filter((user) => user.judgement !== judgement);
+      const taking = users.get(fibre) ?? [];
+      const left = taking.filter((user) => user.judgement !== judgement);
       if (left.length > 0) users.set(fibre, left);
       else users.delete(fibre);
-      this.#spoil(cable, fibre);
+      this.#spoil(cable, taking);
     }
     this.#taken.delete(judgement);
+    if (this.#named.get(judgement.name) === judgement) this.#named.delete(judgement.name);
   }
 
   #need(cable: string, fibre: number, more: 1 | -1): void {
@@ -131,9 +150,9 @@ export class Crossings {
     return made;
   }
 
-  #spoil(cable: string, fibre: number): void {
-    const there = this.#dirtyFibres.get(cable);
-    if (there) there.add(fibre);
-    else this.#dirtyFibres.set(cable, new Set([fibre]));
+  #spoil(cable: string, users: readonly User[]): void {
+    const there = this.#dirtyUsers.get(cable) ?? new Set();
+    this.#dirtyUsers.set(cable, there);
+    for (const { judgement } of users) there.add(judgement.name);
   }
 }
