@@ -196,7 +196,7 @@ export const evidenceWords: readonly WordEntry[] = [
     '?',
     form(arg('date', DATE)),
     'tested 2026-03-14 09:05',
-    'Only readings whose block was tested then; all before it, if left out.',
+    'Only readings whose block was tested then; those of every block, later ones too, if left out.',
   ),
   word(
     W.because,
