@@ -303,6 +303,21 @@ channel SERVICE-2 {
   });
 });
 
+describe('a service at a wavelength where nothing is known of the fibre', () => {
+  const outs = 'out         1..4 to E-1, E-2, E-3, E-4 as drop length 1000 m';
+  const dark = head.replace('1310 nm A>B', '1490 nm A>B\n  wavelength  1310 nm B>A');
+
+  it('is not known to lose too much, and the sentence names that wavelength', () => {
+    const plan = judged(
+      [dark, limits(), splitter('loss        min 7 dB max 7.4 dB'), tree(outs)].join(''),
+    );
+    const [service] = plan.link('TREE').ways[0]?.applications ?? [];
+    expect(service?.support).toBe('not supported');
+    expect(service?.because).toBe('its loss at 1490 nm is not known');
+    expect(plan.findings.map(({ name }) => name)).not.toContain('application-loss-exceeded');
+  });
+});
+
 describe('a ring follows its spans', () => {
   const links = (length: number) =>
     [length, 2000]

@@ -27,6 +27,7 @@ import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { predictedFromLinks } from './prediction.ts';
+import { nm } from './reasons.ts';
 import type { ApplicationResult, SupportWord } from './result.ts';
 import {
   brokenTerms,
@@ -264,7 +265,9 @@ function refused(
 ): Pick<Support, 'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength' | 'least'> {
   const row = nearest ?? rows[0];
   const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
-  const worst = design.reduce<(typeof design)[number] | undefined>(
+  // A loss that is known and small enough does not answer for one at a wavelength where none is known.
+  const over = design.filter((facts) => row && brokenTerms(row, facts).includes('loss'));
+  const worst = (over.length > 0 ? over : design).reduce<(typeof design)[number] | undefined>(
     (a, facts) => (a?.loss === undefined || (facts.loss ?? 0n) > a.loss ? facts : a),
     undefined,
   );
@@ -281,7 +284,7 @@ function refused(
     }
     if (term === 'loss') {
       return worst?.loss === undefined
-        ? 'its loss is not known'
+        ? `its loss ${worst === undefined ? '' : `at ${nm(worst.wavelength)} nm `}is not known`
         : `${sumInWords(worst.loss, row)} at the greatest figures is more than its loss`;
     }
     if (term === 'connections') return 'its connections may lose too much';
