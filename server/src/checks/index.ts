@@ -30,6 +30,8 @@ import { arithmeticMismatch } from './arithmetic-mismatch.ts';
 import { arrivesAtWrongPair } from './arrives-at-wrong-pair.ts';
 import { attenuatorImpossible } from './attenuator-impossible.ts';
 import { batchOverLimit } from './batch-over-limit.ts';
+import { batchTooHigh } from './batch-too-high.ts';
+import { batchTooLow } from './batch-too-low.ts';
 import { bendOrSwapMm } from './bend-or-swap-mm.ts';
 import { bendSignatureSm } from './bend-signature-sm.ts';
 import { budgetOverLimit } from './budget-over-limit.ts';
@@ -58,13 +60,16 @@ import { crossingNotSaid } from './crossing-not-said.ts';
 import { differentialExceeded } from './differential-exceeded.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
+import { directionsExchanged } from './directions-exchanged.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
+import { driftWhileTesting } from './drift-while-testing.ts';
 import { excessConceded } from './excess-conceded.ts';
 import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
 import { lanesOutOfOrder } from './lanes-out-of-order.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
+import { levelChanges } from './level-changes.ts';
 import { limitMissing } from './limit-missing.ts';
 import { limitsMissing } from './limits-missing.ts';
 import { lossNegative } from './loss-negative.ts';
@@ -76,6 +81,7 @@ import { marginalPass } from './marginal-pass.ts';
 import { methodLimitMismatch } from './method-limit-mismatch.ts';
 import { methodUndeclared } from './method-undeclared.ts';
 import { notRepeatable } from './not-repeatable.ts';
+import { numbersShifted } from './numbers-shifted.ts';
 import { operatingWavelengthUntested } from './operating-wavelength-untested.ts';
 import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
@@ -99,6 +105,7 @@ import { reflectanceNotJudged } from './reflectance-not-judged.ts';
 import { reflectancePositive } from './reflectance-positive.ts';
 import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
+import { rowsRepeated } from './rows-repeated.ts';
 import { signSuspect } from './sign-suspect.ts';
 import { silenceRefused, silenceUnknown, unanswered } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
@@ -111,6 +118,7 @@ import { unitSuspect } from './unit-suspect.ts';
 import { unknownLength } from './unknown-length.ts';
 import { wavelengthPairWrong } from './wavelength-pair-wrong.ts';
 import { wavelengthShared } from './wavelength-shared.ts';
+import { wavelengthsExchanged } from './wavelengths-exchanged.ts';
 import { wrongPair } from './wrong-pair.ts';
 
 export type { CableContext, Check, Found, LinkContext, SetupContext } from './check.ts';
@@ -190,6 +198,14 @@ export const checks: readonly Check[] = [
   notRepeatable,
   directionAsymmetry,
   directionFake,
+  wavelengthsExchanged,
+  directionsExchanged,
+  batchTooLow,
+  batchTooHigh,
+  levelChanges,
+  driftWhileTesting,
+  rowsRepeated,
+  numbersShifted,
   bendSignatureSm,
   bendOrSwapMm,
   jointSignature,

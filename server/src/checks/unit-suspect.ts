@@ -27,9 +27,9 @@ export const unitSuspect: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  link: noticed(
-    'unit-suspect',
-    (d) =>
-      `${d.Key}: ${d.text('because')}. If it is a power, head the values with power in dBm; if it is µW, with power in uW.`,
+  link: noticed('unit-suspect', (d) =>
+    d.has('likely')
+      ? `${d.beginReadings('is', 'are')} impossible as headed. Taken for ${d.text('likely')} they make about ${d.db('as')}; these parts usually lose ${d.db('usual')}. Look what the meter showed, and head the values of this block with it: loss in dB, power in dBm or power in uW.`
+      : `${d.Key}: ${d.text('because')}. If it is a power, head the values with power in dBm; if it is µW, with power in uW.`,
   ),
 };

@@ -101,6 +101,7 @@ const grouped = new Set([
   'method-undeclared',
   'setup-unknown',
   'sign-suspect',
+  'unit-suspect',
   'stale-reading',
   'wrong-pair',
 ]);

@@ -13,6 +13,7 @@ import {
 import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
 import { isTree } from '../model/ways.ts';
 import { doubtsOfBatch } from './batch.ts';
+import { type BatchDoubt, unusualOf, withoutTold } from './batches.ts';
 import { concede } from './concede.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import { isAccepted } from './decide.ts';
@@ -56,8 +57,8 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const { link, settings } = context;
   const expected = expectedKeys(link);
   const wanted = new Set(expected.map((key) => keyText(key.fibre, key.wavelength, key.direction)));
-  const doubts: Doubt[] = [];
-  const settled = conceded(context, riseJudged(context, settle(context), doubts), doubts);
+  const noticed: BatchDoubt[] = [];
+  const settled = conceded(context, riseJudged(context, settle(context), noticed), noticed);
   const arrangements = arrangementsOf(context, settled);
   const ways = link.ways.length > 0 ? judgeWays(context, settled, arrangements) : undefined;
   const wavelengths = ways ? (ways.worst?.wavelengths ?? []) : designOf(context, arrangements);
@@ -67,7 +68,7 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
   const other = otherEvidence(context, settled);
   const arrivals = arrivalsOf(link);
   const reflectances = reflectancesOf(context);
-  doubts.push(
+  noticed.push(
     ...doubtsOfMating(link),
     ...doubtsOfPolarity(link, arrivals),
     ...doubtsOfPorts(link),
@@ -84,7 +85,8 @@ export function evaluateLink(input: EvaluationInput): LinkResult {
     ...doubtsOfReflectance(reflectances),
   );
 
-  const results = resultsOf(settled, wanted);
+  const doubts = withoutTold(noticed);
+  const results = resultsOf(context, settled, wanted);
   const missing = expected.flatMap((key) =>
     settled.get(keyText(key.fibre, key.wavelength, key.direction))?.current
       ? []
@@ -169,12 +171,14 @@ function conceded(
 
 /** All attempts in order of the text, and those that stand, by fibre. */
 function resultsOf(
+  context: Context,
   settled: ReadonlyMap<string, Settled>,
   wanted: ReadonlySet<string>,
 ): {
   readonly all: readonly ReadingResult[];
   readonly current: ReadonlyMap<number, readonly ReadingResult[]>;
 } {
+  const unusual = unusualOf(context, settled);
   const all: { readonly result: ReadingResult; readonly cell: ReadingCell }[] = [];
   const current = new Map<number, ReadingResult[]>();
   for (const one of settled.values()) {
@@ -183,6 +187,7 @@ function resultsOf(
       const stands = attempt === one.current;
       const base: ReadingResult = {
         ...attempt.result,
+        ...unusual.get(attempt),
         attempt: attempt.number,
         current: stands,
         expectedSet: wanted.has(one.key),

@@ -134,6 +134,10 @@ export interface ReadingResult {
   /** Machine word of the reason: name of the finding that voids it, `work`, `withdrawn`, `no-limit`, ... */
   readonly reason?: string;
   readonly expectedSet: boolean;
+  /** Loss less what its parts typically lose, of a reading that stands. */
+  readonly residual?: ExactDb;
+  /** Distance from the median of its mates in median absolute deviations, with a sign. */
+  readonly matesDeviation?: number;
 }
 
 export interface FibreResult {

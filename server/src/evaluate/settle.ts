@@ -23,6 +23,7 @@ import type { Rise } from './repairs.ts';
 import type { ReadingResult } from './result.ts';
 import { signBatch } from './thresholds.ts';
 import { isHeld } from './timeline.ts';
+import { doubtUnits } from './units.ts';
 
 /** One attempt with its place among the attempts of its key. */
 export interface Attempt extends Judged {
@@ -56,6 +57,7 @@ export function settle(context: Context): ReadonlyMap<string, Settled> {
       })),
     );
   }
+  doubtUnits(judged, context);
   doubtSigns(judged);
   holdSuspected(judged, context);
   const settled = new Map<string, Settled>();

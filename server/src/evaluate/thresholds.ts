@@ -89,3 +89,84 @@ export const eventAway: { readonly share: PartsPerMillion; readonly least: Micro
 
 /** An average of two directions below zero by more than this is no splice. Common practice, no source. */
 export const averageBelowZero: MicroDb = usualRepeatability;
+
+/** Light this little above what a meter can see is mostly the meter's own noise. Common practice, no source. */
+export const nearFloor: MicroDb = microDb(3_000_000);
+
+/** A retest that lost this much more than the first good reading of its key, by small steps, is named. Common practice, no source. */
+export const degraded: MicroDb = microDb(300_000);
+
+/** More readings of one key than this within a day are named. Common practice, no source (one contract allows three before its relaxed figure). */
+export const usualAttempts = 3;
+
+/** A multimode stretch longer than this is likely in the wrong unit: older backbones end at 2 km. Common practice, no source. */
+export const longMultimode: Micrometres = micrometres(2_000_000_000);
+/** No cord of a channel is as long as this. Common practice, no source. */
+export const longCord: Micrometres = micrometres(100_000_000);
+
+/** Design margin that leaves nothing for a repair where the plan wants none: this share of what an application allows, at most so much. Common practice, no source. */
+export const thinMargin: { readonly share: PartsPerMillion; readonly most: MicroDb } = {
+  share: partsPerMillion(100_000),
+  most: microDb(300_000),
+};
+
+/**
+ * What light should have left where nothing is reserved: 3 dB outdoors, as a
+ * public worked example keeps, 1 dB within a building. Common practice; that a
+ * path of more than 2 km lies outdoors is ours.
+ */
+export const powerLeft: {
+  readonly far: MicroDb;
+  readonly near: MicroDb;
+  readonly farFrom: number;
+} = { far: microDb(3_000_000), near: microDb(1_000_000), farFrom: 2_000_000_000 };
+
+/** Power in a fibre from which on light harms eyes and dirty plugs at once: 10 mW, in micro-dBm. Common practice; hazard levels are those of IEC 60825-2, from memory. */
+export const strongLight = 10_000_000;
+
+/** Fewer losses than this with one decimal say nothing of rounding. Common practice, no source. */
+export const roundedLosses = 6;
+
+/** Fewer fibres than this say nothing of headings that are exchanged. Common practice, no source. */
+export const exchangedMates = 4;
+/** A difference of two wavelengths this share beyond the fibre's slope is no exchange of headings. Ours; see the error study. */
+export const exchangedShare = 0.6;
+/** Standard errors by which a batch has to be away before it is named. Ours; see the error study. */
+export const sureDeviations = 3;
+
+/** Fewer readings than this have no level of their own. Common practice, no source. */
+export const levelMates = 4;
+/**
+ * The least that a batch can lose by its parts' typical figures: so much of the
+ * fibre, so much of a pair; splices may lose nothing. Well-made pairs lose a
+ * third of the typical figure of pairs mated at random. Ours; see the error study.
+ */
+export const leastShares: { readonly fibre: number; readonly pair: number } = {
+  fibre: 0.8,
+  pair: 0.35,
+};
+/** A batch this far above what its parts typically lose is named. Common practice, no source. */
+export const levelAbove: MicroDb = jointResidual;
+/** From this on a batch of multimode readings may have been taken over a step of cores: 0.9 to 1.6 dB from 62.5 to 50 µm with LEDs is seen in practice. */
+export const coreStepFrom: MicroDb = microDb(900_000);
+
+/** Fewer readings than this have no course; each side of a step has at least {@link stepSide}. Ours; see the error study. */
+export const courseMates = 10;
+export const stepSide = 4;
+/** What a course must rise or fall beside its scatter: so many times the repeatability of two readings. Common practice, no source. */
+export const courseTimes = 1.5;
+/** Standard deviations of the tests for a trend and for a step. Ours; see the error study. */
+export const trendSignificance = 4;
+export const stepSignificance = 6;
+/** Share of pairs of readings, one from each side of a step, of which the later is beyond. Ours; see the error study. */
+export const stepApart = 0.85;
+
+/** Rows alike in a row may occur by chance this often before they are named. Ours; see the error study. */
+export const repeatedChance = 1e-6;
+/** The least number of rows alike that is named. Common practice, no source. */
+export const repeatedRows = 3;
+
+/** Fewer fibres than this do not show a numbering. Ours; see the error study. */
+export const numberedMates = 12;
+/** Standard deviations of the test that one numbering fits better than the other. Ours; see the error study. */
+export const numberedSignificance = 4.5;

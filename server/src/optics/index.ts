@@ -5,3 +5,4 @@ export * from './power.ts';
 export * from './pulses.ts';
 export * from './signal.ts';
 export * from './statistics.ts';
+export * from './trend.ts';

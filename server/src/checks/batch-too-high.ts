@@ -1,0 +1,61 @@
+import { type Check, noticed } from './check.ts';
+import {
+  example,
+  multimodeLink,
+  multimodePlan,
+  multimodeReadings,
+  multimodeSetup,
+} from './examples.ts';
+
+export const batchTooHigh: Check = {
+  name: 'batch-too-high',
+  kind: 'note',
+  severity: 'warning',
+  title: 'A whole batch loses more than its parts usually do',
+  explanation:
+    'What all readings of a set-up share is their reference and its cords, not their own joints. A test cord that got dirty after the reference, a source that fell, or a cord of another core makes all of them too high by the same. That is on the safe side, and costs fibres that are good.',
+  source: 'Common practice, no source; typical losses as the parts’ own figures say.',
+  bad: example(
+    multimodePlan,
+    multimodeLink.replace('1..2', '1..12'),
+    multimodeSetup,
+    multimodeReadings(
+      '1  1.87  1.61',
+      '2  1.80  1.55',
+      '3  1.84  1.60',
+      '4  1.92  1.66',
+      '5  1.77  1.52',
+      '6  1.89  1.65',
+      '7  1.83  1.57',
+      '8  1.81  1.56',
+      '9  1.90  1.66',
+      '10  1.79  1.53',
+      '11  1.86  1.61',
+      '12  1.82  1.58',
+    ),
+  ),
+  good: example(
+    multimodePlan,
+    multimodeLink.replace('1..2', '1..12'),
+    multimodeSetup,
+    multimodeReadings(
+      '1  1.12  0.81',
+      '2  1.05  0.75',
+      '3  1.09  0.80',
+      '4  1.17  0.86',
+      '5  1.02  0.72',
+      '6  1.14  0.85',
+      '7  1.08  0.77',
+      '8  1.06  0.76',
+      '9  1.15  0.86',
+      '10  1.04  0.73',
+      '11  1.11  0.81',
+      '12  1.07  0.78',
+    ),
+  ),
+  link: noticed(
+    'batch-too-high',
+    (d) =>
+      `${d.beginReadings('is', 'are')} high together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, ${d.db('away')} more than these parts usually lose. ${d.has('coreStep') ? 'So much is lost where light goes from a greater core to a smaller: compare the core of the test cords with that of the link, then inspect' : 'Inspect'} and clean the plugs of set-up ${d.text('setup')} and check its reference before the link is blamed.`,
+  ),
+};

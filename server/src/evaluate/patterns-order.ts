@@ -1,0 +1,170 @@
+/**
+ * What the losses of a batch do in the order in which they were measured: a
+ * slow drift while the source warms up, or a level that changes at one fibre
+ * and stays, as with a cord that went bad. All wavelengths and directions of a
+ * fibre are looked at together first, since they mostly share the cause.
+ */
+import {
+  countsOf,
+  mean,
+  middleOf,
+  neighbourSigma,
+  type Step,
+  stepOf,
+  type Trend,
+  trendOf,
+} from '../optics/index.ts';
+import { type Batch, type BatchDoubt, inDetail, level } from './batches.ts';
+import { numbersInWords } from './doubts.ts';
+import { db, nm } from './reasons.ts';
+import type { Attempt } from './settle.ts';
+import {
+  courseMates,
+  courseTimes,
+  stepApart,
+  stepSide,
+  stepSignificance,
+  trendSignificance,
+} from './thresholds.ts';
+
+/** Readings of some columns, one mean a fibre, in the order of measuring. */
+interface Course {
+  readonly batches: readonly Batch[];
+  readonly fibres: readonly number[];
+  readonly values: readonly number[];
+  readonly step?: Step;
+  readonly trend?: Trend;
+  readonly significance: number;
+}
+
+export function* orderDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
+  const sessions = new Map<string, Batch[]>();
+  const contexts = [...new Set(batches.map(({ context }) => context))];
+  for (const batch of batches) {
+    if (batch.attempts.length < courseMates) continue;
+    const key = `${contexts.indexOf(batch.context)} ${batch.setup}`;
+    sessions.set(key, [...(sessions.get(key) ?? []), batch]);
+  }
+  for (const session of sessions.values()) {
+    const found = groupsOf(session).flatMap((group) => courseOf(group) ?? []);
+    const [first] = found;
+    if (!first) continue;
+    yield told(found.reduce((a, b) => (b.significance > a.significance ? b : a), first));
+  }
+}
+
+/** All together, each direction, each wavelength. */
+function groupsOf(session: readonly Batch[]): readonly (readonly Batch[])[] {
+  const by = (key: (batch: Batch) => unknown) =>
+    [...countsOf(session.map(key)).keys()].map((value) =>
+      session.filter((batch) => key(batch) === value),
+    );
+  const groups = [
+    session,
+    ...by(({ direction }) => direction),
+    ...by(({ wavelength }) => wavelength),
+  ];
+  return groups.filter(
+    (group, at) =>
+      groups.findIndex(
+        (other) => other.length === group.length && other.every((one) => group.includes(one)),
+      ) === at,
+  );
+}
+
+function courseOf(batches: readonly Batch[]): Course | undefined {
+  const byFibre = new Map<number, number[]>();
+  for (const { attempts } of batches) {
+    const middle = middleOf(attempts.map(level));
+    for (const attempt of attempts) {
+      const { fibre } = attempt.measurement.cell;
+      byFibre.set(fibre, [...(byFibre.get(fibre) ?? []), level(attempt) - middle]);
+    }
+  }
+  const whole = [...byFibre].filter(([, each]) => each.length === batches.length);
+  const fibres = whole.map(([fibre]) => fibre);
+  const values = whole.map(([, each]) => mean(each));
+  const [first] = batches;
+  if (!first || values.length < courseMates) return undefined;
+  const bound = least(first);
+  // Most batches end here: their first and last thirds lie together.
+  if (spanOf(values) < bound / 2) return undefined;
+  const step = stepOf(values, stepSide);
+  const trend = trendOf(values);
+  const noise = neighbourSigma(values);
+  const stepped =
+    step &&
+    Math.abs(step.size) >= bound &&
+    step.significance >= stepSignificance &&
+    step.apart >= stepApart;
+  const drifted =
+    Math.abs(trend.rise) >= Math.max(bound, noise) &&
+    Math.abs(trend.significance) >= trendSignificance;
+  if (step && stepped && (!drifted || step.misfit <= trend.misfit)) {
+    return { batches, fibres, values, step, significance: step.significance };
+  }
+  if (!drifted) return undefined;
+  return { batches, fibres, values, trend, significance: Math.abs(trend.significance) };
+}
+
+/** So many times what two readings of one set-up may differ by chance: √2 · 2 · repeatability. */
+function least({ context, wavelength, attempts: [first] }: Batch): number {
+  const { repeatable } = context.uncertainty(wavelength, first?.result.method);
+  return courseTimes * Math.SQRT2 * 2 * db(repeatable);
+}
+
+/** Furthest that the medians of three thirds lie apart. */
+function spanOf(values: readonly number[]): number {
+  const third = Math.floor(values.length / 3);
+  const middles = [0, 1, 2].map((part) =>
+    middleOf(values.slice(part * third, part === 2 ? undefined : (part + 1) * third)),
+  );
+  const edges = [values.slice(0, stepSide), values.slice(-stepSide)].map(middleOf);
+  return Math.max(...middles, ...edges) - Math.min(...middles, ...edges);
+}
+
+function told({ batches, fibres, values, step, trend }: Course): BatchDoubt {
+  const attempts = batches.flatMap((batch) => batch.attempts);
+  const fibreAt = fibres[step?.at ?? 0];
+  const first = attempts.find((attempt) => attempt.measurement.cell.fibre === fibreAt);
+  const columns = {
+    readings: attempts.length,
+    wavelengths: [...new Set(batches.map(({ wavelength }) => nm(wavelength)))].join(' and '),
+    directions: [...new Set(batches.flatMap(({ direction }) => direction ?? []))].join(' and '),
+    setup: batches[0]?.setup ?? '',
+    bound: inDetail(batches[0] ? least(batches[0]) : 0),
+  };
+  const place = (first ?? (attempts[0] as Attempt)).measurement.cell.place;
+  if (step) {
+    const later = fibres.slice(step.at);
+    return {
+      name: 'level-changes',
+      place,
+      details: {
+        ...columns,
+        fibre: fibreAt ?? 0,
+        before: fibres[step.at - 1] ?? 0,
+        later: numbersInWords(later),
+        size: inDetail(Math.abs(step.size)),
+        up: step.size > 0 ? 1 : 0,
+      },
+      instead: {
+        names: ['pass-but-outlier', 'batch-too-high', 'joint-signature'],
+        attempts: attempts.filter(({ measurement }) => later.includes(measurement.cell.fibre)),
+      },
+    };
+  }
+  return {
+    name: 'drift-while-testing',
+    place,
+    details: {
+      ...columns,
+      from: fibres[0] ?? 0,
+      to: fibres.at(-1) ?? 0,
+      fibres: values.length,
+      size: inDetail(Math.abs(trend?.rise ?? 0)),
+      up: (trend?.rise ?? 0) > 0 ? 1 : 0,
+    },
+    instead: { names: ['pass-but-outlier'], attempts },
+  };
+}

@@ -1,0 +1,115 @@
+/**
+ * Rows that repeat: more fibres in a row with the very digits of others than
+ * chance makes likely at the resolution they were typed with. How likely one
+ * row is like another is taken from how often the column's values occur; a
+ * second column follows the first in part, so it counts at least a quarter.
+ */
+import { countsOf } from '../optics/index.ts';
+import type { BatchDoubt } from './batches.ts';
+import { numbersInWords } from './doubts.ts';
+import type { Doubt } from './result.ts';
+import type { Attempt } from './settle.ts';
+import { repeatedChance, repeatedRows } from './thresholds.ts';
+
+interface Row {
+  readonly fibre: number;
+  readonly attempts: readonly Attempt[];
+  /** Digits of all its readings. */
+  readonly text: string;
+}
+
+export function* repeatedDoubts(good: readonly Attempt[]): Iterable<BatchDoubt> {
+  const blocks = new Map<number, Attempt[]>();
+  for (const attempt of good) {
+    const { block } = attempt.measurement.cell.place;
+    const known = blocks.get(block);
+    if (known) known.push(attempt);
+    else blocks.set(block, [attempt]);
+  }
+  for (const attempts of blocks.values()) {
+    const rows = rowsOf(attempts);
+    if (rows.length < 2 * repeatedRows) continue;
+    const doubt = longestRepeat(rows, chanceOf(attempts));
+    if (doubt) yield doubt;
+  }
+}
+
+function rowsOf(attempts: readonly Attempt[]): readonly Row[] {
+  const rows = new Map<number, Attempt[]>();
+  for (const attempt of attempts) {
+    const start = attempt.measurement.cell.row.span.start;
+    const known = rows.get(start);
+    if (known) known.push(attempt);
+    else rows.set(start, [attempt]);
+  }
+  return [...rows.entries()]
+    .sort(([a], [b]) => a - b)
+    .flatMap(([, own]) => {
+      const [first] = own;
+      const text = own
+        .map(({ measurement: { cell } }) => `${cell.wavelength} ${cell.direction} ${digits(cell)}`)
+        .sort()
+        .join();
+      return first ? [{ fibre: first.measurement.cell.fibre, attempts: own, text }] : [];
+    });
+}
+
+function digits({ typed }: Attempt['measurement']['cell']): string {
+  return typed === 'dark' ? typed : typed.digits;
+}
+
+/** How likely two rows are alike: Σ over pairs of equal values, column by column. */
+function chanceOf(attempts: readonly Attempt[]): number {
+  const columns = new Map<string, string[]>();
+  for (const { measurement } of attempts) {
+    const { wavelength, direction } = measurement.cell;
+    const key = `${wavelength} ${direction}`;
+    columns.set(key, [...(columns.get(key) ?? []), digits(measurement.cell)]);
+  }
+  const each = [...columns.values()].map((values) => {
+    const n = values.length;
+    const alike = [...countsOf(values).values()].reduce((sum, f) => sum + f * (f - 1), 0);
+    return n > 1 ? Math.max(alike / (n * (n - 1)), 1 / n) : 1;
+  });
+  const [first = 1, ...others] = each;
+  return others.reduce((product, one) => product * Math.max(one, 1 / 4), first);
+}
+
+function longestRepeat(rows: readonly Row[], chance: number): Doubt | undefined {
+  let best: { from: number; like: number; length: number } | undefined;
+  const places = new Map<string, number[]>();
+  /** Length of the run of equal rows that ends at this row and at an earlier one, by the earlier. */
+  let before = new Map<number, number>();
+  for (const [at, { text }] of rows.entries()) {
+    const now = new Map<number, number>();
+    for (const like of places.get(text) ?? []) {
+      const length = (before.get(like - 1) ?? 0) + 1;
+      now.set(like, length);
+      // A run may not overlap what it repeats, or one value all along would be many.
+      if (length > at - like) continue;
+      if (!best || length > best.length)
+        best = { from: at - length + 1, like: like - length + 1, length };
+    }
+    places.set(text, [...(places.get(text) ?? []), at]);
+    before = now;
+  }
+  if (!best || best.length < repeatedRows) return undefined;
+  const ways = (rows.length * rows.length) / 2;
+  if (ways * chance ** best.length > repeatedChance) return undefined;
+  const fibresAt = (from: number, length: number) =>
+    numbersInWords(rows.slice(from, from + length).map(({ fibre }) => fibre));
+  const first = rows[best.from]?.attempts[0];
+  const other = rows[best.like]?.attempts[0];
+  if (!first || !other) return undefined;
+  return {
+    name: 'rows-repeated',
+    place: first.measurement.cell.row,
+    related: [{ place: other.measurement.cell.row, message: 'the same values' }],
+    details: {
+      rows: best.length,
+      fibres: fibresAt(best.from, best.length),
+      like: fibresAt(best.like, best.length),
+      readings: rows[best.from]?.attempts.length ?? 1,
+    },
+  };
+}
