@@ -136,6 +136,8 @@ export interface LimitView {
   readonly figure: string;
   readonly governs: boolean;
   readonly beside: boolean;
+  /** Up to it a reading passes, whatever the others say. */
+  readonly sufficient?: boolean;
   readonly terms: readonly TermView[];
   readonly recalled: boolean;
   /** Why it cannot be built. */

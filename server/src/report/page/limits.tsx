@@ -22,8 +22,10 @@ export function LimitsCells({ row }: { readonly row: LimitsRow }) {
                 <span key={`${limit.kind}${limit.name}`} title={working(limit)}>
                   {' · '}
                   {limit.kind} {limit.because ? `none: ${limit.because}` : limit.figure}
-                  {limit.kind === 'application' || limit.beside ? ` (${limit.name})` : ''}
-                  {limit.beside ? ', only compared' : ''}
+                  {limit.kind === 'application' || (limit.beside && !limit.sufficient)
+                    ? ` (${limit.name})`
+                    : ''}
+                  {asideOf(limit)}
                 </span>
               ))}
             </span>
@@ -44,6 +46,11 @@ function Governing({ limit }: { readonly limit: LimitView }) {
       {limit.recalled ? <span class="quiet"> · rests on a recalled figure</span> : null}
     </span>
   );
+}
+
+function asideOf({ beside, sufficient }: LimitView): string {
+  if (sufficient) return ', up to which a reading passes';
+  return beside ? ', only compared' : '';
 }
 
 /** `fibre OM4 0.54 + 2 end pairs 1.50 + splice 0.30`. */

@@ -1,24 +1,34 @@
 /** The working of limits: each with its terms as a sum that can be checked by hand. */
 import { printExactDb, printMicro, toMetres } from '../../../../grammar/src/quantity/index.ts';
+import type { ReadingLimit } from '../../evaluate/limits.ts';
 import type { Limit, Term, WavelengthResult } from '../../evaluate/result.ts';
 import { decibels, trueMinus } from '../figures.ts';
 import type { LimitView, TermView } from '../view.ts';
 
-/** Limits side by side: the governing one first, then the others, then those only compared. */
+/**
+ * Limits side by side: the governing one first, then the others, then those
+ * only compared. What several channels ask alike of the fibres they take stands once.
+ */
 export function limitsAt(at: WavelengthResult, places: number): readonly LimitView[] {
   const rank = (limit: Limit) => (limit === at.governing ? 0 : limit.beside ? 2 : 1);
+  const said = new Set<string>();
   return [...at.limits]
     .sort((a, b) => rank(a) - rank(b))
-    .map((limit) => limitView(limit, limit === at.governing, places));
+    .map((limit) => limitView(limit, limit === at.governing, places))
+    .filter(({ kind, name, figure, beside }) => {
+      const text = [kind, name, figure, beside].join(' ');
+      return !said.has(text) && said.add(text);
+    });
 }
 
-function limitView(limit: Limit, governs: boolean, places: number): LimitView {
+function limitView(limit: ReadingLimit, governs: boolean, places: number): LimitView {
   return {
     kind: limit.kind,
     name: limit.name,
     figure: limit.value === undefined ? 'none' : decibels(limit.value, places),
     governs,
     beside: limit.beside,
+    ...(limit.sufficient ? { sufficient: true } : {}),
     terms: limit.terms.map((term, index) => termView(term, index, places)),
     recalled: limit.recalled,
     ...(limit.because ? { because: limit.because } : {}),
