@@ -43,7 +43,7 @@ export function delayAlong(pieces: readonly Piece[], wavelength: Picometres): Su
   return over(
     pieces,
     ({ type }) => indexAt(type?.index ?? [], wavelength),
-    `group index at ${toNanometres(wavelength)} nm`,
+    () => `group index at ${toNanometres(wavelength)} nm`,
     (all) => delayOver(all.map(({ figure, length }) => ({ index: figure, length }))),
   );
 }
@@ -57,7 +57,7 @@ export function dispersionOf(
   return over(
     pieces,
     ({ type }) => dispersionRates(type, wavelength, light),
-    `dispersion at ${toNanometres(wavelength)} nm`,
+    () => `dispersion at ${toNanometres(wavelength)} nm`,
     (all) => {
       let [least, most] = [0, 0];
       for (const { figure, length } of all) {
@@ -74,7 +74,7 @@ export function polarisationSpread(pieces: readonly Piece[]): Summed {
   return over(
     pieces,
     ({ type }) => type?.pmd,
-    'polarisation mode dispersion',
+    () => 'polarisation mode dispersion',
     (all) => polarisationSpreadOver(all.map(({ figure, length }) => ({ rate: figure, length }))),
   );
 }
@@ -93,7 +93,7 @@ export function modalBandwidths(
     sum: over(
       pieces,
       ({ type }) => at(type).find((one) => one.launch === launch)?.min,
-      `${launch} bandwidth at ${toNanometres(wavelength)} nm`,
+      () => `${launch} bandwidth at ${toNanometres(wavelength)} nm`,
       (all) =>
         modalBandwidthOver(all.map(({ figure, length }) => ({ product: figure * 1000, length }))) ??
         Number.POSITIVE_INFINITY,
@@ -106,6 +106,8 @@ function nearest<Entry extends { readonly wavelength: Picometres }>(
   entries: readonly Entry[],
   wavelength: Picometres,
 ): readonly Entry[] {
+  const itself = entries.filter((entry) => entry.wavelength === wavelength);
+  if (itself.length > 0) return itself;
   const away = ({ wavelength: own }: Entry) => Math.abs(own - wavelength);
   const fitting = entries.filter((entry) => sameWindow(entry.wavelength, wavelength));
   const least = Math.min(...fitting.map(away));
@@ -115,13 +117,13 @@ function nearest<Entry extends { readonly wavelength: Picometres }>(
 function over<Figure>(
   pieces: readonly Piece[],
   figureOf: (stretch: Stretch) => Figure | undefined,
-  what: string,
+  what: () => string,
   sum: (all: readonly { readonly figure: Figure; readonly length: Micrometres }[]) => number,
 ): Summed {
   const all: { readonly figure: Figure; readonly length: Micrometres }[] = [];
   for (const stretch of fibresOf(pieces)) {
     const figure = figureOf(stretch);
-    if (figure === undefined) return { because: `${stretch.name} states no ${what}` };
+    if (figure === undefined) return { because: `${stretch.name} states no ${what()}` };
     if (stretch.along === undefined)
       return { because: `the length of a stretch of ${stretch.name} is not known` };
     all.push({ figure, length: stretch.along });

@@ -74,13 +74,17 @@ function pathsOf(context: Context, carried: Carried, way: Way | undefined): read
   const { link } = context;
   const channels = context.input.channels ?? [];
   const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  const living = way ? [] : (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
   const byContext = new Map<Context, number[]>();
-  for (const fibre of way ? [] : (carried.fibres ?? link.fibres)) {
-    if (dead.has(fibre)) continue;
-    const own = context.along(fibre, Infinity);
-    byContext.set(own, [...(byContext.get(own) ?? []), fibre]);
-  }
-  if (way) byContext.set(context, []);
+  // Only a repair takes some fibres another way than others.
+  if (way || link.repairs.length === 0) byContext.set(context, living);
+  else
+    for (const fibre of living) {
+      const own = context.along(fibre, Infinity);
+      const known = byContext.get(own);
+      if (known) known.push(fibre);
+      else byContext.set(own, [fibre]);
+    }
   return [...byContext].flatMap(([own, fibres]) =>
     outsidePieces(carried, link, own.path, channels).flatMap((outside) => {
       const taking = fibres.filter((fibre) => outside.fibres?.has(fibre) ?? true);
