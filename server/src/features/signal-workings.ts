@@ -47,9 +47,14 @@ function written(all: readonly Told[]): readonly string[] {
     ? all
     : [...all].sort((a, b) => (b.signal.length ?? Infinity) - (a.signal.length ?? Infinity));
   const shown = order.slice(0, most).map(signalAsMarkdown);
-  return order.length > most
-    ? [...shown, `and ${order.length - most} more of what a path does to the signal`]
-    : shown;
+  const more = order.length - most;
+  return [
+    ...shown,
+    ...(more > 0 ? [`and ${more} more of what a path does to the signal`] : []),
+    ...(all.some(({ signal }) => signal.bandwidth.length > 0)
+      ? ['Bandwidths of stretches add as length ÷ bandwidth (exponent 1), which gives the least.']
+      : []),
+  ];
 }
 
 function signalAsMarkdown({ signal, way }: Told): string {
@@ -59,15 +64,15 @@ function signalAsMarkdown({ signal, way }: Told): string {
   const facts = [
     delay === undefined ? '' : `delay ${timeInWords(delay)}${over}`,
     skew === undefined ? '' : `skew between its fibres ${timeInWords(skew)}`,
-    ...bandwidth.map(({ launch, value }) => `at least ${frequencyInWords(value)} ${launch}`),
+    bandwidth.length === 0
+      ? ''
+      : `modal bandwidth at least ${bandwidth.map(({ launch, value }) => `${frequencyInWords(value)} ${launch}`).join(', ')}`,
     dispersion === undefined ? '' : `dispersion at most ${round(dispersion / 1e6)} ps/nm`,
     pmd === undefined ? '' : `polarisation mode dispersion ${round(pmd / 1e6)} ps`,
   ].filter(Boolean);
   const where = [way, signal.application].filter(Boolean).join(', ');
   const head = `**signal, ${wavelengthInWords(wavelength)}${direction ? ` ${direction}` : ''}**${where ? `, ${where}` : ''}`;
   const lines = [`${head}: ${facts.length > 0 ? facts.join(' · ') : 'nothing is known'}`];
-  if (bandwidth.length > 0)
-    lines.push('bandwidths of the stretches add as length ÷ bandwidth, exponent 1: the least');
   if (unknown.length > 0) lines.push(`not known: ${unknown.join('; ')}`);
   return lines.join('  \n');
 }
