@@ -173,6 +173,7 @@ export class LineReader {
       this.#read.report('other-quotes', span, undefined, [edit]);
     } else {
       this.#checkEscapes(quoted.innerStart, inner);
+      this.#checkUnseen(quoted.innerStart, inner);
     }
     return quoted.end;
   }
@@ -184,6 +185,17 @@ export class LineReader {
     const at = start + wrong[0].length - 1;
     const edits = [{ span: { start: at, end: at + 1 }, text: '\\\\' }];
     this.#read.report('unknown-escape', { start: at, end: at + 2 }, undefined, edits);
+  }
+
+  /** A control character in a text is a slip of some program; nobody typed it, and nobody sees it. */
+  #checkUnseen(start: number, inner: string): void {
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+    const found = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]+/u.exec(inner);
+    if (!found) return;
+    const at = start + found.index;
+    const span = { start: at, end: at + found[0].length };
+    const edits = [{ span, text: '' }];
+    this.#read.report('unseen-in-text', span, strayDetails(found[0]), edits);
   }
 
   #readHole(start: number, end: number): number {

@@ -38,6 +38,10 @@ const lexical = {
     },
     (d) => (d.instead === undefined ? 'Remove what has no meaning' : `Write ${d.instead}`),
   ),
+  'unseen-in-text': error(
+    (d) => `This text holds a character that cannot be seen, ${d.written}. Remove it.`,
+    () => 'Remove what cannot be seen',
+  ),
   'needs-quotes': error(
     (d) =>
       `${d.written} holds a character that only a name in quotes may hold. Write ${d.instead}.`,

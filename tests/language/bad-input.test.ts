@@ -46,6 +46,11 @@ describe('input that is no plan', () => {
       'cable C {\n  count 2\u00004\n}\n',
       [{ name: 'stray-character', start: 19 }],
     ],
+    [
+      'a NUL in a text',
+      'cable C {\n  note        "a\u0000b"\n}\n',
+      [{ name: 'unseen-in-text', start: 26 }],
+    ],
     ['a byte-order mark first', '\ufeffcable C {\n  count 24\n}\n', []],
     ['carriage returns alone', 'cable C {\r  count 24\r}\r', []],
     [

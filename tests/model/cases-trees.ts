@@ -37,6 +37,11 @@ export const treeCases = [
     says: 'SP is a SPLIT with 2 outputs, and output 3 is said here. Correct the number, or the splitter.',
   },
   {
+    name: 'output-unknown',
+    text: tree(['^out         1..4 to HALL/01..04 as drop^']),
+    says: 'SP is a SPLIT with 2 outputs, and output 3 is said here. Correct the number, or the splitter.',
+  },
+  {
     name: 'output-twice',
     text: tree([both, '^out         2 spare^']),
     says: 'Output 2 of SP is said twice. Say once what becomes of it.',

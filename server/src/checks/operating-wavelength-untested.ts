@@ -1,17 +1,23 @@
 import { type Picometres, toNanometres } from '../../../grammar/src/quantity/index.ts';
 import type { LinkModel, Place } from '../model/types.ts';
-import type { Check, Found, LinkContext } from './check.ts';
+import { type Check, doubtsNamed, type Found, type LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 import { inNm } from './figures.ts';
 
 /** A reading answers an application in the same nominal window only: ±30 nm, from memory. */
 const WINDOW_NM = 30;
 
-function* find({ link }: LinkContext): Iterable<Found> {
+function* find(context: LinkContext): Iterable<Found> {
+  const { link } = context;
   yield* ofSharedLine(link);
   const measured = measuredAt(link);
   if (link.kind !== 'link' || measured.length === 0) return;
+  // An application that is not made for this fibre is told so; it wants no wavelength here.
+  const unsuited = new Set(
+    [...doubtsNamed(context, 'application-fibre-unsuited')].map(({ place }) => place),
+  );
   for (const carried of link.terms.carries) {
+    if (unsuited.has(carried.place)) continue;
     const missing = carried.application?.wavelengths.find(
       ({ wavelength }) => !isMeasured(measured, wavelength),
     );

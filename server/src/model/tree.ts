@@ -51,6 +51,8 @@ export interface Trunk {
 export interface EndNames {
   readonly values: readonly Value[];
   readonly place: Place;
+  /** Outputs that they are for are wrong, which is told already. */
+  readonly cut?: boolean;
 }
 
 /** More is no network of fibre, but a slip in a number or patterns within patterns. */
@@ -197,6 +199,7 @@ class Growing {
   /** Grows what stands behind each output; undefined if none of them goes on below. */
   #divide(line: PathLine, here: SplitHere, stems: readonly Stem[]): Onward | undefined {
     const said = new Set<number>();
+    const lines = new Set<string>();
     const spare: number[] = [];
     // Reported where it is declared: of a splitter that divides nothing no output is wrong.
     const outputs = here.type && here.type.outputs > 1 ? here.type.outputs : undefined;
@@ -206,7 +209,7 @@ class Growing {
     this.#splits.push(this.#standing(here, stems, spare));
     for (const out of line.outs ?? []) {
       if (this.#tooLarge) return undefined;
-      const numbers = this.#numbersOf(out, here, outputs, said);
+      const numbers = this.#numbersOf(out, here, outputs, said, lines);
       if (has(out.entry, K.spare)) {
         spare.push(...numbers);
         continue;
@@ -222,7 +225,7 @@ class Growing {
             : children;
         onward ??= { stems: one, to: endNamesOf(out) };
       } else if (out.path && children.length > 0) {
-        const to = endNamesOf(out);
+        const to = endNamesOf(out, numbers.length);
         this.#grow(out.path, children, 1, to, placeOf(out));
       } else if (!out.path) this.#unjudged = true;
     }
@@ -260,10 +263,14 @@ class Growing {
     here: SplitHere,
     outputs: number | undefined,
     said: Set<number>,
+    lines: Set<string>,
   ): readonly number[] {
     const numbers: number[] = [];
     const place = placeOf(out);
-    let told = false;
+    // The very same outputs again are a repeated line, which is told already.
+    const line = (out.entry.slots.outputs ?? []).map(rangeOf).join();
+    let told = lines.has(line);
+    lines.add(line);
     const tell = (name: 'output-unknown' | 'output-twice', number: number) => {
       if (told) return;
       told = true;
@@ -336,7 +343,7 @@ class Growing {
     if (this.#ends.length + stems.length > mostEnds || this.#held > mostHeld) this.#give(place);
     if (this.#tooLarge) return undefined;
     const given = to ? countOf(to.values) : 0;
-    if (to && given !== stems.length) {
+    if (to && !to.cut && given !== stems.length) {
       this.#findings.push(finding('end-count-mismatch', to.place, { given, ends: stems.length }));
     }
     const ports = to && given <= mostEnds ? namesOf(to.values) : [];
@@ -379,9 +386,10 @@ function lengthened(stem: Stem, elements: readonly PathElement[], outputs = stem
   return { path: [...stem.path, ...elements], outputs };
 }
 
-function endNamesOf(out: OutLine): EndNames | undefined {
-  const values = out.entry.slots[K.to];
-  return values && { values, place: placeOf(out) };
+function endNamesOf(out: OutLine, outputs?: number): EndNames | undefined {
+  const { [K.to]: values, outputs: said } = out.entry.slots;
+  const cut = outputs !== undefined && outputs < countOf(said ?? []);
+  return values && { values, place: placeOf(out), cut };
 }
 
 interface SplitHere {
@@ -408,11 +416,14 @@ function rangeOf(value: Value): readonly [number, number, number] | undefined {
   return value.kind === 'wholes' ? [value.first, value.last, value.step] : undefined;
 }
 
-/** How many names a list holds, without writing them out. */
+/** How many names or numbers a list holds, without writing them out. */
 function countOf(values: readonly Value[]): number {
   return values.reduce(
     (sum, value) =>
-      sum + (value.kind === 'names' ? Math.floor((value.last - value.first) / value.step) + 1 : 1),
+      sum +
+      (value.kind === 'names' || value.kind === 'wholes'
+        ? Math.floor((value.last - value.first) / value.step) + 1
+        : 1),
     0,
   );
 }
