@@ -26,7 +26,7 @@ linkwright('results', plan, '--format', 'html', '--out', page);
 say(`
 Results as one page:    ${page}
 Extension for VS Code:  ${shown(vsix)}
-Command line for npm:   ${shown(tarball)}
+Command line:           npm install -g ./${shown(tarball)}
 
 To open the extension:
   in VS Code              Extensions view, menu “…”, “Install from VSIX…”, choose that file;

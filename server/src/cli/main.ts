@@ -7,9 +7,11 @@ import { addFormat } from './format.ts';
 import { addLsp } from './lsp.ts';
 import { addNew } from './new.ts';
 import { addResults } from './results.ts';
+import { toolName } from './version.ts';
 
 const program = new Command('linkwright')
   .description('Plans of optical-fibre links as text: limits, budgets, readings and verdicts.')
+  .version(toolName, '--version', 'say which version this is')
   .showHelpAfterError('(--help says more)')
   .exitOverride()
   .configureHelp({ sortSubcommands: false });
