@@ -151,7 +151,7 @@ const padded = `out 2 to CLOSE {
 const readings = (far: string, setup = 'ONE', values = 'loss in dB') => `
 readings KQ-PON {
   setup       ${setup}
-  tested      2026-03-14 09:00
+  tested      2026-03-14 09:00 by "R. Vale"
   values      ${values}
   columns end, 1310 nm B>A, 1490 nm A>B
   ${far}

@@ -20,6 +20,8 @@ export interface LinkContext {
   readonly result: LinkResult;
   readonly evidence: Evidence;
   readonly settings: PlanSettings;
+  /** The instant of judgement in minutes of the site's clock. */
+  readonly asOf: number;
   setup(name: string): Setup | undefined;
 }
 

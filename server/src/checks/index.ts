@@ -32,9 +32,11 @@ import { attenuatorImpossible } from './attenuator-impossible.ts';
 import { batchOverLimit } from './batch-over-limit.ts';
 import { batchTooHigh } from './batch-too-high.ts';
 import { batchTooLow } from './batch-too-low.ts';
+import { bendNotExcluded } from './bend-not-excluded.ts';
 import { bendOrSwapMm } from './bend-or-swap-mm.ts';
 import { bendSignatureSm } from './bend-signature-sm.ts';
 import { budgetOverLimit } from './budget-over-limit.ts';
+import { budgetThinMargin } from './budget-thin-margin.ts';
 import { calibrationExpired } from './calibration-expired.ts';
 import { categoryStep } from './category-step.ts';
 import {
@@ -57,6 +59,7 @@ import { cordOutOfSpec } from './cord-out-of-spec.ts';
 import { cordPolishMismatch } from './cord-polish-mismatch.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
+import { degradedSinceBaseline } from './degraded-since-baseline.ts';
 import { differentialExceeded } from './differential-exceeded.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
@@ -69,8 +72,10 @@ import type { Finding } from './finding.ts';
 import { jointSignature } from './joint-signature.ts';
 import { lanesOutOfOrder } from './lanes-out-of-order.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
+import { lengthSuspect } from './length-suspect.ts';
 import { levelChanges } from './level-changes.ts';
 import { limitMissing } from './limit-missing.ts';
+import { limitWeakerThanStandard } from './limit-weaker-than-standard.ts';
 import { limitsMissing } from './limits-missing.ts';
 import { lossNegative } from './loss-negative.ts';
 import { lossSlightlyNegative } from './loss-slightly-negative.ts';
@@ -80,6 +85,7 @@ import { marginalFail } from './marginal-fail.ts';
 import { marginalPass } from './marginal-pass.ts';
 import { methodLimitMismatch } from './method-limit-mismatch.ts';
 import { methodUndeclared } from './method-undeclared.ts';
+import { methodUnsuitedToEnds } from './method-unsuited-to-ends.ts';
 import { notRepeatable } from './not-repeatable.ts';
 import { numbersShifted } from './numbers-shifted.ts';
 import { operatingWavelengthUntested } from './operating-wavelength-untested.ts';
@@ -88,9 +94,13 @@ import { pairOrderBroken } from './pair-order-broken.ts';
 import { pairParted } from './pair-parted.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
 import { pinsDoNotMate } from './pins-do-not-mate.ts';
+import { powerBelowFloor } from './power-below-floor.ts';
 import { powerBudgetNegative } from './power-budget-negative.ts';
+import { powerMarginThin } from './power-margin-thin.ts';
+import { protectionNotDiverse } from './protection-not-diverse.ts';
 import { reachExceeded } from './reach-exceeded.ts';
 import { readingBeforeRepairMissing } from './reading-before-repair-missing.ts';
+import { readingInFuture } from './reading-in-future.ts';
 import { readingsMissing } from './readings-missing.ts';
 import { receiveCordMissing } from './receive-cord-missing.ts';
 import { receiverDamage } from './receiver-damage.ts';
@@ -104,14 +114,21 @@ import { referenceSuspect } from './reference-suspect.ts';
 import { reflectanceNotJudged } from './reflectance-not-judged.ts';
 import { reflectancePositive } from './reflectance-positive.ts';
 import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
+import { resolutionSuspect } from './resolution-suspect.ts';
+import { retestWorse } from './retest-worse.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
 import { rowsRepeated } from './rows-repeated.ts';
 import { signSuspect } from './sign-suspect.ts';
 import { silenceRefused, silenceUnknown, unanswered } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
+import { slackMissing } from './slack-missing.ts';
+import { sourceWavelengthDiffers } from './source-wavelength-differs.ts';
 import { sparesBelowWanted } from './spares-below-wanted.ts';
 import { staleReading } from './stale-reading.ts';
+import { strongLight } from './strong-light.ts';
+import { testerUnnamed } from './tester-unnamed.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
+import { tooManyRetests } from './too-many-retests.ts';
 import { transceiverMismatch } from './transceiver-mismatch.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
@@ -137,9 +154,12 @@ export const checks: readonly Check[] = [
   singleModeMultimodeJoint,
   categoryStep,
   unknownLength,
+  lengthSuspect,
   limitsMissing,
   limitMissing,
+  limitWeakerThanStandard,
   budgetOverLimit,
+  budgetThinMargin,
   reachExceeded,
   applicationFibreUnsuited,
   applicationLossExceeded,
@@ -148,12 +168,16 @@ export const checks: readonly Check[] = [
   tooFewFibres,
   transceiverMismatch,
   powerBudgetNegative,
+  powerMarginThin,
   receiverOverload,
   receiverDamage,
   attenuatorImpossible,
+  strongLight,
   dispersionExceeded,
   operatingWavelengthUntested,
   sparesBelowWanted,
+  slackMissing,
+  protectionNotDiverse,
   connectorsDoNotFit,
   pinsDoNotMate,
   pairOrderBroken,
@@ -165,9 +189,11 @@ export const checks: readonly Check[] = [
   wavelengthShared,
   componentFigureMissing,
   methodUndeclared,
+  methodUnsuitedToEnds,
   receiveCordMissing,
   launchConditionMissing,
   referencePowerImplausible,
+  sourceWavelengthDiffers,
   cordConnectorMismatch,
   cordFibreMismatch,
   cordPolishMismatch,
@@ -175,6 +201,8 @@ export const checks: readonly Check[] = [
   cordNotVerified,
   cordOutOfSpec,
   calibrationExpired,
+  testerUnnamed,
+  readingInFuture,
   referenceMissing,
   referenceExpired,
   referenceDrift,
@@ -187,15 +215,20 @@ export const checks: readonly Check[] = [
   unitSuspect,
   signSuspect,
   arithmeticMismatch,
+  resolutionSuspect,
   lossNegative,
   lossSlightlyNegative,
   lossTooGood,
+  powerBelowFloor,
   overLimit,
   marginalFail,
   marginalPass,
   marginBelowWanted,
   passButOutlier,
   notRepeatable,
+  retestWorse,
+  degradedSinceBaseline,
+  tooManyRetests,
   directionAsymmetry,
   directionFake,
   wavelengthsExchanged,
@@ -207,6 +240,7 @@ export const checks: readonly Check[] = [
   rowsRepeated,
   numbersShifted,
   bendSignatureSm,
+  bendNotExcluded,
   bendOrSwapMm,
   jointSignature,
   batchOverLimit,

@@ -55,6 +55,7 @@ const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable>
       repairs: [],
       from: nameOf(firstOf(lines, W.from)?.entry.slots.place),
       to: nameOf(firstOf(lines, W.to)?.entry.slots.place),
+      routes: allOf(lines, W.route).flatMap(({ entry }) => nameOf(entry.slots.place) ?? []),
     },
     findings: [...mistakes, ...findings, ...lengthFindings(declaration, said, reels)],
   };

@@ -154,7 +154,8 @@ export class Judgement {
               ...input,
               suspected: (name) => suspected.get(name) ?? [],
             });
-      const findings = checkLink({ link, result, evidence, settings, setup });
+      const { asOf } = input;
+      const findings = checkLink({ link, result, evidence, settings, asOf, setup });
       this.result =
         result.accepted && findings.some(blocksAcceptance)
           ? { ...result, accepted: false }

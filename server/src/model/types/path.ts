@@ -34,6 +34,8 @@ export interface Cable extends Declared {
   readonly repairs: readonly Repair[];
   readonly from?: string;
   readonly to?: string;
+  /** What it passes, as written. */
+  readonly routes: readonly string[];
 }
 
 /** One reel of a long cable. */
