@@ -1,5 +1,10 @@
 /** The row of a link, and the head and the last line that it has while it is open. */
-import type { MicroDb, Picometres } from '../../../../grammar/src/quantity/index.ts';
+import {
+  exactDb,
+  type MicroDb,
+  type MicroDbm,
+  type Picometres,
+} from '../../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult, WavelengthResult } from '../../evaluate/result.ts';
 import type { Direction } from '../../model/types.ts';
 import { isTree, placeName } from '../../model/ways.ts';
@@ -49,7 +54,7 @@ export function linkRow(
           governing: {
             kind: governing.kind,
             // The column is narrow: where the word is needed, the unit gives way.
-            figure: `${decibels(governing.value, precision)} ${governing.recalled ? 'recalled' : 'dB'}`,
+            figure: `${decibels(governing.value, precision)} ${governing.recalled ? 'recalled' : unitOf(result)}`,
           },
         }),
     lanes: linkLanes(result, reach),
@@ -95,6 +100,14 @@ function governingOf(result: LinkResult): WavelengthResult['governing'] {
       undefined,
     );
 }
+
+/** Light that was received is judged in dBm, whatever was lost on the way in dB. */
+function unitOf({ worstMargin }: LinkResult): 'dB' | 'dBm' {
+  return worstMargin && received(worstMargin.reading) ? 'dBm' : 'dB';
+}
+
+const received = ({ power, loss }: ReadingResult): boolean =>
+  power !== undefined && loss === undefined;
 
 function worstOf(result: LinkResult): [string, string] {
   const { link, worstMargin, verdict, present, expected, readings } = result;
@@ -153,9 +166,10 @@ export function columnsRow(subject: Subject, result: LinkResult): ColumnsRow {
     const here = result.wavelengths.filter((each) => each.wavelength === at);
     const used = judgedAt(result, at)?.governing;
     const limit =
-      used?.value === undefined
+      windowAt(result, at, precision) ??
+      (used?.value === undefined
         ? 'no limit'
-        : `limit ${limitBeside(used.value, lossesAt(result, at), precision)}`;
+        : `limit ${limitBeside(used.value, lossesAt(result, at), precision)}`);
     const varied = new Set(here.map(({ governing }) => governing?.value)).size > 1;
     return {
       wavelength: wavelength(at),
@@ -180,6 +194,23 @@ export function columnsRow(subject: Subject, result: LinkResult): ColumnsRow {
     spoken: `columns: ${groups.map((each) => `${each.wavelength}, ${each.limit}, ${each.directions.join(', ')}`).join('; ')}`,
   };
 }
+
+/** `−20.00 to −3.00 dBm`, where all that was read at a wavelength is light that arrived. */
+function windowAt(result: LinkResult, at: Picometres, places: number): string | undefined {
+  const readings = result.fibres
+    .flatMap(({ current }) => current)
+    .filter(({ wavelength: of, verdict }) => of === at && verdict !== 'untested');
+  if (readings.length === 0 || !readings.every(received)) return undefined;
+  const windows = result.link.terms.require.flatMap((asked) =>
+    asked.kind === 'power' && asked.min !== undefined && asked.max !== undefined
+      ? [`${inDbm(asked.min, places)} to ${inDbm(asked.max, places)} dBm`]
+      : [],
+  );
+  return windows.length > 0 ? windows.join(', ') : undefined;
+}
+
+const inDbm = (power: MicroDbm, places: number): string =>
+  decibels(exactDb(power as number as MicroDb), places);
 
 function lossesAt(result: LinkResult, at: Picometres): MicroDb[] {
   return result.fibres.flatMap(({ current }) =>
