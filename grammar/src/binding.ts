@@ -56,7 +56,7 @@ function likely(text: string, context: Context): string | undefined {
 /** The word of a context that says what this one says elsewhere, or says it of one or of many. */
 function soughtFor(text: string, context: Context): string | undefined {
   const one = text.replace(/s$/u, '');
-  return [`${one}s`, one, ...soughtAs(text)].find(
+  return [...soughtAs(text), `${one}s`, one].find(
     (word) => word !== text && findWord(word, context) !== undefined,
   );
 }

@@ -36,6 +36,21 @@ link L-1 {
   application 10GBASE-SR
   ^^^^^^^^^^^ word-not-here: application stands in the file itself or transceiver, not in link. carries was probably meant.
 }
+
+cable C-1 {
+  fibre       OM4
+  fibres      24
+  ^^^^^^ word-not-here: fibres stands in colours, repair, link, links, pattern, work, withdraw or concession, not in cable. count was probably meant.
+  count       24
+}
+
+inspection L-1 {
+  tested      2026-03-14 08:20
+  criterion   "contract, clause 9"
+  columns fibre, near,           B
+                 ^^^^ unknown-heading: near heads no column here: link, fibre, end, A, B, time, by or remark. A was probably meant.
+  1              pass           pass
+}
 `,
   'quantities without unit, with another one, or of another dimension': `
 link L-1 {

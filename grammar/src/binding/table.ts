@@ -8,6 +8,7 @@ import {
   canonical,
   K,
   type SlotKind,
+  soughtAs,
   type TableSpec,
   W,
 } from '../vocabulary/index.ts';
@@ -265,7 +266,9 @@ function unknownHeading(list: ArgumentList, spec: TableSpec, where: Where, say: 
   const words = spec.columns.map((column) => column.word);
   // only the word itself may be misspelt, not the unit behind it
   const first = list.arguments[0];
-  const meant = first && nearest(where.text.slice(first.span.start, first.span.end), words);
+  const typed = first && where.text.slice(first.span.start, first.span.end);
+  const meant =
+    typed && (nearest(typed, words) ?? soughtAs(typed).find((word) => words.includes(word)));
   say({
     name: 'unknown-heading',
     span,
