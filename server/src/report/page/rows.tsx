@@ -141,6 +141,11 @@ function fits(groups: readonly { readonly length: number }[]): boolean {
   return groups.reduce((sum, { length }) => sum + length, 0) <= mostColumns;
 }
 
+/** One direction alone is narrower than its head with the limit in it, and takes the head's width. */
+function pairClass(all: boolean, layout: Layout, group: readonly unknown[]): string {
+  return all && layout === 'wide' && group.length === 1 ? 'pair alone' : 'pair';
+}
+
 function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
   const all = fits(row.groups.map(({ directions }) => directions));
   if (layout === 'narrow') {
@@ -174,7 +179,7 @@ function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
               <b>{wavelength}</b>
               {layout === 'wide' && all ? <span class="group-limit"> {limit}</span> : null}
             </span>
-            <span class="pair">
+            <span class={pairClass(all, layout, directions)}>
               {(all ? directions : ['greater']).map((direction) => (
                 <span key={direction} class="value small quiet">
                   {direction}
@@ -195,7 +200,7 @@ function FibreCells({ row, scale, layout }: Of<FibreRow>) {
   const values = (
     <span class="values">
       {row.values.map((group, index) => (
-        <span class="pair" key={index}>
+        <span class={pairClass(all, layout, group)} key={index}>
           {(all || layout === 'narrow' ? group : [greatest(group)]).map((value, at) => (
             <ValueCell key={at} value={value} />
           ))}
