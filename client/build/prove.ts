@@ -1,7 +1,8 @@
 /**
  * `npm run prove`: the laws over far more generated input than `npm test` has
  * time for; each law for a minute at most. The seed is new each time and printed;
- * give it, and how many cases a law, to run the same input again.
+ * give it, and how many cases a law, to run the same input again. Then the error
+ * study writes its page anew.
  */
 import { spawnSync } from 'node:child_process';
 import { randomInt } from 'node:crypto';
@@ -29,4 +30,9 @@ const done = spawnSync(
     },
   },
 );
-process.exit(done.status ?? 1);
+/** What is told of mistakes in a batch, and how often wrongly: some minutes, the same in every run. */
+const study = spawnSync(process.execPath, [join(root, 'tests/studies/study.ts')], {
+  cwd: root,
+  stdio: 'inherit',
+});
+process.exit(done.status || study.status || 0);

@@ -9,7 +9,7 @@ export const passButOutlier: Check = {
   explanation:
     'Fibres of one cable share length and joints, so their losses lie close together. One far above the median hides a poor joint under a generous limit. Median and median absolute deviation are used, since one bad value does not move them.',
   source:
-    'Robust statistics: median ± 3 median absolute deviations (common practice); the least difference of 0.2 dB is ours.',
+    'Robust statistics: median and median absolute deviation (common practice); the bounds, 10 deviations, more of few mates, and 0.2 dB, are ours, see the error study.',
   bad: example(
     multimodePlan.replace('850 nm, 1300 nm', '850 nm'),
     multimodeLink.replace('1..2', '1..8'),

@@ -7,7 +7,7 @@ import { exact, keyDetails, numbersInWords } from './doubts.ts';
 import { db } from './reasons.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
-import { outlierDeviations, outlierLeast, outlierMates } from './thresholds.ts';
+import { outlierDeviations, outlierFew, outlierLeast, outlierMates } from './thresholds.ts';
 
 export function* mateDoubts(
   context: Context,
@@ -39,7 +39,8 @@ function* outliers(context: Context, good: readonly Attempt[]): Iterable<Doubt> 
     const losses = group.map((attempt) => attempt.result.loss as MicroDb);
     const [middle, spread] = [median(losses), medianDeviation(losses)];
     if (middle === undefined || spread === undefined) continue;
-    const bound = microDb(middle + Math.max(outlierDeviations * spread, outlierLeast));
+    const times = outlierDeviations * (1 + outlierFew / group.length);
+    const bound = microDb(middle + Math.max(Math.round(times * spread), outlierLeast));
     for (const attempt of group) {
       const { loss, verdict } = attempt.result;
       if (verdict !== 'pass' || loss === undefined || loss <= bound) continue;

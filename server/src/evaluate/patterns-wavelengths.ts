@@ -10,7 +10,15 @@ import {
   toMetres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import { bendExcessOf, exceedsRootTwo, middleOf, robustSigma, slopeLoss } from '../optics/index.ts';
+import type { Direction } from '../model/types.ts';
+import {
+  bendExcessOf,
+  exceedsRootTwo,
+  median,
+  middleOf,
+  robustSigma,
+  slopeLoss,
+} from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level, pathOf } from './batches.ts';
 import type { Context } from './context.ts';
 import { exact, keyDetails, numbersInWords } from './doubts.ts';
@@ -27,6 +35,7 @@ import {
   exchangedShare,
   jointResidual,
   longAboveShort,
+  outlierMates,
   sameWindow,
   sureDeviations,
   usualBendSlope,
@@ -108,14 +117,25 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
     if (group) group.push(attempt);
     else groups.set(key, [attempt]);
   }
+  const excesses = new Map<Direction | undefined, Excess[]>();
   for (const group of groups.values()) {
     const sorted = group.sort(
       (a, b) => a.measurement.cell.wavelength - b.measurement.cell.wavelength,
     );
     const [short, ...longer] = sorted;
     if (!short || longer.length === 0) continue;
-    if (mode === 'multimode') yield* inverted(short, longer);
-    else yield* bent(context, short, longer);
+    if (mode === 'multimode') {
+      yield* inverted(short, longer);
+      continue;
+    }
+    const worst = excessOf(context, short, longer);
+    if (!worst) continue;
+    const { direction } = short.measurement.cell;
+    excesses.set(direction, [...(excesses.get(direction) ?? []), worst]);
+  }
+  for (const mates of excesses.values()) {
+    const shared = mates.length < outlierMates ? undefined : median(mates.map(({ size }) => size));
+    for (const one of mates) yield* bent(one, shared);
   }
 }
 
@@ -138,18 +158,44 @@ function* inverted(short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> 
   }
 }
 
-function* bent(whole: Context, short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> {
+/** What a reading loses more at a longer wavelength than the slope of its fibre has it, at the worst of them. */
+interface Excess {
+  readonly context: Context;
+  readonly short: Attempt;
+  readonly long: Attempt;
+  readonly excess: ExactDb;
+  readonly slope: ExactDb;
+  readonly size: MicroDb;
+}
+
+function excessOf(whole: Context, short: Attempt, longer: readonly Attempt[]): Excess | undefined {
   const context = pathOf(whole, short);
-  const { wavelength } = short.measurement.cell;
-  const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
-  let worst: { long: Attempt; excess: ExactDb; slope: ExactDb } | undefined;
+  let worst: Excess | undefined;
   for (const long of longer) {
-    const slope = slopeOver(context, wavelength, long.measurement.cell.wavelength);
+    const slope = slopeOver(
+      context,
+      short.measurement.cell.wavelength,
+      long.measurement.cell.wavelength,
+    );
     if (slope === undefined) continue;
     const excess = bendExcessOf(lossOf(short), lossOf(long), slope);
-    if (!worst || excess > worst.excess) worst = { long, excess, slope };
+    const size = microDb(Math.floor(Number(excess) / 1e9));
+    if (!worst || excess > worst.excess) worst = { context, short, long, excess, slope, size };
   }
-  if (!worst) return;
+  return worst;
+}
+
+/**
+ * `shared` is the median excess of the fibre's mates: what the references of
+ * both wavelengths and the slope of this cable leave to all of them. A bend of
+ * one fibre stands out from it by more than two readings differ by chance.
+ */
+function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<Doubt> {
+  const { context, short, size } = worst;
+  const { wavelength } = short.measurement.cell;
+  const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
+  const common = shared === undefined || shared > bendExcess ? microDb(0) : shared;
+  const own = microDb(size - common);
   const { cable } = lengthsOf(context.path.pieces);
   const details = {
     ...pairDetails(short, worst.long),
@@ -157,9 +203,9 @@ function* bent(whole: Context, short: Attempt, longer: readonly Attempt[]): Iter
     slope: exact(worst.slope),
     ...(cable === undefined ? {} : { length: toMetres(cable) }),
   };
-  const size = microDb(Math.floor(Number(worst.excess) / 1e9));
   // At least the difference that two readings of one set-up may show by chance: √2 · 2 · repeatability.
-  if (worst.excess > exactDb(bendExcess) && exceedsRootTwo(size, repeatable, 2)) {
+  const apart = [size, own].every((each) => each > 0 && exceedsRootTwo(each, repeatable, 2));
+  if (worst.excess > exactDb(bendExcess) && apart) {
     yield {
       name: 'bend-signature-sm',
       place: worst.long.measurement.cell.place,
@@ -171,8 +217,8 @@ function* bent(whole: Context, short: Attempt, longer: readonly Attempt[]): Iter
   const residual = residualOf(context, short);
   const other = residualOf(context, worst.long);
   if (residual === undefined || other === undefined) return;
-  const apart = microDb(Math.round(Number(residual - other) / 1e9));
-  const alike = !exceedsRootTwo(apart, repeatable, 2);
+  const difference = microDb(Math.round(Number(residual - other) / 1e9));
+  const alike = !exceedsRootTwo(difference, repeatable, 2);
   if (alike && residual > exactDb(jointResidual) && other > exactDb(jointResidual)) {
     yield {
       name: 'joint-signature',

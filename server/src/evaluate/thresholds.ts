@@ -67,9 +67,17 @@ export const longAboveShort: MicroDb = microDb(100_000);
 /** Loss over what the parts typically lose, alike at two wavelengths, that points to a joint. Common practice, no source. */
 export const jointResidual: MicroDb = microDb(300_000);
 
-/** A reading this far above the median of its mates is named, if three times the median absolute deviation is less. Common practice, no source. */
+/**
+ * A reading this far above the median of its mates is named, if so many times
+ * the median absolute deviation is less. Three times, as is usual, are two
+ * standard deviations of normal noise, which one reading in fifty exceeds; of
+ * few mates the deviation itself is uncertain, by one more for each of so many
+ * shared among them. Silent in the error study; the least is common practice,
+ * no source.
+ */
 export const outlierLeast: MicroDb = microDb(200_000);
-export const outlierDeviations = 3;
+export const outlierFew = 6;
+export const outlierDeviations = 10;
 /** Fewer mates than this say nothing of an outlier. Common practice, no source. */
 export const outlierMates = 8;
 
@@ -157,7 +165,7 @@ export const stepSide = 4;
 export const courseTimes = 1.5;
 /** Standard deviations of the tests for a trend and for a step. Ours; see the error study. */
 export const trendSignificance = 4;
-export const stepSignificance = 6;
+export const stepSignificance = 5;
 /** Share of pairs of readings, one from each side of a step, of which the later is beyond. Ours; see the error study. */
 export const stepApart = 0.85;
 

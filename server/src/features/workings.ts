@@ -116,7 +116,24 @@ export function readingAsMarkdown(
   );
   if (reading.limit) lines.push(limitAsMarkdown(reading.limit, places, true));
   if (at?.expected !== undefined) lines.push(`expected ${unsigned(at.expected, places)} dB`);
+  const unusual = unusualInWords(reading, places);
+  if (unusual) lines.push(unusual);
   return lines.join('\n\n');
+}
+
+/** `+0.12 dB against what its parts typically lose · 3.2 deviations above the median of its mates`. */
+function unusualInWords({ residual, matesDeviation }: ReadingResult, places: number): string {
+  const side = (matesDeviation ?? 0) < 0 ? 'below' : 'above';
+  return [
+    residual === undefined
+      ? ''
+      : `${signed(residual, places)} dB against what its parts typically lose`,
+    matesDeviation === undefined
+      ? ''
+      : `${Math.abs(matesDeviation)} median deviations ${side} the median of its mates`,
+  ]
+    .filter(Boolean)
+    .join(' · ');
 }
 
 export function applicationAsMarkdown(application: ApplicationResult): string {

@@ -207,6 +207,8 @@ export function readingJson(object: string, reading: ReadingResult): ReadingJson
     because: reading.because || null,
     quantity: reading.reading?.quantity ?? 'loss',
     reflectance_db: micro(reading.reading?.reflectance),
+    residual_db: exact(reading.residual),
+    mates_deviation: reading.matesDeviation ?? null,
   };
 }
 

@@ -99,6 +99,14 @@ const reading = z.object({
     'what was read; a reflectance is judged by return loss: limit_db is the least, margin_db what is above it',
   ),
   reflectance_db: described(z.nullable(z.number()), 'negative, as it was read'),
+  residual_db: described(
+    z.nullable(z.number()),
+    'loss less what the parts typically lose, of a loss that stands',
+  ),
+  mates_deviation: described(
+    z.nullable(z.number()),
+    'distance from the median of its mates, of the same path, set-up, wavelength and direction, in median absolute deviations; null of fewer than eight',
+  ),
 });
 
 /** One event of a trace; `sum_db` is both directions together, so that its half is the average. */
