@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, type Details, noticed } from './check.ts';
 import {
   example,
@@ -32,7 +33,10 @@ export const overLimit: Check = {
 };
 
 function remedy(d: Details): string {
-  if (d.has('action')) return `By ${d.text('limitName')}: ${d.text('action')}.`;
+  if (d.has('action')) {
+    const rejected = d.text('action') === W.reject;
+    return `By ${d.text('limitName')}: ${d.text('action')}.${rejected ? ' No retest is allowed: make the ends or the joint again, or replace it.' : ''}`;
+  }
   if (d.strong) return 'Too much light arrives: put an attenuator in, and look at what is sent.';
   return 'Clean both ends and measure again; if it stays, look at the joints.';
 }
