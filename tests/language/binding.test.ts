@@ -233,6 +233,8 @@ readings {
 setup MM-1 {
   meter       "M-5" floor 0 mW
                           ^^^^ not-positive: 0 mW has no level in dBm. Where no light was seen, write dark.
+  source      "S-1" laser wavelength 0 nm
+                                     ^^^^ zero-or-below: 0 nm is no wavelength: it lies above zero. Correct the number.
   range       99999999 km
               ^^^^^^^^^^^ too-large: 99999999 km is too large to be held exactly.
   cord        TC-1 launch LC OM4

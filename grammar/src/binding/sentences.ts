@@ -114,6 +114,11 @@ const table = {
     meaning: 'A power in watts is zero or below, which no level in dBm equals.',
     say: (d) => `\`${d.found}\` has no level in dBm. Where no light was seen, write \`${d.dark}\`.`,
   },
+  'zero-or-below': {
+    severity: 'error',
+    meaning: 'A wavelength, a size or a bandwidth is zero or below.',
+    say: (d) => `\`${d.found}\` is no ${d.want}: it lies above zero. Correct the number.`,
+  },
   'not-whole': {
     severity: 'error',
     meaning: 'A number with a fraction, or below zero, stands where a whole one is taken.',

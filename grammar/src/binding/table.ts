@@ -371,6 +371,10 @@ function bindRow(
   } else if (cells.length < wanted - (remarkLast ? 1 : 0)) {
     const missing = wanted - (remarkLast ? 1 : 0) - cells.length;
     const end = cells.at(-1)?.span.end ?? row.span.end;
+    // What the missing cells would hold is not known; nobody left it out on purpose.
+    for (let more = 0; more < missing; more++) {
+      values.push({ kind: 'spoilt', span: { start: end, end } });
+    }
     mistake = {
       name: 'short-row',
       span: row.span,

@@ -79,6 +79,9 @@ export function readValue(argument: Argument, kinds: readonly SlotKind[], where:
   }
 }
 
+/** What is not there at all where it is zero: light has a wavelength, a core a size. */
+const neverZero: ReadonlySet<Unit['dimension']> = new Set(['wavelength', 'size', 'bandwidth']);
+
 /** A bare number in the unit of its column. */
 export function readInUnit(
   argument: Extract<Argument, { kind: 'number' | 'quantity' }>,
@@ -87,6 +90,10 @@ export function readInUnit(
 ): Reading {
   const base = toBase(argument.value, unit);
   const { span, digits } = argument;
+  if (typeof base === 'number' && base <= 0 && neverZero.has(unit.dimension)) {
+    const found = where.text.slice(span.start, span.end);
+    return mistake('zero-or-below', span, { found, want: dimensionNames[unit.dimension] });
+  }
   if (typeof base === 'number') {
     return {
       value: { kind: 'quantity', span, dimension: unit.dimension, base, digits, unit },
