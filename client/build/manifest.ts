@@ -66,7 +66,7 @@ const settings = {
     order: 5,
     additionalProperties: { enum: ['error', 'warning', 'note', 'off'] },
     markdownDescription:
-      'How severe a finding is for you, by its name, for example `{ "splice-too-good": "off" }`.',
+      'How severe a finding is for you, by its name, for example `{ "tester-unnamed": "off" }`. What makes readings invalid or a line unreadable stays an error.',
   },
 };
 

@@ -10,6 +10,7 @@ export {
   checkCableFibres,
   checkDeclaration,
   checkDuplicates,
+  checkLookAlike,
   checkPlan,
   checkShadowing,
 } from './check.ts';

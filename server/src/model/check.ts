@@ -82,6 +82,23 @@ export function checkDuplicates(declared: readonly Declaration[]): readonly Mode
   );
 }
 
+/** A doubt at a name that is easily taken for another of its kind. */
+export function checkLookAlike(
+  declared: Declaration,
+  other: Declaration,
+  differ: string,
+): ModelFinding {
+  return finding(
+    'look-alike-names',
+    declared.namePlace,
+    { name: declared.name, other: other.name, differ },
+    {
+      about: declared.name,
+      related: [{ place: other.namePlace, message: `${other.name} is declared here.` }],
+    },
+  );
+}
+
 /** A note where a plan declares a name that the library has. */
 export function checkShadowing(declared: readonly Declaration[]): readonly ModelFinding[] {
   const own = declared.find(({ origin }) => origin === 'plan');

@@ -50,6 +50,10 @@ const table = {
     (d) =>
       `${d.name} is declared twice in this plan; this one, a ${d.what}, is not used. Rename one of the two, or merge them.`,
   ),
+  'look-alike-names': doubt(
+    (d) =>
+      `${d.name} and ${d.other} differ only in ${d.differ}, so what is meant for one may be written to the other. Rename one of the two.`,
+  ),
   'library-shadowed': note(
     (d) =>
       `This ${d.what} ${d.name} stands before the library's everywhere in this plan. Check that its figures are meant.`,

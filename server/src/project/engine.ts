@@ -153,7 +153,7 @@ export class Engine {
 
   /** What is found of names and of shared fibres; cheap, and wanted whenever findings are shown. */
   settleNames(): void {
-    this.#nameChecks.run();
+    this.#nameChecks.run(this.settings.silence);
   }
 
   /** Names of links and channels whose result is another since the last call. */
@@ -166,7 +166,7 @@ export class Engine {
   /** Works everything out that is dirty. */
   settle(): void {
     this.work(() => false);
-    this.#nameChecks.run();
+    this.#nameChecks.run(this.settings.silence);
   }
 
   /** Works out what blocks show: their declarations, and the objects their evidence is about. */
@@ -182,7 +182,7 @@ export class Engine {
       }
     }
     this.#settle(this.#planTask);
-    this.#nameChecks.run();
+    this.#nameChecks.run(this.settings.silence);
   }
 
   get totals(): PlanTotals {

@@ -1,14 +1,34 @@
-/** What is found of names rather than of declarations: the same name twice, and a name of the library used anew. */
-import { checkDuplicates, checkShadowing, type Namespace } from '../model/api.ts';
+/** What is found of names rather than of declarations: the same name twice, one that looks like another, and a name of the library used anew. */
+import { type Finding, unanswered } from '../checks/index.ts';
+import {
+  checkDuplicates,
+  checkLookAlike,
+  checkShadowing,
+  type Namespace,
+  silencesIn,
+} from '../model/api.ts';
+import type { Silence } from '../model/types.ts';
 import type { Crossings } from './crossings.ts';
 import type { FindingStore } from './findings.ts';
+import { LookAlikes } from './look-alikes.ts';
 import type { NameIndex } from './names.ts';
+
+interface Found {
+  readonly findings: readonly Finding[];
+  /** Answers written in the declarations themselves. */
+  readonly answers: readonly Silence[];
+}
 
 export class NameChecks {
   readonly #names: NameIndex;
   readonly #crossings: Crossings;
   readonly #findings: FindingStore;
   readonly #waiting = new Map<string, readonly [Namespace, string]>();
+  readonly #alike = new LookAlikes();
+  /** What was found, answered or not, by name. */
+  readonly #found = new Map<string, Found>();
+  /** Names of the findings that the plan answers. */
+  #answered = '';
 
   constructor(names: NameIndex, crossings: Crossings, findings: FindingStore) {
     this.#names = names;
@@ -18,19 +38,56 @@ export class NameChecks {
 
   /** A name has other declarations now. */
   add(namespace: Namespace, name: string): void {
-    this.#waiting.set(`name ${namespace} ${name}`, [namespace, name]);
+    this.#waiting.set(keyOf(namespace, name), [namespace, name]);
   }
 
-  run(): void {
+  /** `answers` are those of the plan. */
+  run(answers: readonly Silence[]): void {
+    this.#addAlike();
     for (const [key, [namespace, name]] of this.#waiting) {
-      const own = this.#names.own(namespace, name);
-      const findings =
-        own.length === 0
-          ? []
-          : [...checkDuplicates(own), ...checkShadowing(this.#names.declared(namespace, name))];
-      this.#findings.set(key, findings);
+      const found = this.#findingsOf(namespace, name);
+      if (found.findings.length > 0) this.#found.set(key, found);
+      else this.#found.delete(key);
+      this.#show(key, found, answers);
     }
     this.#waiting.clear();
+    const answered = answers.map(({ finding }) => finding).join(' ');
+    if (answered !== this.#answered) {
+      this.#answered = answered;
+      for (const [key, found] of this.#found) this.#show(key, found, answers);
+    }
     for (const [key, findings] of this.#crossings.recheck()) this.#findings.set(key, findings);
   }
+
+  /** What looks like a changed name is asked again as well. */
+  #addAlike(): void {
+    for (const [namespace, name] of [...this.#waiting.values()]) {
+      const there = this.#names.own(namespace, name).length > 0;
+      for (const other of this.#alike.change(namespace, name, there)) this.add(namespace, other);
+    }
+  }
+
+  #findingsOf(namespace: Namespace, name: string): Found {
+    const own = this.#names.own(namespace, name);
+    const [first] = own;
+    if (!first) return { findings: [], answers: [] };
+    const before = this.#alike.before(namespace, name);
+    const [other] = before ? this.#names.own(namespace, before.name) : [];
+    return {
+      findings: [
+        ...checkDuplicates(own),
+        ...checkShadowing(this.#names.declared(namespace, name)),
+        ...(before && other ? [checkLookAlike(first, other, before.differ)] : []),
+      ],
+      answers: [...own, ...(other ? [other] : [])].flatMap((each) => silencesIn(each).holding),
+    };
+  }
+
+  #show(key: string, { findings, answers }: Found, ofPlan: readonly Silence[]): void {
+    this.#findings.set(key, unanswered(findings, [...answers, ...ofPlan]));
+  }
+}
+
+function keyOf(namespace: Namespace, name: string): string {
+  return `name ${namespace} ${name}`;
 }

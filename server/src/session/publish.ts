@@ -57,7 +57,7 @@ export class Publishing {
     const shown: Record<Severity, Finding[]> = { error: [], warning: [], note: [] };
     let count = 0;
     for (const finding of findings) {
-      const severity = chosen[finding.name] ?? finding.severity;
+      const severity = severityOf(finding, chosen);
       if (severity === 'off' || finding.silenced !== undefined) continue;
       shown[severity].push(finding);
       count += 1;
@@ -119,6 +119,18 @@ export class Publishing {
       },
     ];
   }
+}
+
+/**
+ * As the user chose for findings of its name, if they may. What makes readings
+ * invalid or lines unread stays as severe as it is, whoever would rather not see it.
+ */
+function severityOf(
+  { name, kind, severity }: Finding,
+  chosen: Readonly<Record<string, SeverityChoice>>,
+): SeverityChoice {
+  const fixed = kind === 'contradiction' || (kind === 'notation' && severity === 'error');
+  return fixed ? severity : (chosen[name] ?? severity);
 }
 
 /** Whether two publications say the same. */
