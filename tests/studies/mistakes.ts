@@ -174,7 +174,7 @@ export const mistakes: readonly Mistake[] = [
     findings: ['batch-too-high'],
     size: { what: 'what its step takes', unit: 'dB' },
     sizes: [0.2, 0.4, 0.6, 0.8, 1, 1.2, 1.6],
-    from: 1.2,
+    from: 1,
     shape: () => ({ kind: multimode }),
     put: (plan, size) => eachLoss(plan, (loss) => loss + size),
     needs: 'typical losses of all parts',
@@ -221,31 +221,38 @@ export const mistakes: readonly Mistake[] = [
       }),
     needs: 'both directions, or an earlier measurement',
   },
-  {
-    name: 'drift while the source warms up',
-    findings: ['drift-while-testing', 'level-changes'],
-    size: { what: 'drift from the first to the last fibre', unit: 'dB' },
-    sizes: [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8],
-    from: 0.5,
-    put(plan, size) {
-      // Most of it in the beginning, as a source settles.
-      const share = (row: number) => (1 - Math.exp((-2 * row) / plan.fibres)) / (1 - Math.exp(-2));
-      return eachLoss(plan, (loss, row) => loss + size * share(row));
-    },
-    needs: 'rows in the order of measuring, at least ten',
-  },
-  {
-    name: 'a cord that goes bad on the way',
-    findings: ['level-changes', 'drift-while-testing'],
-    size: { what: 'what it loses from then on', unit: 'dB' },
-    sizes: decibels,
-    from: 0.4,
-    put(plan, size) {
-      const at = Math.floor(plan.fibres * (0.4 + 0.3 * randomFrom(plan.seed + 5)()));
-      return eachLoss(plan, (loss, row) => (row >= at ? loss + size : loss));
-    },
-    needs: 'rows in the order of measuring, four on either side',
-  },
+  ...([24, 12] as const).map(
+    (fibres): Mistake => ({
+      name: `drift while the source warms up, ${fibres} fibres`,
+      findings: ['drift-while-testing', 'level-changes'],
+      size: { what: 'drift from the first to the last fibre', unit: 'dB' },
+      sizes: [0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1, 1.2],
+      from: fibres === 24 ? 0.6 : 1,
+      shape: () => ({ fibres }),
+      put(plan, size) {
+        // Most of it in the beginning, as a source settles.
+        const share = (row: number) =>
+          (1 - Math.exp((-2 * row) / (plan.fibres - 1))) / (1 - Math.exp(-2));
+        return eachLoss(plan, (loss, row) => loss + size * share(row));
+      },
+      needs: 'rows in the order of measuring, at least ten',
+    }),
+  ),
+  ...([24, 12] as const).map(
+    (fibres): Mistake => ({
+      name: `a cord that goes bad on the way, ${fibres} fibres`,
+      findings: ['level-changes', 'drift-while-testing'],
+      size: { what: 'what it loses from then on', unit: 'dB' },
+      sizes: [0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 0.9],
+      from: fibres === 24 ? 0.4 : 0.7,
+      shape: () => ({ fibres }),
+      put(plan, size) {
+        const at = Math.floor(plan.fibres * (0.4 + 0.3 * randomFrom(plan.seed + 5)()));
+        return eachLoss(plan, (loss, row) => (row >= at ? loss + size : loss));
+      },
+      needs: 'rows in the order of measuring, four on either side',
+    }),
+  ),
   {
     name: 'a bend',
     findings: ['bend-signature-sm'],

@@ -24,6 +24,8 @@ import {
   stepApart,
   stepSide,
   stepSignificance,
+  trendErrors,
+  trendFew,
   trendSignificance,
 } from './thresholds.ts';
 
@@ -97,9 +99,12 @@ function courseOf(batches: readonly Batch[]): Course | undefined {
     Math.abs(step.size) >= bound &&
     step.significance >= stepSignificance &&
     step.apart >= stepApart;
+  // Few values cannot be sure by their ranks alone: then the rise has to stand out from their scatter.
+  const ranked = Math.abs(trend.significance);
+  const errors = Math.abs(trend.rise) / (noise * Math.sqrt(12 / values.length));
   const drifted =
     Math.abs(trend.rise) >= Math.max(bound, noise) &&
-    Math.abs(trend.significance) >= trendSignificance;
+    (ranked >= trendSignificance || (ranked >= trendFew && errors >= trendErrors));
   if (step && stepped && (!drifted || step.misfit <= trend.misfit)) {
     return { batches, fibres, values, step, significance: step.significance };
   }

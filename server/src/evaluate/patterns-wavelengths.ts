@@ -96,7 +96,18 @@ function* exchanged(batches: readonly Batch[]): Iterable<BatchDoubt> {
           more: inDetail(middle),
           slope: inDetail(wanted),
         },
-        instead: { names: ['bend-signature-sm', 'bend-or-swap-mm', 'joint-signature'], attempts },
+        // Under the wrong heading a level is compared with the wrong figures.
+        instead: {
+          names: [
+            'bend-signature-sm',
+            'bend-or-swap-mm',
+            'joint-signature',
+            'batch-too-low',
+            'batch-too-high',
+            'loss-too-good',
+          ],
+          attempts,
+        },
       };
     }
   }

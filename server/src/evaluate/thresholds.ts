@@ -165,6 +165,9 @@ export const stepSide = 4;
 export const courseTimes = 1.5;
 /** Standard deviations of the tests for a trend and for a step. Ours; see the error study. */
 export const trendSignificance = 4;
+export const trendFew = 3.2;
+/** Standard errors of a rise that few values have to show beside. Ours; see the error study. */
+export const trendErrors = 6;
 export const stepSignificance = 5;
 /** Share of pairs of readings, one from each side of a step, of which the later is beyond. Ours; see the error study. */
 export const stepApart = 0.85;
