@@ -345,7 +345,7 @@ function labelOf(
           element.length === undefined ? 'cord' : `cord ${length(element.length, subject.display)}`,
       };
     case 'segment': {
-      const fibres = element.cableFibres && runOf(element.cableFibres);
+      const fibres = element.cableFibres?.length ? runOf(element.cableFibres) : undefined;
       return {
         name: [element.cable?.name, element.reel].filter(Boolean).join(' '),
         kind: [
