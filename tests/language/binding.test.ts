@@ -51,6 +51,15 @@ inspection L-1 {
                  ^^^^ unknown-heading: near heads no column here: link, fibre, end, A, B, time, by or remark. A was probably meant.
   1              pass           pass
 }
+
+readings L-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05
+  values      loss in dB
+  columns fibre, 850 nm A>B
+  1                OL
+                   ^^ unknown-choice: OL is none of a number, - and dark. dark was probably meant.
+}
 `,
   'quantities without unit, with another one, or of another dimension': `
 link L-1 {

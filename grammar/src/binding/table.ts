@@ -8,6 +8,7 @@ import {
   canonical,
   K,
   type SlotKind,
+  saysDark,
   soughtAs,
   type TableSpec,
   W,
@@ -230,12 +231,13 @@ function readReading(cell: Argument, unit: Unit, where: Where): Reading {
     [{ kind: 'quantity', dimension: unit.dimension, unit: unit.name }],
     where,
   );
-  if ('mistake' in reading && cell.kind === 'name' && nearest(cell.text, [K.dark])) {
-    const fix = replace(`Write \`${K.dark}\``, span, K.dark);
+  if ('mistake' in reading && cell.kind === 'name') {
+    const meant = nearest(cell.text, [K.dark]) !== undefined || saysDark(cell.text);
+    const fix = meant ? replace(`Write \`${K.dark}\``, span, K.dark) : undefined;
     const details = {
       found: cell.text,
       choices: `a number, \`-\` and \`${K.dark}\``,
-      nearest: K.dark,
+      ...(meant ? { nearest: K.dark } : {}),
     };
     return { mistake: { name: 'unknown-choice', span, details, fix } };
   }

@@ -25,7 +25,7 @@ export type {
   WordEntry,
 } from './kinds.ts';
 export { figureNames } from './kinds.ts';
-export { soughtAs } from './sought.ts';
+export { saysDark, soughtAs } from './sought.ts';
 export * from './spelling.ts';
 
 /** Every word, once for each meaning that it has. */

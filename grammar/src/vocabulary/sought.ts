@@ -61,3 +61,6 @@ export function soughtAs(text: string): readonly Word[] {
   const small = canonical(text.toLowerCase());
   return found.flatMap(([word, names]) => (names.includes(small) ? [word] : []));
 }
+
+/** Whether a cell says in a sheet's or an instrument's way that no light was seen. */
+export const saysDark = (text: string): boolean => /^(?:OL|LO|no-?light|inf)$/iu.test(text);
