@@ -211,7 +211,7 @@ export const mistakes: readonly Mistake[] = [
     findings: ['numbers-shifted'],
     size: { what: 'fibres of the table', unit: 'fibres' },
     sizes: [12, 24, 36, 48, 60, 72],
-    from: 60,
+    from: 36,
     shape: (size) => ({ both: true, fibres: size }),
     // Odd fibres first, then the even ones: two passes along the panel, numbered as one.
     put: (plan) =>

@@ -1,13 +1,13 @@
 /** A reading beside its mates, and an attempt beside the one before. */
 import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
-import { exceedsRootTwo, median, medianDeviation } from '../optics/index.ts';
+import { exceedsRootTwo, median, medianDeviation, standardDeviation } from '../optics/index.ts';
 import { pathOf, type Standing } from './batches.ts';
 import type { Context } from './context.ts';
 import { exact, keyDetails, numbersInWords } from './doubts.ts';
 import { db } from './reasons.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
-import { outlierDeviations, outlierFew, outlierLeast, outlierMates } from './thresholds.ts';
+import { outlierDeviations, outlierLeast, outlierMates } from './thresholds.ts';
 
 export function* mateDoubts(
   context: Context,
@@ -39,8 +39,9 @@ function* outliers(context: Context, good: readonly Attempt[]): Iterable<Doubt> 
     const losses = group.map((attempt) => attempt.result.loss as MicroDb);
     const [middle, spread] = [median(losses), medianDeviation(losses)];
     if (middle === undefined || spread === undefined) continue;
-    const times = outlierDeviations * (1 + outlierFew / group.length);
-    const bound = microDb(middle + Math.max(Math.round(times * spread), outlierLeast));
+    const usual = [...losses].sort((a, b) => a - b).slice(0, -2);
+    const scatter = outlierDeviations(group.length) * standardDeviation(usual);
+    const bound = microDb(middle + Math.max(Math.round(scatter), outlierLeast));
     for (const attempt of group) {
       const { loss, verdict } = attempt.result;
       if (verdict !== 'pass' || loss === undefined || loss <= bound) continue;

@@ -117,7 +117,7 @@ function* exchanged(batches: readonly Batch[]): Iterable<BatchDoubt> {
 const commonShare = 0.8;
 
 /** Two wavelengths of one fibre and direction: excess against length on single-mode, order on multimode. */
-function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<Doubt> {
+function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<BatchDoubt> {
   const { mode } = context.link;
   if (mode !== 'single-mode' && mode !== 'multimode') return;
   const groups = new Map<string, Attempt[]>();
@@ -201,7 +201,7 @@ function excessOf(whole: Context, short: Attempt, longer: readonly Attempt[]): E
  * both wavelengths and the slope of this cable leave to all of them. A bend of
  * one fibre stands out from it by more than two readings differ by chance.
  */
-function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<Doubt> {
+function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt> {
   const { context, short, size } = worst;
   const { wavelength } = short.measurement.cell;
   const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
@@ -222,6 +222,7 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<Doubt> {
       place: worst.long.measurement.cell.place,
       related: [{ place: short.measurement.cell.place, message: 'the shorter wavelength' }],
       details: { ...details, bound: db(bendExcess) },
+      instead: { names: ['pass-but-outlier'], attempts: [worst.long] },
     };
     return;
   }
@@ -236,6 +237,7 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<Doubt> {
       place: short.measurement.cell.place,
       related: [{ place: worst.long.measurement.cell.place, message: 'the longer wavelength' }],
       details: { ...details, residual: exact(residual), residualLong: exact(other) },
+      instead: { names: ['pass-but-outlier'], attempts: [short, worst.long] },
     };
   }
 }

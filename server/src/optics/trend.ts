@@ -126,6 +126,13 @@ export function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
+/** Of a sample, with n − 1. */
+export function standardDeviation(values: readonly number[]): number {
+  const middle = mean(values);
+  const squares = values.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+  return Math.sqrt(squares / (values.length - 1));
+}
+
 /** How often each value occurs. */
 export function countsOf<Value>(values: readonly Value[]): ReadonlyMap<Value, number> {
   const counts = new Map<Value, number>();
