@@ -109,6 +109,7 @@ import { referenceDisturbed } from './reference-disturbed.ts';
 import { referenceDrift } from './reference-drift.ts';
 import { referenceExpired } from './reference-expired.ts';
 import { referenceMissing } from './reference-missing.ts';
+import { referenceNotSaid } from './reference-not-said.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
 import { reflectanceNotJudged } from './reflectance-not-judged.ts';
@@ -156,6 +157,7 @@ export const checks: readonly Check[] = [
   unknownLength,
   lengthSuspect,
   limitsMissing,
+  referenceNotSaid,
   limitMissing,
   limitWeakerThanStandard,
   budgetOverLimit,
