@@ -99,3 +99,50 @@ describe('a finding of a name is answered in words', () => {
     expect(names(settings(meant), link('KQ-1'), link('KQ-1'))).toContain('duplicate-definition');
   });
 });
+
+describe('ports of two links', () => {
+  const between = (name: string, from: string, to: string, more = '') =>
+    link(name, `  from        ${from}\n  to          ${to}\n${more}`).replace(
+      '  fibres      1..2\n',
+      '',
+    );
+
+  test('alike at both ends are a doubt at the later one, once for all of them', () => {
+    const first = between('KQ-1', 'OPS/A:01..04', 'B3/A:01..04');
+    const { findings, plan } = judge(
+      [settings(), first, between('KQ-2', 'OPS/A:03..06', 'B3/A:03..06')].join('\n'),
+    );
+    expect(findings.map(({ name, about }) => [name, about])).toEqual([
+      ['ports-taken-twice', 'KQ-2'],
+    ]);
+    expect(findings[0]?.message).toContain(
+      'KQ-2 lies between ports of KQ-1: OPS/A:03 and B3/A:03, and 1 more.',
+    );
+    expect(plan.locate(findings[0]!.related[0]!.place)?.range.start.line).toBe(7);
+  });
+
+  test.each([
+    ['one port where two links meet', 'B3/A:01..02', 'B4/A:01..02'],
+    ['the same near end', 'OPS/A:01..02', 'B4/A:01..02'],
+    ['ports of their own', 'OPS/A:03..04', 'B3/A:03..04'],
+  ])('%s are none', (_, from, to) => {
+    const first = between('KQ-1', 'OPS/A:01..02', 'B3/A:01..02');
+    expect(names(settings(), first, between('KQ-2', from, to))).toEqual([]);
+  });
+
+  test('may be answered, and go with the link', () => {
+    const first = between('KQ-1', 'OPS/A:01..02', 'B3/A:01..02');
+    const meant =
+      '  silence     ports-taken-twice because "the old cable lies beside, cut" by "M. Ashdown"\n';
+    const second = (more = '') => between('KQ-2', 'OPS/A:01..02', 'B3/A:01..02', more);
+    expect(names(settings(), first, second(meant))).toEqual([]);
+    expect(names(settings(meant), first, second())).toEqual([]);
+    const text = (...parts: readonly string[]) => [settings(), ...parts].join('\n');
+    const { project, plan } = judge(text(first, second()));
+    expect(findingsOf(plan).map(({ about }) => about)).toEqual(['KQ-2']);
+    project.put(planUri, decodeFile(new TextEncoder().encode(text(second()))));
+    expect(findingsOf(project.planOf(planUri)!)).toEqual([]);
+    project.put(planUri, decodeFile(new TextEncoder().encode(text(second(), first))));
+    expect(findingsOf(project.planOf(planUri)!).map(({ about }) => about)).toEqual(['KQ-1']);
+  });
+});

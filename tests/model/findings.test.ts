@@ -298,6 +298,7 @@ describe('findings', () => {
       'library-shadowed',
       'cable-fibre-used-twice',
       'look-alike-names',
+      'ports-taken-twice',
     ];
     const covered = new Set([...cases.map(({ name }) => name), ...elsewhere]);
     expect(findingNames.filter((name) => !covered.has(name))).toEqual([]);

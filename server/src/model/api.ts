@@ -12,6 +12,7 @@ export {
   checkDuplicates,
   checkLookAlike,
   checkPlan,
+  checkSamePorts,
   checkShadowing,
 } from './check.ts';
 export { checkEvidence } from './check-evidence.ts';

@@ -13,7 +13,7 @@ import { layOut } from './placing.ts';
 import { kindInWords, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import { buildSetup } from './setup.ts';
-import type { Place } from './types.ts';
+import type { LinkModel, Place } from './types.ts';
 
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
 export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
@@ -95,6 +95,27 @@ export function checkLookAlike(
     {
       about: declared.name,
       related: [{ place: other.namePlace, message: `${other.name} is declared here.` }],
+    },
+  );
+}
+
+/** A doubt where a link ends at ports of another at both of its ends. */
+export function checkSamePorts(link: LinkModel, before: LinkModel): ModelFinding | undefined {
+  const shared = (own: readonly string[], other: readonly string[]) => {
+    const taken = new Set(other);
+    return own.filter((port) => taken.has(port));
+  };
+  const [from, to] = [shared(link.from, before.from), shared(link.to, before.to)];
+  const [first] = from;
+  const [last] = to;
+  if (first === undefined || last === undefined) return undefined;
+  return finding(
+    'ports-taken-twice',
+    link.namePlace,
+    { link: link.name, other: before.name, from: first, to: last, more: from.length - 1 },
+    {
+      about: link.name,
+      related: [{ place: before.namePlace, message: `${before.name} ends there as well.` }],
     },
   );
 }

@@ -54,6 +54,10 @@ const table = {
     (d) =>
       `${d.name} and ${d.other} differ only in ${d.differ}, so what is meant for one may be written to the other. Rename one of the two.`,
   ),
+  'ports-taken-twice': doubt(
+    (d) =>
+      `${d.link} lies between ports of ${d.other}: ${d.from} and ${d.to}${Number(d.more) > 0 ? `, and ${d.more} more` : ''}. Two links do not end at one port at both ends: correct the ports of one of them.`,
+  ),
   'library-shadowed': note(
     (d) =>
       `This ${d.what} ${d.name} stands before the library's everywhere in this plan. Check that its figures are meant.`,

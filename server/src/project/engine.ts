@@ -40,6 +40,7 @@ import { type Instant, onSite } from './instant.ts';
 import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
 import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
+import { PortUse } from './port-use.ts';
 import { ReaderIndex, readKey } from './readers.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
@@ -66,6 +67,7 @@ export class Engine {
   readonly #crossings: Crossings;
   readonly #suspicions: Suspicions;
   readonly #nameChecks: NameChecks;
+  readonly #ports: PortUse;
   readonly #planTask: Task;
   readonly #bench: Bench;
   #totals = emptyTotals();
@@ -88,7 +90,8 @@ export class Engine {
       a.declaration.place.span.start - b.declaration.place.span.start;
     this.#crossings = new Crossings(inOrder);
     this.#suspicions = new Suspicions(inOrder);
-    this.#nameChecks = new NameChecks(this.names, this.#crossings, this.findings);
+    this.#ports = new PortUse(inOrder);
+    this.#nameChecks = new NameChecks(this.names, this.#crossings, this.#ports, this.findings);
     this.#planTask = {
       stage: stages.rest,
       urgent: () => this.names.plans.some(({ block }) => ground.open(block)),
@@ -350,10 +353,12 @@ export class Engine {
     for (const cable of this.#crossings.cablesOf(judgement)) this.#touch('taken', cable);
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
     this.#suspect(judgement, []);
+    this.#ports.change(judgement, undefined);
     if (judgement.result) removeTotals(this.#totals, judgement.result);
   }
 
   #modelChanged(judgement: Judgement): void {
+    this.#ports.change(judgement, judgement.model);
     const before = this.#crossings.cablesOf(judgement);
     for (const link of this.#crossings.change(judgement)) this.#touch('crossing', link);
     const cables = new Set([...before, ...this.#crossings.cablesOf(judgement)]);

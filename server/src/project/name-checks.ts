@@ -1,4 +1,4 @@
-/** What is found of names rather than of declarations: the same name twice, one that looks like another, and a name of the library used anew. */
+/** What is found of names rather than of declarations: the same name or the same ports twice, one that looks like another, and a name of the library used anew. */
 import { type Finding, unanswered } from '../checks/index.ts';
 import {
   checkDuplicates,
@@ -12,6 +12,7 @@ import type { Crossings } from './crossings.ts';
 import type { FindingStore } from './findings.ts';
 import { LookAlikes } from './look-alikes.ts';
 import type { NameIndex } from './names.ts';
+import type { PortUse } from './port-use.ts';
 
 interface Found {
   readonly findings: readonly Finding[];
@@ -22,17 +23,19 @@ interface Found {
 export class NameChecks {
   readonly #names: NameIndex;
   readonly #crossings: Crossings;
+  readonly #ports: PortUse;
   readonly #findings: FindingStore;
   readonly #waiting = new Map<string, readonly [Namespace, string]>();
   readonly #alike = new LookAlikes();
-  /** What was found, answered or not, by name. */
+  /** What was found, answered or not, by what it is kept under. */
   readonly #found = new Map<string, Found>();
   /** Names of the findings that the plan answers. */
   #answered = '';
 
-  constructor(names: NameIndex, crossings: Crossings, findings: FindingStore) {
+  constructor(names: NameIndex, crossings: Crossings, ports: PortUse, findings: FindingStore) {
     this.#names = names;
     this.#crossings = crossings;
+    this.#ports = ports;
     this.#findings = findings;
   }
 
@@ -51,6 +54,13 @@ export class NameChecks {
       this.#show(key, found, answers);
     }
     this.#waiting.clear();
+    for (const [{ name, model }, findings] of this.#ports.recheck()) {
+      const key = `ports ${name}`;
+      const found = { findings, answers: model?.silence ?? [] };
+      if (findings.length > 0) this.#found.set(key, found);
+      else this.#found.delete(key);
+      this.#show(key, found, answers);
+    }
     const answered = answers.map(({ finding }) => finding).join(' ');
     if (answered !== this.#answered) {
       this.#answered = answered;
