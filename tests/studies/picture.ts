@@ -54,7 +54,7 @@ function chartOf({ mistake, curve }: Measured): string {
     );
   const from = round(x(mistake.from));
   return [
-    `<text x="${chart.left}" y="18" font-weight="600">${mistake.name}</text>`,
+    `<text x="8" y="18" font-weight="600">${mistake.name}</text>`,
     ...levels,
     ...ticks,
     `<text x="${chart.left}" y="${bottom + 31}" fill="${ink.faint}">${mistake.size?.what}, ${mistake.size?.unit}</text>`,
