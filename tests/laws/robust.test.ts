@@ -57,6 +57,13 @@ describe('what such changes brought to light', () => {
     expect(findings.map(({ name }) => name)).toEqual(['zero-or-below']);
   });
 
+  it('an application of no fibre is told so, and judged to its end', () => {
+    const { findings } = judge(
+      'application A {\n  count       0\n  wavelength  850 nm\n  fibre       OM4 reach 400 m loss 2.9 dB\n}\n\nlink L {\n  fibres      1..2\n  connector   LC\n  segment     60 m OM4\n  connector   LC\n  carries     A\n}\n',
+    );
+    expect(findings.map(({ name }) => name)).toContain('zero-or-below');
+  });
+
   it('fibres that cannot be read are not drawn as none', () => {
     const { plan } = judge(
       'cable C {\n  fibre       OM4\n  count       12\n  length      60 m\n}\n\nlink L {\n  fibres      1..2\n  connector   LC\n  segment     C fibres GPON-B+\n  connector   LC\n}\n',

@@ -116,7 +116,7 @@ const table = {
   },
   'zero-or-below': {
     severity: 'error',
-    meaning: 'A wavelength, a size or a bandwidth is zero or below.',
+    meaning: 'A wavelength, a size, a bandwidth, a count or a part of a ratio is zero or below.',
     say: (d) => `\`${d.found}\` is no ${d.want}: it lies above zero. Correct the number.`,
   },
   'not-whole': {

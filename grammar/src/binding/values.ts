@@ -225,10 +225,12 @@ function readNumber(
       value: { kind: 'decimal', span, value: Number(value.scaled) / 10 ** value.places, digits },
     };
   }
-  if (has(kinds, 'whole') || has(kinds, 'wholes') || has(kinds, 'map')) return whole(argument);
+  if (has(kinds, 'whole') || has(kinds, 'wholes') || has(kinds, 'map')) {
+    return whole(argument, kinds);
+  }
   if (has(kinds, 'any')) {
     return value.places === 0 && value.scaled >= 0n
-      ? whole(argument)
+      ? whole(argument, kinds)
       : {
           value: {
             kind: 'decimal',
@@ -254,13 +256,19 @@ function readNumber(
   return wrongKind(argument, kinds, where);
 }
 
-function whole(argument: Extract<Argument, { kind: 'number' }>): Reading {
+function whole(
+  argument: Extract<Argument, { kind: 'number' }>,
+  kinds: readonly SlotKind[],
+): Reading {
   const { span, digits, value } = argument;
   if (value.places > 0 || value.scaled < 0n || digits.startsWith('+')) {
     return mistake('not-whole', span, { found: digits });
   }
   const number = Number(value.scaled);
   if (!Number.isSafeInteger(number)) return mistake('too-large', span, { found: digits });
+  if (number === 0 && kinds.some((kind) => kind.kind === 'whole' && kind.least)) {
+    return mistake('zero-or-below', span, { found: digits, want: 'count' });
+  }
   return { value: { kind: 'whole', span, value: number } };
 }
 
@@ -343,6 +351,10 @@ function readPair(
 ): Reading {
   const { span, first, second } = argument;
   if (has(kinds, 'ratio')) {
+    if (Number(first) === 0 || Number(second) === 0) {
+      const found = where.text.slice(span.start, span.end);
+      return mistake('zero-or-below', span, { found, want: 'ratio' });
+    }
     return { value: { kind: 'ratio', span, first: Number(first), second: Number(second) } };
   }
   if (has(kinds, 'time') || has(kinds, 'any')) {

@@ -42,7 +42,7 @@ export type SlotKind =
   /** A name; `declares` one of `of[0]`, or refers to one of any of them. */
   | { readonly kind: 'name'; readonly of: readonly NameKind[]; readonly declares?: true }
   | { readonly kind: 'text' }
-  | { readonly kind: 'whole' }
+  | { readonly kind: 'whole'; readonly least?: 1 }
   /** Whole numbers and ranges. */
   | { readonly kind: 'wholes' }
   | { readonly kind: 'decimal' }
@@ -131,6 +131,8 @@ export interface TableSpec {
 
 export const TEXT: SlotKind = { kind: 'text' };
 export const N: SlotKind = { kind: 'whole' };
+/** How many there are of what has at least one. */
+export const COUNT: SlotKind = { kind: 'whole', least: 1 };
 export const NS: SlotKind = { kind: 'wholes' };
 export const NUM: SlotKind = { kind: 'decimal' };
 export const RATIO: SlotKind = { kind: 'ratio' };

@@ -2,6 +2,7 @@
 import {
   arg,
   args,
+  COUNT,
   choice,
   DIR,
   declares,
@@ -125,7 +126,7 @@ export const limitWords: readonly WordEntry[] = [
     W.count,
     'application',
     '1',
-    form(arg('number', N)),
+    form(arg('number', COUNT)),
     'count 2',
     'How many fibres it needs. Where more are given they are taken so many at a time, in order.',
   ),

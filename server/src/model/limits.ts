@@ -125,7 +125,7 @@ export const buildApplication = keeping(
       model: {
         kind: 'application',
         ...declaredOf(declaration, lines),
-        // A missing count has been reported; without it no fibre is short.
+        // A missing count and one of nothing have been reported; without it no fibre is short.
         count: wholeOf(firstOf(lines, W.count)?.entry.slots.number) ?? 1,
         wavelengths: allOf(lines, W.wavelength).flatMap(({ entry }) => {
           const wavelength = wavelengthOf(entry.slots.wavelength);
