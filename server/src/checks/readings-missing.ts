@@ -7,9 +7,25 @@ import {
   multimodeSetup,
 } from './examples.ts';
 
-function onceTested(sentence: (details: Details) => string) {
+function onceTested(sentence: (details: Details, context: LinkContext) => string) {
   const find = noticed('readings-missing', sentence);
   return (context: LinkContext) => (context.result.present > 0 ? find(context) : []);
+}
+
+/** Fewer fibres than this missing in step are chance. Common practice, no source. */
+const inStep = 4;
+
+/** Whether every second fibre, and no other, has no reading at all: an instrument that counted in twos. */
+function everySecond({ link, result }: LinkContext): boolean {
+  const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  const bare = result.fibres
+    .filter(({ fibre }) => !dead.has(fibre))
+    .map(({ current }) => current.every(({ verdict }) => verdict === 'untested'));
+  const [first] = bare;
+  return (
+    bare.filter(Boolean).length >= inStep &&
+    bare.every((missing, index) => missing === (index % 2 === 0 ? first : !first))
+  );
 }
 
 export const readingsMissing: Check = {
@@ -35,7 +51,7 @@ export const readingsMissing: Check = {
   ),
   // Before the first reading of a link nothing is missing yet: its verdict and the tally say untested.
   link: onceTested(
-    (d) =>
-      `${d.number('missing')} of ${d.number('expected')} readings are still to make: ${d.text('list')}${d.number('more') > 0 ? `; ${d.text('more')} more` : ''}.`,
+    (d, context) =>
+      `${d.number('missing')} of ${d.number('expected')} readings are still to make: ${d.text('list')}${d.number('more') > 0 ? `; ${d.text('more')} more` : ''}.${everySecond(context) ? ' Every second fibre is missing: look whether the instrument counted in steps of two.' : ''}`,
   ),
 };
