@@ -226,8 +226,8 @@ export const mistakes: readonly Mistake[] = [
       name: `drift while the source warms up, ${fibres} fibres`,
       findings: ['drift-while-testing', 'level-changes'],
       size: { what: 'drift from the first to the last fibre', unit: 'dB' },
-      sizes: [0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1, 1.2],
-      from: fibres === 24 ? 0.6 : 1,
+      sizes: [0.1, 0.2, 0.4, 0.6, 0.8, 1, 1.2, 1.4],
+      from: fibres === 24 ? 0.6 : 1.2,
       shape: () => ({ fibres }),
       put(plan, size) {
         // Most of it in the beginning, as a source settles.

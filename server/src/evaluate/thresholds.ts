@@ -70,14 +70,14 @@ export const jointResidual: MicroDb = microDb(300_000);
 /**
  * A reading this far above the median of its mates is named: at least so much,
  * and so many standard deviations of the mates without the two greatest, more
- * where they are few and the deviation itself is uncertain: 4.1 + 350/n². Three
- * of a thousand batches of normal noise reach that, counted for 8, 12, 24 and 48
- * mates. Three median absolute deviations, as is usual, are exceeded by one
+ * where they are few and the deviation itself is uncertain: 4.7 + 350/n². One
+ * to three of a thousand batches of normal noise reach that, counted for 8, 12, 24
+ * and 48 mates. Three median absolute deviations, as is usual, are exceeded by one
  * reading in fifty. The least is common practice, no source.
  */
 export const outlierLeast: MicroDb = microDb(200_000);
 export function outlierDeviations(mates: number): number {
-  return 4.1 + 350 / mates ** 2;
+  return 4.7 + 350 / mates ** 2;
 }
 /** Fewer mates than this say nothing of an outlier. Common practice, no source. */
 export const outlierMates = 8;
