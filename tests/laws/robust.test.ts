@@ -64,6 +64,13 @@ describe('what such changes brought to light', () => {
     expect(findings.map(({ name }) => name)).toContain('zero-or-below');
   });
 
+  it('a cable of a thousand million fibres is refused, not written out', () => {
+    const { findings } = judge(
+      'cable C {\n  fibre       OM4\n  count       999999999 tubes 2\n  length      60 m\n}\n\nreadings C {\n  tested      2026-03-14\n  values      loss in dB\n  columns fibre, 850 nm A>B\n  1                0.2\n}\n',
+    );
+    expect(findings.map(({ name }) => name)).toContain('too-large');
+  });
+
   it('fibres that cannot be read are not drawn as none', () => {
     const { plan } = judge(
       'cable C {\n  fibre       OM4\n  count       12\n  length      60 m\n}\n\nlink L {\n  fibres      1..2\n  connector   LC\n  segment     C fibres GPON-B+\n  connector   LC\n}\n',

@@ -269,6 +269,10 @@ function whole(
   if (number === 0 && kinds.some((kind) => kind.kind === 'whole' && kind.least)) {
     return mistake('zero-or-below', span, { found: digits, want: 'count' });
   }
+  // As many as a range names at most: each of them is written out somewhere.
+  if (number > 100_000 && kinds.some((kind) => kind.kind === 'whole' && kind.least)) {
+    return mistake('too-large', span, { found: digits });
+  }
   return { value: { kind: 'whole', span, value: number } };
 }
 
