@@ -1,9 +1,14 @@
 /** What is said of a whole batch: by words, once, and instead of what single readings would say. */
+import { mad, median } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { judge } from '../support/judge.ts';
 
-/** A multimode link with a table of losses at 850 nm A>B, or as said. */
-function findings(rows: readonly string[], options: { values?: string; columns?: string } = {}) {
+/** What is found of a multimode link with a table of losses at 850 nm A>B, or as said. */
+function findings(...args: Parameters<typeof judged>) {
+  return judged(...args).findings;
+}
+
+function judged(rows: readonly string[], options: { values?: string; columns?: string } = {}) {
   const { values = 'loss in dB', columns = '850 nm A>B' } = options;
   const both = columns.includes('B>A');
   return judge(`plan "Batch" {
@@ -40,7 +45,7 @@ readings KQ-1 {
   columns fibre, ${columns}
 ${rows.map((row, at) => `  ${at + 1}  ${row}`).join('\n')}
 }
-`).findings;
+`);
 }
 
 const good = [1.12, 1.05, 1.09, 1.17, 1.02, 1.14, 1.08, 1.06, 1.15, 1.04, 1.11, 1.07];
@@ -124,4 +129,14 @@ describe('rows that repeat', () => {
       findings(rows, { columns: '850 nm A>B, 1300 nm A>B' }).map(({ name }) => name),
     ).not.toContain('rows-repeated');
   });
+});
+
+it('a reading says how far it is from its parts and from its mates', () => {
+  const result = judged(column(good)).plan.result.link('KQ-1');
+  const [first] = result?.readings ?? [];
+  // 0.18 km of 3.0 dB/km and two pairs of 0.35 dB, the typical figures of the library: 1.24 dB.
+  expect(Number(first?.residual) / 1e15).toBeCloseTo(1.12 - 1.24, 12);
+  expect(first?.matesDeviation).toBeCloseTo((1.12 - median(good)) / mad(good), 2);
+  const few = judged(column(good.slice(0, 7))).plan.result.link('KQ-1');
+  expect(few?.readings[0]?.matesDeviation).toBeUndefined();
 });

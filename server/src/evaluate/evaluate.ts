@@ -1,7 +1,7 @@
 /**
  * Judges one link, channel or ring: pure, from its model, its evidence and an
  * explicit instant. Equal input gives equal results; nothing is read from a
- * clock, a locale or the order of the text.
+ * clock or a locale, and nothing is judged by the order of the text.
  */
 import {
   compareDb,

@@ -2,7 +2,9 @@
  * What the losses of a batch do in the order in which they were measured: a
  * slow drift while the source warms up, or a level that changes at one fibre
  * and stays, as with a cord that went bad. All wavelengths and directions of a
- * fibre are looked at together first, since they mostly share the cause.
+ * fibre are looked at together first, since they mostly share the cause. Rows of
+ * one block without times of their own are taken as measured in their order:
+ * good enough to ask a question, and nothing is judged by it.
  */
 import {
   countsOf,
