@@ -21,7 +21,9 @@ export interface PlacedFix {
 }
 
 /** Whether something found keeps what it concerns from being accepted: all but notes, until answered in words. */
-export function blocksAcceptance({ kind, silenced }: Finding): boolean {
+export function blocksAcceptance({ kind, severity, silenced }: Finding): boolean {
+  // What means nothing, a name that nobody declares for one, is no decision of the engineer.
+  if (kind === 'notation') return severity === 'error';
   return (kind === 'doubt' || kind === 'contradiction') && silenced === undefined;
 }
 

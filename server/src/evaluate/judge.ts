@@ -12,7 +12,7 @@ import {
   microDb,
   subtractDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type { Direction, ReadingCell, Setup } from '../model/types.ts';
+import type { ReadingCell, Setup } from '../model/types.ts';
 import { widenUncertainty } from '../optics/index.ts';
 import type { Arrangement } from './arrangement.ts';
 import type { Context } from './context.ts';
@@ -322,6 +322,3 @@ function notJudged(draft: Draft): Draft {
   const because = `there is no limit at ${nm(draft.wavelength)} nm for it`;
   return { ...draft, verdict: 'not-judged', because, reason: 'no-limit' };
 }
-
-/** Directions in the order of reports. */
-export const bothDirections: readonly Direction[] = ['A>B', 'B>A'];

@@ -41,6 +41,7 @@ export class LiveDocument implements DocumentView {
   #graphFile: GraphFile | undefined;
   #ordered: readonly LiveBlock[] | undefined;
   #edition = 0;
+  #misread: { readonly edition: number; readonly found: boolean } | undefined;
   /** Counts edits that moved blocks, so that a line found before one is not believed after it. */
   #layout = 0;
 
@@ -161,6 +162,17 @@ export class LiveDocument implements DocumentView {
   /** What the notation alone says of a block. */
   notation(id: BlockId): readonly Finding[] {
     return this.#blocks.get(id)?.notation ?? [];
+  }
+
+  /** Some line could not be read as a word of the notation: what a plan lacks by it is not known. */
+  get misread(): boolean {
+    if (this.#misread?.edition !== this.#edition) {
+      const found = this.blocks().some(({ notation }) =>
+        notation.some(({ severity }) => severity === 'error'),
+      );
+      this.#misread = { edition: this.#edition, found };
+    }
+    return this.#misread.found;
   }
 
   graphFile(): GraphFile {

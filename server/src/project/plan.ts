@@ -293,7 +293,10 @@ export class LivePlan implements Plan {
         return plan.settings.title;
       },
       get totals(): PlanTotals {
-        return plan.engine.totals;
+        const { totals } = plan.engine;
+        // A line that nobody could read may be the one that matters.
+        const misread = totals.accepted && plan.#documents.some((document) => document.misread);
+        return misread ? { ...totals, accepted: false } : totals;
       },
       get order(): readonly string[] {
         return plan.#namesInOrder();
