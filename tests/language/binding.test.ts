@@ -75,6 +75,20 @@ link L-1 {
               ^^^^^^^^^^^^ too-fine: 0.1234567 dB has more decimals than are held: at most 6 in dB.
 }
 `,
+  'figures that cannot be': `
+plan "Kestrel Quay" {
+  uncertainty -0.15 dB
+              ^^^^^^^^ out-of-bounds: -0.15 dB cannot be: what stands here is zero or above. Correct the number.
+  spares      200 %
+              ^^^^^ out-of-bounds: 200 % cannot be: what stands here is between nothing and the whole. Correct the number.
+  drift       0.1 dB expiry -4 h
+                            ^^^^ out-of-bounds: -4 h cannot be: what stands here is zero or above. Correct the number.
+}
+
+setup MM-1 {
+  cord        TC-2 receive LC OM4 verified -0.02 dB
+}
+`,
   'values of another kind': `
 link L-1 Operations room {
          ^^^^^^^^^^^^^^^ unquoted-text: A text stands in quotes. Put quotes round it.

@@ -119,6 +119,11 @@ const table = {
     meaning: 'A wavelength, a size, a bandwidth, a count or a part of a ratio is zero or below.',
     say: (d) => `\`${d.found}\` is no ${d.want}: it lies above zero. Correct the number.`,
   },
+  'out-of-bounds': {
+    severity: 'error',
+    meaning: 'A figure lies where no such figure can: a loss below zero, a share above the whole.',
+    say: (d) => `\`${d.found}\` cannot be: what stands here is ${d.bounds}. Correct the number.`,
+  },
   'not-whole': {
     severity: 'error',
     meaning: 'A number with a fraction, or below zero, stands where a whole one is taken.',

@@ -280,8 +280,15 @@ function readQuantity(argument: Quantity, kinds: readonly SlotKind[], where: Whe
   const { span, unit } = argument;
   if (has(kinds, 'any')) return readInUnit(argument, unit, where);
   const wanted = kinds.filter((kind) => kind.kind === 'quantity');
-  if (wanted.some((kind) => kind.dimension === unit.dimension)) {
-    return readInUnit(argument, unit, where);
+  const kind = wanted.find(({ dimension }) => dimension === unit.dimension);
+  if (kind) {
+    const reading = readInUnit(argument, unit, where);
+    return 'value' in reading && reading.value.kind === 'quantity' && !within(reading.value, kind)
+      ? mistake('out-of-bounds', span, {
+          found: where.text.slice(span.start, span.end),
+          bounds: kind.most === undefined ? 'zero or above' : 'between nothing and the whole',
+        })
+      : reading;
   }
   const first = wanted[0];
   const found = where.text.slice(span.start, span.end);
@@ -307,6 +314,9 @@ function readQuantity(argument: Quantity, kinds: readonly SlotKind[], where: Whe
   }
   return wrongKind(argument, kinds, where);
 }
+
+const within = ({ base }: { readonly base: number }, { least, most }: QuantityKind): boolean =>
+  (least === undefined || base >= least) && (most === undefined || base <= most);
 
 function refused(
   why: 'too-fine' | 'too-large' | 'not-positive',

@@ -52,7 +52,15 @@ export type SlotKind =
   | { readonly kind: 'direction' }
   | { readonly kind: 'map' }
   | { readonly kind: 'unit' }
-  | { readonly kind: 'quantity'; readonly dimension: Dimension; readonly unit: string }
+  | {
+      readonly kind: 'quantity';
+      readonly dimension: Dimension;
+      readonly unit: string;
+      /** Set where nothing below zero can be meant. */
+      readonly least?: 0;
+      /** In base units. */
+      readonly most?: number;
+    }
   | { readonly kind: 'choice'; readonly choices: readonly Choice[] }
   /** The value of a hole: read as it is written. */
   | { readonly kind: 'any' };
@@ -145,18 +153,27 @@ export const UNIT: SlotKind = { kind: 'unit' };
 export const LEN: SlotKind = { kind: 'quantity', dimension: 'length', unit: 'm' };
 export const SIZE: SlotKind = { kind: 'quantity', dimension: 'size', unit: 'um' };
 export const WL: SlotKind = { kind: 'quantity', dimension: 'wavelength', unit: 'nm' };
-export const LOSS: SlotKind = { kind: 'quantity', dimension: 'loss', unit: 'dB' };
-export const RATE: SlotKind = { kind: 'quantity', dimension: 'rate', unit: 'dB/km' };
+export const LOSS: SlotKind = { kind: 'quantity', dimension: 'loss', unit: 'dB', least: 0 };
+/** A loss that was measured: the reference may have lost more. */
+export const MEASURED: SlotKind = { kind: 'quantity', dimension: 'loss', unit: 'dB' };
+export const RATE: SlotKind = { kind: 'quantity', dimension: 'rate', unit: 'dB/km', least: 0 };
 export const POWER: SlotKind = { kind: 'quantity', dimension: 'power', unit: 'dBm' };
 export const BW: SlotKind = { kind: 'quantity', dimension: 'bandwidth', unit: 'MHz.km' };
 export const DISPERSION: SlotKind = { kind: 'quantity', dimension: 'dispersion', unit: 'ps/nm/km' };
 export const TOTAL: SlotKind = { kind: 'quantity', dimension: 'total-dispersion', unit: 'ps/nm' };
 export const SLOPE: SlotKind = { kind: 'quantity', dimension: 'slope', unit: 'ps/nm2/km' };
 export const PMD: SlotKind = { kind: 'quantity', dimension: 'pmd', unit: 'ps/sqrt-km' };
-export const SPAN: SlotKind = { kind: 'quantity', dimension: 'time', unit: 'h' };
-export const NANOSECONDS: SlotKind = { kind: 'quantity', dimension: 'time', unit: 'ns' };
-export const SECONDS: SlotKind = { kind: 'quantity', dimension: 'time', unit: 's' };
-export const SHARE: SlotKind = { kind: 'quantity', dimension: 'share', unit: '%' };
+export const SPAN: SlotKind = { kind: 'quantity', dimension: 'time', unit: 'h', least: 0 };
+export const NANOSECONDS: SlotKind = { kind: 'quantity', dimension: 'time', unit: 'ns', least: 0 };
+export const SECONDS: SlotKind = { kind: 'quantity', dimension: 'time', unit: 's', least: 0 };
+/** At most the whole. */
+export const SHARE: SlotKind = {
+  kind: 'quantity',
+  dimension: 'share',
+  unit: '%',
+  least: 0,
+  most: 1_000_000,
+};
 export const DEGREES: SlotKind = { kind: 'quantity', dimension: 'temperature', unit: 'degC' };
 
 /** A place: a text, the name of a closure, or a length along. */

@@ -163,7 +163,7 @@ function ColumnsCells({ row, layout }: Of<ColumnsRow>) {
           </span>
         </span>
         <span class="lanes-note small quiet">
-          {row.groups.map(({ wavelength }) => wavelength.replace(' nm', '')).join(' over ')} nm
+          {row.groups.map(({ wavelength }) => wavelength.replace(' nm', '')).join(' / ')} nm
         </span>
       </>
     );
