@@ -287,9 +287,8 @@ describe('findings', () => {
     expect(found.map((each) => each.name)).toContain(name);
     expect(first?.message).toBe(says);
     expect(plan.textAt(first!.place)).toBe(marked);
-    // One mistake, one finding; a circle is told at each of its members.
-    const circle = name === 'like-cycle' || name === 'pattern-cycle';
-    if (!circle) expect(found.map((each) => each.message)).toHaveLength(1);
+    // One mistake, one finding.
+    expect(found.map((each) => each.message)).toHaveLength(1);
   });
 
   test('none of the table is without a case', () => {

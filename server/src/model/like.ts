@@ -72,13 +72,16 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
   let trusted = line.trust;
   while (base) {
     if (chain.includes(base)) {
-      const names = [...chain.slice(chain.indexOf(base)), base].map((link) => link.name);
-      findings.push(
-        finding('like-cycle', valuePlace(line, line.entry.slots.name![0]!), {
-          name: declaration.name,
-          chain: names.join(' like '),
-        }),
-      );
+      const circle = chain.slice(chain.indexOf(base)).map((link) => link.name);
+      // One circle is one mistake: the first of its names speaks of it.
+      if (circle[0] === declaration.name && isFirst(declaration.name, circle)) {
+        findings.push(
+          finding('like-cycle', valuePlace(line, line.entry.slots.name![0]!), {
+            name: declaration.name,
+            chain: [...circle, base.name].join(' like '),
+          }),
+        );
+      }
       break;
     }
     chain.push(base);
@@ -96,6 +99,11 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
     base = next && baseOf(base, { block, entry: next }, scope, []);
   }
   return { lines: [...own, ...taken], findings };
+}
+
+/** Whether no other of some names stands before it, by their letters. */
+export function isFirst(name: string, names: readonly string[]): boolean {
+  return names.every((other) => name <= other);
 }
 
 function baseOf(

@@ -19,7 +19,7 @@ import type { Declaration } from './declaration.ts';
 import { holeValues } from './declare.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { entriesOf, pathWords, readEntries } from './like.ts';
+import { entriesOf, isFirst, pathWords, readEntries } from './like.ts';
 import { nameKinds } from './references.ts';
 import { resolve, unknownName } from './resolve.ts';
 import { nearestSpelling, type PlacedEntry, type Scope } from './scope.ts';
@@ -212,10 +212,12 @@ class Laying {
   ): PathLine[] {
     if (within.includes(pattern)) {
       this.broken = true;
-      const chain = [...within.slice(within.indexOf(pattern)), pattern].map(({ name }) => name);
-      this.#findings.push(
-        finding('pattern-cycle', use.place, { name: pattern.name, chain: chain.join(' as ') }),
-      );
+      const circle = within.slice(within.indexOf(pattern)).map(({ name }) => name);
+      // One circle is one mistake: the first of its names speaks of it.
+      if (isFirst(pattern.name, circle)) {
+        const chain = [...circle, pattern.name].join(' as ');
+        this.#findings.push(finding('pattern-cycle', use.place, { name: pattern.name, chain }));
+      }
       return [];
     }
     const used = new Set<string>();
