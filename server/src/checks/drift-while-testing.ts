@@ -5,6 +5,7 @@ import {
   multimodePlan,
   multimodeReadings,
   multimodeSetup,
+  soundBatch,
 } from './examples.ts';
 
 export const driftWhileTesting: Check = {
@@ -35,25 +36,7 @@ export const driftWhileTesting: Check = {
       '12  1.95  1.66',
     ),
   ),
-  good: example(
-    multimodePlan,
-    multimodeLink.replace('1..2', '1..12'),
-    multimodeSetup,
-    multimodeReadings(
-      '1  1.12  0.81',
-      '2  1.05  0.75',
-      '3  1.09  0.80',
-      '4  1.17  0.86',
-      '5  1.02  0.72',
-      '6  1.14  0.85',
-      '7  1.08  0.77',
-      '8  1.06  0.76',
-      '9  1.15  0.86',
-      '10  1.04  0.73',
-      '11  1.11  0.81',
-      '12  1.07  0.78',
-    ),
-  ),
+  good: soundBatch,
   link: noticed(
     'drift-while-testing',
     (d) =>

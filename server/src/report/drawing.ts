@@ -10,34 +10,17 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type {
-  LimitKind,
-  LinkResult,
-  SupportWord,
-  Verdict,
-  WavelengthResult,
-} from '../evaluate/result.ts';
-import type { LinkModel } from '../model/types.ts';
-import { placeName } from '../model/ways.ts';
+import type { LimitKind, LinkResult, SupportWord, WavelengthResult } from '../evaluate/result.ts';
 import { type Allocation, allocate } from './allocation.ts';
 import { type BesideTable, besideOf } from './beside.ts';
-import {
-  decibels,
-  length,
-  lossBeside,
-  microToDb,
-  roundedApart,
-  toDb,
-  trueMinus,
-  wavelength,
-} from './figures.ts';
+import { decibels, length, microToDb, toDb, wavelength } from './figures.ts';
+import { type DrawnReading, type GaugeLabel, labelsOf, readingsAt } from './gauge.ts';
 import { type LaidElement, layOut } from './path.ts';
 import { type RingDrawing, ringOf } from './ring.ts';
 import { judgedAt, wavelengthsOf } from './strip.ts';
 import type { Subject } from './subject.ts';
 import { type TreeDrawing, treeOf } from './tree.ts';
-import { lookOf } from './verdicts.ts';
-import type { Severity, Side, TextPlace } from './view.ts';
+import type { Severity, TextPlace } from './view.ts';
 
 export type Sign = 'pair' | 'plug' | 'fusion' | 'splice' | 'part' | 'splitter' | 'segment' | 'cord';
 
@@ -71,19 +54,6 @@ interface Bracket {
   readonly length: string;
   readonly from: number;
   readonly to: number;
-}
-
-interface DrawnReading {
-  readonly loss: number;
-  readonly side: Side;
-  readonly verdict: Verdict;
-}
-
-interface GaugeLabel {
-  readonly text: string;
-  readonly loss: number;
-  readonly verdict?: Verdict;
-  readonly strength: 'limit' | 'expected' | 'reading';
 }
 
 export interface Drawing {
@@ -433,78 +403,4 @@ function setupOf(at: WavelengthResult | undefined): Drawing['setup'] {
       'reference over the equipment cords: only what lies between is in the reading',
   } as const;
   return { sentence: sentences[at.reference], launch: 'launch cord, not counted', receive };
-}
-
-interface LossReading {
-  readonly loss: Parameters<typeof lossBeside>[0];
-  readonly side: Side;
-  readonly verdict: Verdict;
-  readonly fibre: number;
-}
-
-function readingsAt(result: LinkResult, at: Picometres): readonly LossReading[] {
-  return result.fibres.flatMap(({ fibre, current }) =>
-    current.flatMap(({ wavelength: here, loss, direction, verdict }): LossReading[] =>
-      here === at && loss !== undefined
-        ? [
-            {
-              loss,
-              side: direction === 'A>B' ? 'up' : direction === 'B>A' ? 'down' : 'both',
-              verdict,
-              fibre,
-            },
-          ]
-        : [],
-    ),
-  );
-}
-
-const mostNamed = 4;
-
-function labelsOf(
-  link: LinkModel,
-  at: WavelengthResult | undefined,
-  readings: readonly LossReading[],
-  places: number,
-): readonly GaugeLabel[] {
-  const labels: GaugeLabel[] = [];
-  const limit = at?.governing;
-  if (limit?.value !== undefined) {
-    labels.push({
-      text: `${decibels(limit.value, places)} limit, ${limit.kind}`,
-      loss: toDb(limit.value),
-      strength: 'limit',
-    });
-  }
-  if (at?.expected !== undefined) {
-    const text = trueMinus(roundedApart(at.expected, limit?.value ?? at.expected, places));
-    labels.push({ text: `${text} expected`, loss: toDb(at.expected), strength: 'expected' });
-  }
-  const text = ({ loss }: LossReading) => lossBeside(loss, limit?.value, places);
-  const plain = readings
-    .filter(({ verdict }) => verdict === 'pass')
-    .sort((a, b) => a.loss - b.loss);
-  const [least] = plain;
-  const greatest = plain.at(-1);
-  if (least && greatest) {
-    const range =
-      least.loss === greatest.loss ? text(least) : `${text(least)} to ${text(greatest)}`;
-    labels.push({ text: `${range} measured`, loss: microToDb(greatest.loss), strength: 'reading' });
-  }
-  const worstOfFibre = new Map<number, LossReading>();
-  for (const each of readings) {
-    if (each.verdict === 'pass') continue;
-    const other = worstOfFibre.get(each.fibre);
-    if (!other || other.loss < each.loss) worstOfFibre.set(each.fibre, each);
-  }
-  const named = [...worstOfFibre.values()].sort((a, b) => b.loss - a.loss);
-  for (const each of named.slice(0, mostNamed)) {
-    labels.push({
-      text: `${text(each)} ${placeName(link, each.fibre)}, ${lookOf(each.verdict).word}`,
-      loss: microToDb(each.loss),
-      verdict: each.verdict,
-      strength: 'reading',
-    });
-  }
-  return labels;
 }
