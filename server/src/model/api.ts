@@ -23,7 +23,7 @@ export { evidenceOf } from './evidence.ts';
 export type * from './finding.ts';
 export { findingNames } from './findings.ts';
 export { buildLink } from './link.ts';
-export { buildColours } from './parts.ts';
+export { buildColours, buildConnector, buildFibre, buildSplice } from './parts.ts';
 export { referencesIn } from './references.ts';
 export { comparedKinds, type Said, sayingsInWords, sayingsOf } from './sayings.ts';
 export {

@@ -344,9 +344,13 @@ export class LiveBlock implements BlockView {
   }
 
   #bind(): BoundBlock {
-    const { text } = this.source;
-    return bindBlock(parseBlock(text), text);
+    return boundOf(this.source.text);
   }
+}
+
+/** A block of text, read and bound. */
+export function boundOf(text: string): BoundBlock {
+  return bindBlock(parseBlock(text), text);
 }
 
 function notationFinding(block: BlockId, finding: NotationFinding): Finding {

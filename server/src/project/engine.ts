@@ -24,6 +24,7 @@ import {
   checkPlan,
   type Declaration,
   type EvidencePart,
+  namespaceOf,
   planSettings,
   type ReadKind,
   type Scope,
@@ -44,6 +45,7 @@ import { PortUse } from './port-use.ts';
 import { ReaderIndex, readKey } from './readers.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
+import { Trial } from './trial.ts';
 
 /** What the engine asks of the documents of its plan. */
 export interface Ground {
@@ -219,6 +221,43 @@ export class Engine {
   /** Whether a declaration is the one that its name means and that is judged. */
   isJudged(declaration: Declaration): boolean {
     return this.#judgements.get(declaration.name)?.declaration === declaration;
+  }
+
+  /** The plan as it would be if some blocks said something else; of no blocks, as it is. */
+  trial(blocks: ReadonlyMap<BlockId, BlockDeclarations>, of: string): Trial {
+    this.#bench.settleModels();
+    const judgement = this.#judgements.get(of);
+    judgement?.fresh();
+    return new Trial(
+      {
+        names: this.names,
+        settings: this.settings,
+        asOf: onSite(this.#asOf, this.settings.zone),
+        channels: (link) => this.#crossings.channels(link),
+        judged: (name) => {
+          const other = this.#judgements.get(name);
+          const result = other?.fresh();
+          return other && result ? { result, work: other.work } : undefined;
+        },
+        suspected: (setup) => (judgement ? this.#suspicions.raisedElsewhere(setup, judgement) : []),
+      },
+      blocks,
+    );
+  }
+
+  /** Names of the links, channels and rings that are made of what a block declares, in no order. */
+  madeOf({ declarations }: BlockDeclarations): readonly string[] {
+    for (const { modelling } of this.#judgements.values()) this.#settle(modelling);
+    const readers = new Set(
+      declarations.flatMap(({ kind, name }) => [
+        ...this.#readers.of(readKey(namespaceOf(kind), name)),
+      ]),
+    );
+    return [...this.#judgements.values()].flatMap((judgement) =>
+      readers.has(judgement.modelling) || declarations.includes(judgement.declaration)
+        ? judgement.name
+        : [],
+    );
   }
 
   fibresNeeded(cable: string): number {

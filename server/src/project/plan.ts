@@ -1,16 +1,22 @@
 /** One plan as everything above the project sees it: a view over its engine and its documents. */
 import type { NameKind } from '../../../grammar/src/bound.ts';
-import type { Finding } from '../checks/finding.ts';
-import type { LinkResult, PlanResult, PlanTotals } from '../evaluate/index.ts';
+import type { Finding, PlacedEdit } from '../checks/finding.ts';
+import type { EvaluationInput, LinkResult, PlanResult, PlanTotals } from '../evaluate/index.ts';
 import {
+  type BlockDeclarations,
   buildCable,
   buildColours,
+  buildConnector,
+  buildFibre,
   buildSetup,
+  buildSplice,
   type Declaration,
   type DeclaredKind,
+  declareBlock,
   evidenceOf,
   namespaceOf,
   referencesIn,
+  type Scope,
 } from '../model/api.ts';
 import type {
   BlockId,
@@ -21,14 +27,22 @@ import type {
   PlanSettings,
   Setup,
 } from '../model/types.ts';
-import type { LiveBlock, LiveDocument } from './document.ts';
+import { boundOf, type LiveBlock, type LiveDocument } from './document.ts';
 import { Engine } from './engine.ts';
 import { fileFindings, includeFinding } from './file-findings.ts';
 import { byPlace } from './findings.ts';
 import type { PlanFiles, ResolvedInclude } from './graph.ts';
 import type { Instant } from './instant.ts';
 import type { Library } from './library.ts';
-import type { BlockView, IncludeLine, Located, NamedThing, NameUse, Plan } from './types.ts';
+import type {
+  BlockView,
+  Catalogue,
+  IncludeLine,
+  Located,
+  NamedThing,
+  NameUse,
+  Plan,
+} from './types.ts';
 
 /** What a plan asks of its project. */
 export interface PlanGround {
@@ -250,6 +264,45 @@ export class LivePlan implements Plan {
     });
   }
 
+  catalogue(): Catalogue {
+    const scope = this.engine.scope();
+    const all = <Type>(
+      kind: DeclaredKind,
+      build: (declared: Declaration, scope: Scope) => { readonly model: Type },
+    ) =>
+      [...new Set(this.named(kind).map(({ name }) => name))].flatMap((name): Type[] => {
+        const declared = scope.find(kind, name);
+        return declared ? [build(declared, scope).model] : [];
+      });
+    return {
+      fibres: all('fibre', buildFibre),
+      connectors: all('connector', buildConnector),
+      splices: all('splice', buildSplice),
+    };
+  }
+
+  tried(object: string, edits: readonly PlacedEdit[] = []): EvaluationInput | undefined {
+    const blocks = new Map<BlockId, BlockDeclarations>();
+    for (const id of new Set(edits.map(({ place }) => place.block))) {
+      const text = this.#ground.documentOf(id)?.block(id)?.text;
+      if (text === undefined) return undefined;
+      const bound = boundOf(
+        edited(
+          text,
+          edits.filter(({ place }) => place.block === id),
+        ),
+      );
+      if (bound.findings.some(({ severity }) => severity === 'error')) return undefined;
+      blocks.set(id, declareBlock(bound, id, { origin: 'plan' }));
+    }
+    return this.engine.trial(blocks, object).input(object);
+  }
+
+  madeOf(id: BlockId): readonly string[] {
+    const declared = this.#ground.documentOf(id)?.declaredIn(id);
+    return declared ? this.engine.madeOf(declared) : [];
+  }
+
   evidence(object: string): Evidence {
     return evidenceOf(object, this.engine.scope());
   }
@@ -344,6 +397,17 @@ export class LivePlan implements Plan {
 
 const noDeclarations: readonly Declaration[] = [];
 const noResults: readonly LinkResult[] = [];
+
+/** A text with some of its places said anew. */
+function edited(text: string, edits: readonly PlacedEdit[]): string {
+  return [...edits]
+    .sort((a, b) => b.place.span.start - a.place.span.start)
+    .reduce(
+      (now, { place: { span }, text: said }) =>
+        now.slice(0, span.start) + said + now.slice(span.end),
+      text,
+    );
+}
 
 function isDeclared(kind: NameKind): kind is DeclaredKind | 'object' {
   return declaredKinds.has(kind);

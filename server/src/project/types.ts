@@ -4,16 +4,20 @@
  * file under no plan is judged with what it includes.
  */
 import type { BoundBlock, NameKind } from '../../../grammar/src/bound.ts';
-import type { Finding } from '../checks/finding.ts';
+import type { Finding, PlacedEdit } from '../checks/finding.ts';
+import type { EvaluationInput } from '../evaluate/index.ts';
 import type { LinkResult, PlanResult } from '../evaluate/result.ts';
 import type {
   BlockId,
   Cable,
   ColoursType,
+  ConnectorType,
   Evidence,
+  FibreType,
   Place,
   PlanSettings,
   Setup,
+  SpliceType,
 } from '../model/types.ts';
 
 export interface Position {
@@ -57,6 +61,13 @@ export interface NameUse {
   readonly kind: NameKind;
   readonly name: string;
   readonly place: Place;
+}
+
+/** What a path may be made of. */
+export interface Catalogue {
+  readonly fibres: readonly FibreType[];
+  readonly connectors: readonly ConnectorType[];
+  readonly splices: readonly SpliceType[];
 }
 
 /** One block of a document as it lies now. */
@@ -114,6 +125,16 @@ export interface Plan {
   orders(): readonly ColoursType[];
   evidence(object: string): Evidence;
   includes(uri: string): readonly IncludeLine[];
+  /** Fibres, connectors and splices that a path may be made of, the plan's first. */
+  catalogue(): Catalogue;
+  /**
+   * All that judging an object takes if some places said something else, or as
+   * it is without edits: worked out for the question and kept by nobody.
+   * Undefined where an edit leaves a line that cannot be read.
+   */
+  tried(object: string, edits?: readonly PlacedEdit[]): EvaluationInput | undefined;
+  /** Names of the links, channels and rings that are made of what a block declares. */
+  madeOf(block: BlockId): readonly string[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
   objectsIn(block: BlockId): readonly string[];
   /** Results of what is declared in this block, where that declaration is the one its name means. */
