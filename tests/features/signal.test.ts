@@ -86,3 +86,26 @@ link TR$0EE {
   expect(text).toContain('polarisation mode dispersion 0.2191 ps');
   expect(text).toContain('and 4 more of what a path does to the signal');
 });
+
+test('a figure of a fibre that is from memory marks what is summed of it, and no other', () => {
+  const text = said(`fibre OLD-TRUNK {
+  mode        single-mode core 9 um
+  attenuation 1550 nm max 0.3 dB/km
+  index       1550 nm 1.468
+  basis       "the cable's own papers" read
+  dispersion  1550 nm max 18 ps/nm/km
+  pmd         max 0.5 ps/sqrt-km
+  basis       "as it was told" recalled
+}
+
+link KQ$0-1 {
+  fibres      1..2
+  connector   LC
+  segment     4 km OLD-TRUNK
+  connector   LC
+  measure     1550 nm
+}
+`);
+  expect(text).toContain('over 4000 m · dispersion at most 72 ps/nm, recalled');
+  expect(text).toContain('polarisation mode dispersion 1 ps, recalled');
+});

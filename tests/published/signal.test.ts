@@ -231,6 +231,7 @@ it('the JSON form says all of it, and null where nothing is known', () => {
     bandwidth: [],
     dispersion_ps_nm: null,
     pmd_ps: null,
+    trust: { delay: 'read', dispersion: null, pmd: null },
     unknown: ['OS2 states no dispersion at 1310 nm', 'OS2 states no polarisation mode dispersion'],
   });
 });

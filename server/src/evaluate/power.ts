@@ -21,14 +21,14 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type { Carried, Direction, TransceiverType, Way } from '../model/types.ts';
+import type { Carried, Direction, Sourced, TransceiverType, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Figures, type Found, onLine, ownFigures, ownRate, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, type Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
-import { bandOf, dispersionOf } from './signal-along.ts';
+import { bandOf, dispersionOf, trustOf } from './signal-along.ts';
 import { TermList, wholeSum } from './sums.ts';
 import { figuresAt } from './support.ts';
 import { sameColour, sameWindow } from './thresholds.ts';
@@ -157,7 +157,7 @@ function windowOf(question: Question): PowerResult {
     dispersion:
       receiver.dispersion === undefined
         ? undefined
-        : { path: dispersionOn(pieces, sender, wavelength), bears: receiver.dispersion },
+        : { ...dispersionOn(pieces, sender, wavelength), bears: receiver.dispersion },
     terms: [...sum.terms, ...allowances.terms],
     recalled: [sender.output, receiver.input, ...sum.terms, ...allowances.terms].some(
       ({ trust }) => trust === 'recalled',
@@ -278,14 +278,14 @@ function uncountedIn(pieces: readonly Piece[], wavelength: Picometres): readonly
   return [...new Set(silent.map(({ name }) => name))];
 }
 
-/** In 1e-6 ps/nm; undefined where a fibre says nothing. */
+/** In 1e-6 ps/nm; without a path where a fibre says nothing. */
 function dispersionOn(
   pieces: readonly Piece[],
   sender: TransceiverType,
   wavelength: Picometres,
-): number | undefined {
+): Sourced & { readonly path?: number } {
   const sum = dispersionOf(pieces, bandOf(sender, wavelength), wavelength);
-  return 'value' in sum ? sum.value : undefined;
+  return 'value' in sum ? { path: sum.value, trust: sum.trust } : {};
 }
 
 /** The worse of two at each end; what is said of the sum is that of the lesser margin. */
@@ -309,6 +309,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
         : undefined,
     dispersion: worse.dispersion && {
       bears: worse.dispersion.bears,
+      trust: trustOf([a.dispersion ?? {}, b.dispersion ?? {}]),
       path: dispersions.some((one) => one === undefined)
         ? undefined
         : Math.max(...dispersions.flatMap((one) => one ?? [])),

@@ -19,6 +19,8 @@ import type {
   Place,
   ReadingCell,
   ReferenceMethod,
+  Sourced,
+  Trust,
   Way,
 } from '../model/types.ts';
 
@@ -240,7 +242,7 @@ export interface PowerResult {
   /** What an attenuator must take at least and at most, where light is too strong; `least` above `most`: none does. */
   readonly attenuator?: { readonly least: ExactDb; readonly most: ExactDb };
   /** Of the whole path and what the receiver bears, in 1e-6 ps/nm; `path` undefined: a fibre says none. */
-  readonly dispersion?: { readonly path?: number; readonly bears: number };
+  readonly dispersion?: Sourced & { readonly path?: number; readonly bears: number };
   /** What does not fit between transceivers, application and path, in words. */
   readonly mismatches: readonly string[];
   /** Greatest loss, penalty and allowances. */
@@ -266,11 +268,17 @@ export interface SignalResult {
   /** Between fibres that the application uses together, in femtoseconds. */
   readonly skew?: number;
   /** In kHz, by launch as the fibres name it. */
-  readonly bandwidth: readonly { readonly launch: string; readonly value: number }[];
+  readonly bandwidth: readonly (Sourced & { readonly launch: string; readonly value: number })[];
   /** Chromatic, in 1e-6 ps/nm, without its sign. */
   readonly dispersion?: number;
   /** Polarisation mode dispersion in 1e-6 ps. */
   readonly pmd?: number;
+  /** How far the figures of the fibres behind each sum can be trusted. */
+  readonly trust: {
+    readonly delay?: Trust;
+    readonly dispersion?: Trust;
+    readonly pmd?: Trust;
+  };
   /** What is not known and why, in words. */
   readonly unknown: readonly string[];
   readonly place: Place;

@@ -8,7 +8,7 @@ import {
   type Picometres,
   toNanometres,
 } from '../../../grammar/src/quantity/index.ts';
-import type { FibreType, TransceiverType } from '../model/types.ts';
+import type { FibreType, Sourced, TransceiverType, Trust } from '../model/types.ts';
 import {
   delayOver,
   dispersionAlong,
@@ -20,8 +20,8 @@ import { fibresOf, type Piece } from './path.ts';
 import { indexAt } from './stations.ts';
 import { sameWindow } from './thresholds.ts';
 
-/** A sum, or why there is none. */
-export type Summed = { readonly value: number } | { readonly because: string };
+/** A sum with the trust its figures deserve, or why there is none. */
+export type Summed = (Sourced & { readonly value: number }) | { readonly because: string };
 
 type Stretch = Extract<Piece, { kind: 'fibre' }>;
 
@@ -44,7 +44,7 @@ export function delayAlong(pieces: readonly Piece[], wavelength: Picometres): Su
     pieces,
     ({ type }) => indexAt(type?.index ?? [], wavelength),
     () => `group index at ${toNanometres(wavelength)} nm`,
-    (all) => delayOver(all.map(({ figure, length }) => ({ index: figure, length }))),
+    (all) => delayOver(all.map(({ figure, length }) => ({ index: figure.value, length }))),
   );
 }
 
@@ -75,7 +75,8 @@ export function polarisationSpread(pieces: readonly Piece[]): Summed {
     pieces,
     ({ type }) => type?.pmd,
     () => 'polarisation mode dispersion',
-    (all) => polarisationSpreadOver(all.map(({ figure, length }) => ({ rate: figure, length }))),
+    (all) =>
+      polarisationSpreadOver(all.map(({ figure, length }) => ({ rate: figure.max, length }))),
   );
 }
 
@@ -92,11 +93,12 @@ export function modalBandwidths(
     launch,
     sum: over(
       pieces,
-      ({ type }) => at(type).find((one) => one.launch === launch)?.min,
+      ({ type }) => at(type).find((one) => one.launch === launch),
       () => `${launch} bandwidth at ${toNanometres(wavelength)} nm`,
       (all) =>
-        modalBandwidthOver(all.map(({ figure, length }) => ({ product: figure * 1000, length }))) ??
-        Number.POSITIVE_INFINITY,
+        modalBandwidthOver(
+          all.map(({ figure, length }) => ({ product: figure.min * 1000, length })),
+        ) ?? Number.POSITIVE_INFINITY,
     ),
   }));
 }
@@ -114,7 +116,7 @@ function nearest<Entry extends { readonly wavelength: Picometres }>(
   return fitting.filter((entry) => away(entry) === least);
 }
 
-function over<Figure>(
+function over<Figure extends Sourced>(
   pieces: readonly Piece[],
   figureOf: (stretch: Stretch) => Figure | undefined,
   what: () => string,
@@ -128,11 +130,21 @@ function over<Figure>(
       return { because: `the length of a stretch of ${stretch.name} is not known` };
     all.push({ figure, length: stretch.along });
   }
-  return { value: sum(all) };
+  return { value: sum(all), trust: trustOf(all.map(({ figure }) => figure)) };
+}
+
+/** One figure from memory makes the sum so; it is read where all of them are. */
+export function trustOf(figures: readonly Sourced[]): Trust | undefined {
+  if (figures.some(({ trust }) => trust === 'recalled')) return 'recalled';
+  return figures.length > 0 && figures.every(({ trust }) => trust === 'read') ? 'read' : undefined;
 }
 
 /** As the fibre states it at that wavelength; over a band, and where it states none, from its zero and slope. */
-function dispersionRates(type: FibreType | undefined, wavelength: Picometres, light: Band) {
+function dispersionRates(
+  type: FibreType | undefined,
+  wavelength: Picometres,
+  light: Band,
+): (Sourced & { readonly least: number; readonly most: number }) | undefined {
   const stated = type?.dispersion.find(
     (entry) => entry.kind === 'greatest' && entry.wavelength === wavelength,
   );
@@ -144,7 +156,12 @@ function dispersionRates(type: FibreType | undefined, wavelength: Picometres, li
     min === undefined || max === undefined || known?.slope === undefined
       ? undefined
       : dispersionBounds(light, { min, max }, known.slope);
-  if (most === undefined) return computed;
-  if (light.min === light.max || !computed) return { least: most, most };
-  return { least: computed.least, most: Math.max(most, computed.most) };
+  if (stated === undefined || most === undefined)
+    return computed && { ...computed, trust: known?.trust };
+  if (light.min === light.max || !computed) return { least: most, most, trust: stated.trust };
+  return {
+    least: computed.least,
+    most: Math.max(most, computed.most),
+    trust: trustOf([stated, known ?? stated]),
+  };
 }

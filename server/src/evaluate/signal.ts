@@ -26,6 +26,7 @@ import {
   modalBandwidths,
   polarisationSpread,
   type Summed,
+  trustOf,
 } from './signal-along.ts';
 import { hasUnknownLength } from './support.ts';
 import { sameWindow } from './thresholds.ts';
@@ -132,8 +133,8 @@ function along(pieces: readonly Piece[], question: Question): SignalResult {
   const { wavelength, direction, application, sender, place } = question;
   const modes = new Set(fibresOf(pieces).map(({ type }) => type?.mode));
   const unknown: string[] = [];
-  const known = (sum: Summed): number | undefined => {
-    if ('value' in sum) return sum.value;
+  const known = (sum: Summed): Known | undefined => {
+    if ('value' in sum) return sum;
     unknown.push(sum.because);
     return undefined;
   };
@@ -141,29 +142,37 @@ function along(pieces: readonly Piece[], question: Question): SignalResult {
   const bandwidths = single ? [] : modalBandwidths(pieces, wavelength);
   if (modes.has('multimode') && bandwidths.length === 0)
     unknown.push('no fibre of the path states a bandwidth at this wavelength');
+  const delay = known(delayAlong(pieces, wavelength));
+  const bandwidth = bandwidths.flatMap(({ launch, sum }) => {
+    const least = known(sum);
+    return least && Number.isFinite(least.value) ? [{ launch, ...least }] : [];
+  });
+  const band = bandOf(sender, wavelength);
+  const dispersion = single ? known(dispersionOf(pieces, band, wavelength)) : undefined;
+  const pmd = single ? known(polarisationSpread(pieces)) : undefined;
   return {
     application,
     wavelength,
     direction,
     length: lengthsOf(pieces).along,
-    delay: known(delayAlong(pieces, wavelength)),
-    bandwidth: bandwidths.flatMap(({ launch, sum }) => {
-      const value = known(sum);
-      return value === undefined || !Number.isFinite(value) ? [] : [{ launch, value }];
-    }),
-    dispersion: single
-      ? known(dispersionOf(pieces, bandOf(sender, wavelength), wavelength))
-      : undefined,
-    pmd: single ? known(polarisationSpread(pieces)) : undefined,
+    delay: delay?.value,
+    bandwidth,
+    dispersion: dispersion?.value,
+    pmd: pmd?.value,
+    trust: { delay: delay?.trust, dispersion: dispersion?.trust, pmd: pmd?.trust },
     unknown: [...new Set(unknown)],
     place,
   };
 }
 
+type Known = Extract<Summed, { readonly value: number }>;
+
 /** Of two paths the worse at each figure; what one does not know, both do not. */
 function worseOf(a: SignalResult, b: SignalResult): SignalResult {
   const most = (x: number | undefined, y: number | undefined) =>
     x === undefined || y === undefined ? undefined : Math.max(x, y);
+  const both = (figure: keyof SignalResult['trust']) =>
+    trustOf([{ trust: a.trust[figure] }, { trust: b.trust[figure] }]);
   const length = most(a.length, b.length);
   return {
     ...a,
@@ -171,10 +180,16 @@ function worseOf(a: SignalResult, b: SignalResult): SignalResult {
     delay: most(a.delay, b.delay),
     dispersion: most(a.dispersion, b.dispersion),
     pmd: most(a.pmd, b.pmd),
-    bandwidth: a.bandwidth.flatMap(({ launch, value }) => {
-      const other = b.bandwidth.find((one) => one.launch === launch);
-      return other ? [{ launch, value: Math.min(value, other.value) }] : [];
+    bandwidth: a.bandwidth.flatMap((one) => {
+      const other = b.bandwidth.find(({ launch }) => launch === one.launch);
+      const value = Math.min(one.value, other?.value ?? one.value);
+      return other ? [{ launch: one.launch, value, trust: trustOf([one, other]) }] : [];
     }),
+    trust: {
+      delay: both('delay'),
+      dispersion: both('dispersion'),
+      pmd: both('pmd'),
+    },
     unknown: [...new Set([...a.unknown, ...b.unknown])],
   };
 }

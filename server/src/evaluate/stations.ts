@@ -108,11 +108,11 @@ export function indicesOf(
   const only = entries.length === 1 ? entries[0]?.wavelength : undefined;
   const light = wavelength ?? only;
   if (light === undefined) return undefined;
-  const set = indexAt(entries, light);
+  const set = indexAt(entries, light)?.value;
   let weight = 0;
   let sum = 0;
   for (const { type, along } of fibresOf(pieces)) {
-    const index = indexAt(type?.index ?? [], light);
+    const index = indexAt(type?.index ?? [], light)?.value;
     if (index === undefined || along === undefined) return undefined;
     weight += along;
     sum += along * index;
@@ -123,14 +123,13 @@ export function indicesOf(
 }
 
 /** Of the wavelength itself, else of the nearest in its nominal window. */
-export function indexAt(
-  entries: readonly { readonly wavelength: Picometres; readonly value: number }[],
+export function indexAt<Entry extends { readonly wavelength: Picometres }>(
+  entries: readonly Entry[],
   wavelength: Picometres,
-): number | undefined {
+): Entry | undefined {
   return entries
     .filter((entry) => sameWindow(entry.wavelength, wavelength))
-    .sort((a, b) => Math.abs(a.wavelength - wavelength) - Math.abs(b.wavelength - wavelength))[0]
-    ?.value;
+    .sort((a, b) => Math.abs(a.wavelength - wavelength) - Math.abs(b.wavelength - wavelength))[0];
 }
 
 /**

@@ -66,7 +66,8 @@ function windowAsMarkdown(power: PowerResult, way: string | undefined, places: n
   }
   if (dispersion) {
     const path = dispersion.path === undefined ? 'not known' : `${dispersion.path / 1e6}`;
-    lines.push(`dispersion: ${path} of ${dispersion.bears / 1e6} ps/nm`);
+    const recalled = dispersion.trust === 'recalled' ? ', recalled' : '';
+    lines.push(`dispersion: ${path} of ${dispersion.bears / 1e6} ps/nm${recalled}`);
   }
   return lines.join('  \n');
 }

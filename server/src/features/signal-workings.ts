@@ -1,7 +1,7 @@
 /** What a path does to the signal, as Markdown: delay, skew, bandwidth that is left, dispersion, by design. */
 import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, SignalResult } from '../evaluate/result.ts';
-import type { Place } from '../model/types.ts';
+import type { Place, Trust } from '../model/types.ts';
 import { wavelengthInWords } from './wording.ts';
 
 /** Most lines that are written out; a tree has one per end. */
@@ -58,17 +58,21 @@ function written(all: readonly Told[]): readonly string[] {
 }
 
 function signalAsMarkdown({ signal, way }: Told): string {
-  const { wavelength, direction, length, delay, skew, bandwidth, dispersion, pmd, unknown } =
+  const { wavelength, direction, length, delay, skew, bandwidth, dispersion, pmd, trust, unknown } =
     signal;
   const over = length === undefined ? '' : ` over ${toMetres(length)} m`;
   const facts = [
-    delay === undefined ? '' : `delay ${timeInWords(delay)}${over}`,
+    delay === undefined ? '' : `delay ${timeInWords(delay)}${over}${recalled(trust.delay)}`,
     skew === undefined ? '' : `skew between its fibres ${timeInWords(skew)}`,
     bandwidth.length === 0
       ? ''
-      : `modal bandwidth at least ${bandwidth.map(({ launch, value }) => `${frequencyInWords(value)} ${launch}`).join(', ')}`,
-    dispersion === undefined ? '' : `dispersion at most ${round(dispersion / 1e6)} ps/nm`,
-    pmd === undefined ? '' : `polarisation mode dispersion ${round(pmd / 1e6)} ps`,
+      : `modal bandwidth at least ${bandwidth.map((one) => `${frequencyInWords(one.value)} ${one.launch}${recalled(one.trust)}`).join(', ')}`,
+    dispersion === undefined
+      ? ''
+      : `dispersion at most ${round(dispersion / 1e6)} ps/nm${recalled(trust.dispersion)}`,
+    pmd === undefined
+      ? ''
+      : `polarisation mode dispersion ${round(pmd / 1e6)} ps${recalled(trust.pmd)}`,
   ].filter(Boolean);
   const where = [way, signal.application].filter(Boolean).join(', ');
   const head = `**signal, ${wavelengthInWords(wavelength)}${direction ? ` ${direction}` : ''}**${where ? `, ${where}` : ''}`;
@@ -76,6 +80,9 @@ function signalAsMarkdown({ signal, way }: Told): string {
   if (unknown.length > 0) lines.push(`not known: ${unknown.join('; ')}`);
   return lines.join('  \n');
 }
+
+/** As of every figure that rests on one from memory. */
+const recalled = (trust: Trust | undefined): string => (trust === 'recalled' ? ', recalled' : '');
 
 /** Femtoseconds in the unit that a person would take. */
 function timeInWords(femtoseconds: number): string {

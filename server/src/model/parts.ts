@@ -100,42 +100,48 @@ export const buildFibre = keeping((declaration: Declaration, scope: Scope): Buil
       core: mode && sizeOf(mode.slots[K.core]),
       attenuation,
       meets: met.map(({ name }) => name),
-      bandwidth: allOf(lines, W.bandwidth).flatMap(({ entry }) => {
+      bandwidth: allOf(lines, W.bandwidth).flatMap(({ entry, trust }) => {
         const wavelength = wavelengthOf(entry.slots.wavelength);
         const min = bandwidthOf(entry.slots[K.min]);
         const launch = nameOf(entry.slots.launch);
         return wavelength === undefined || min === undefined || launch === undefined
           ? []
-          : [{ wavelength, min, launch }];
+          : [{ wavelength, min, launch, trust }];
       }),
-      index: allOf(lines, W.index).flatMap(({ entry }) => {
+      index: allOf(lines, W.index).flatMap(({ entry, trust }) => {
         const wavelength = wavelengthOf(entry.slots.wavelength);
         const value = decimalOf(entry.slots.index);
-        return wavelength === undefined || value === undefined ? [] : [{ wavelength, value }];
+        return wavelength === undefined || value === undefined
+          ? []
+          : [{ wavelength, value, trust }];
       }),
       modeField: allOf(lines, W.modeField).flatMap((line) => {
         const wavelength = wavelengthOf(line.entry.slots.wavelength);
         return wavelength === undefined ? [] : [{ wavelength, ...figureOf(line, sizeOf) }];
       }),
       dispersion: allOf(lines, W.dispersion).flatMap(dispersionOf),
-      pmd: baseOf(firstOf(lines, W.pmd)?.entry.slots[K.max], 'pmd'),
+      pmd: pmdOf(firstOf(lines, W.pmd)),
     },
     findings,
   };
 });
 
-function dispersionOf({ entry: { slots } }: PlacedEntry): Dispersion[] {
+function pmdOf(line: PlacedEntry | undefined): FibreType['pmd'] {
+  const max = baseOf(line?.entry.slots[K.max], 'pmd');
+  return max === undefined ? undefined : { max, trust: line?.trust };
+}
+
+function dispersionOf({ entry: { slots }, trust }: PlacedEntry): Dispersion[] {
   if (slots.zero) {
     const slope = baseOf(slots[K.slope], 'slope');
-    return [
-      { kind: 'zero', min: wavelengthOf(slots[K.min]), max: wavelengthOf(slots[K.max]), slope },
-    ];
+    const [min, max] = [wavelengthOf(slots[K.min]), wavelengthOf(slots[K.max])];
+    return [{ kind: 'zero', min, max, slope, trust }];
   }
   const wavelength = wavelengthOf(slots.wavelength);
   const max = baseOf(slots[K.max], 'dispersion');
   return wavelength === undefined || max === undefined
     ? []
-    : [{ kind: 'greatest', wavelength, max }];
+    : [{ kind: 'greatest', wavelength, max, trust }];
 }
 
 function attenuationOf(line: PlacedEntry): Attenuation[] {

@@ -171,9 +171,10 @@ const signal = z.object({
   length_m: described(number, 'along the fibre, with the excess of its cable'),
   delay_ns: number,
   skew_ns: described(number, 'between fibres that the application uses together'),
-  bandwidth: z.array(z.object({ launch: z.string(), mhz: z.number() })),
+  bandwidth: z.array(z.object({ launch: z.string(), mhz: z.number(), trust: trust() })),
   dispersion_ps_nm: number,
   pmd_ps: number,
+  trust: z.object({ delay: trust(), dispersion: trust(), pmd: trust() }),
   unknown: described(z.array(z.string()), 'what is not known, and why'),
 });
 

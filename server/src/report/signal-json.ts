@@ -22,9 +22,18 @@ function oneJson(one: SignalResult, way: string | null): SignalJson {
     length_m: one.length === undefined ? null : toMetres(one.length),
     delay_ns: scaled(one.delay, 1e6),
     skew_ns: scaled(one.skew, 1e6),
-    bandwidth: one.bandwidth.map(({ launch, value }) => ({ launch, mhz: value / 1e3 })),
+    bandwidth: one.bandwidth.map(({ launch, value, trust }) => ({
+      launch,
+      mhz: value / 1e3,
+      trust: trust ?? null,
+    })),
     dispersion_ps_nm: scaled(one.dispersion, 1e6),
     pmd_ps: scaled(one.pmd, 1e6),
+    trust: {
+      delay: one.trust.delay ?? null,
+      dispersion: one.trust.dispersion ?? null,
+      pmd: one.trust.pmd ?? null,
+    },
     unknown: [...one.unknown],
   };
 }

@@ -19,34 +19,37 @@ export interface FibreType extends Declared {
   readonly attenuation: readonly Attenuation[];
   /** Names whose figures and application rows hold where this one is not named, nearest first. */
   readonly meets: readonly string[];
-  readonly bandwidth: readonly {
+  readonly bandwidth: readonly (Sourced & {
     readonly wavelength: Picometres;
     readonly min: number;
     readonly launch: string;
-  }[];
+  })[];
   /** Group index. */
-  readonly index: readonly { readonly wavelength: Picometres; readonly value: number }[];
+  readonly index: readonly (Sourced & {
+    readonly wavelength: Picometres;
+    readonly value: number;
+  })[];
   readonly modeField: readonly (Figure<Picometres> & { readonly wavelength: Picometres })[];
   readonly dispersion: readonly Dispersion[];
   /** Polarisation mode dispersion at most, in 1e-6 ps/√km. */
-  readonly pmd?: number;
+  readonly pmd?: Sourced & { readonly max: number };
 }
 
 /** Where chromatic dispersion is zero and its slope there, or its most at a wavelength. */
 export type Dispersion =
-  | {
+  | (Sourced & {
       readonly kind: 'zero';
       readonly min?: Picometres;
       readonly max?: Picometres;
       /** 1e-6 ps/(nm²·km). */
       readonly slope?: number;
-    }
-  | {
+    })
+  | (Sourced & {
       readonly kind: 'greatest';
       readonly wavelength: Picometres;
       /** 1e-6 ps/(nm·km). */
       readonly max: number;
-    };
+    });
 
 /** A figure of a part: for one wavelength, or for all; of a splitter for some outputs, of a component for one port. */
 export interface PartLoss extends Figure<MicroDb>, Sourced {
