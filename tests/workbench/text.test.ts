@@ -13,6 +13,12 @@ async function drawn(): Promise<string> {
   return lines.join('\n').replaceAll('\u00a0', ' ');
 }
 
+/** What stands above the links: the lenses, as drawn. */
+async function lenses(): Promise<string> {
+  const lines = await workbench.page.locator('.codelens-decoration').allInnerTexts();
+  return lines.join('\n').replaceAll('\u00a0', ' ');
+}
+
 /** Replaces one text in the file by another, as typed. */
 async function replace(what: string, by: string): Promise<void> {
   await workbench.host(
@@ -72,10 +78,22 @@ describe('in the text', () => {
     await workbench.pictures('reading-over-the-limit');
     await replace('4.02 ', '1.02 ');
     await expect.poll(drawn).not.toContain('fail');
+    await expect.poll(lenses).toMatch(/^pass/);
+  });
+
+  it('the lens above a link says its verdict again after each change', async () => {
+    await expect.poll(lenses).toMatch(/^pass/);
+    for (let time = 0; time < 2; time++) {
+      await replace('1.02 ', '4.02 ');
+      await expect.poll(lenses).toMatch(/^fail/);
+      await replace('4.02 ', '1.02 ');
+      await expect.poll(lenses).toMatch(/^pass/);
+    }
   });
 
   it('a hover shows how the limit is built, with its source', async () => {
     await putCursor('KQ-OPS-B3 "');
+    await expect.poll(lenses).toMatch(/^pass/);
     await workbench.command('linkwright.showLimit');
     const hover = workbench.page.locator('.monaco-hover:not(.hidden)').first();
     await hover.waitFor();
@@ -93,6 +111,7 @@ describe('in the text', () => {
     await workbench.page.locator('.squiggly-error, .squiggly-warning').first().waitFor();
     await workbench.command('workbench.actions.view.problems');
     await workbench.page.locator('.markers-panel .monaco-list-row').first().waitFor();
+    await expect.poll(lenses).toBe('invalid · 10GBASE-SR not supported');
     await workbench.pictures('finding');
     await workbench.command('workbench.action.closePanel');
   });
