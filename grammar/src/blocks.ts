@@ -19,7 +19,7 @@ import {
 import { W } from './vocabulary/spelling.ts';
 
 /** Words that open a block inside a declaration only, so never begin one at the margin. */
-export const innerWords: ReadonlySet<string> = new Set([W.split, W.out, W.repair]);
+export const innerWords: ReadonlySet<string> = new Set([W.split, W.out, W.repair, W.doubts]);
 
 /** Offsets in `text` of the lines that begin a declaration, ascending. */
 export function margins(text: string): number[] {

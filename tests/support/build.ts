@@ -294,6 +294,7 @@ export function settings(more: Partial<PlanSettings> = {}): PlanSettings {
     uncertainty: [{ loss: db(0.15), place: place() }],
     decision: { rule: 'flagged', accepting: 'marginal-pass' },
     drift: { loss: db(0.1), extended: false, closing: false, widening: false },
+    doubts: {},
     adopt: [],
     silence: [],
     identify: [],

@@ -18,6 +18,7 @@ import { C, K, W } from './spelling.ts';
 
 const everyBlock: readonly Context[] = [
   'plan',
+  'doubts',
   'fibre',
   'connector',
   'splice',
@@ -47,7 +48,9 @@ const everyBlock: readonly Context[] = [
 ];
 
 /** Blocks that stand at the top level and are declarations. */
-const declared = everyBlock.filter((c) => c !== 'split' && c !== 'out' && c !== 'repair');
+const declared = everyBlock.filter(
+  (c) => c !== 'split' && c !== 'out' && c !== 'repair' && c !== 'doubts',
+);
 
 /** Blocks that can take the entries of another of their kind, with a name for the example. */
 const examples = {

@@ -3,6 +3,7 @@
  * completion, hover, signatures, highlighting and the word pages read it.
  */
 import { cableWords } from './cables.ts';
+import { doubtWords } from './doubts.ts';
 import { everywhere } from './everywhere.ts';
 import { evidenceWords } from './evidence.ts';
 import type { Context, Form, Slot, SlotKind, TableSpec, WordEntry } from './kinds.ts';

@@ -10,6 +10,7 @@ import type { Choice, Keyword, Word } from './spelling.ts';
 export type Context =
   | 'file'
   | 'plan'
+  | 'doubts'
   | 'fibre'
   | 'connector'
   | 'splice'

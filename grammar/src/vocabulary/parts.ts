@@ -20,6 +20,7 @@ import {
   RATE,
   RATIO,
   refers,
+  SHARE,
   SIZE,
   SLOPE,
   WL,
@@ -169,6 +170,15 @@ export const partWords: readonly WordEntry[] = [
     'loss typ 0.35 dB max 0.75 dB',
     'Loss of one of these, in dB, at least one of `min`, `typ`, `max` and `sigma`: of a mated pair, a splice, a splitter from its input to an output (`out`), a component (`port`); at one wavelength where said.',
     { key: [K.out, K.port, K.wavelength] },
+  ),
+  word(
+    W.share,
+    ['connector', 'splice', 'splitter', 'component'],
+    'k',
+    form(arg('share', SHARE), arg('loss', LOSS), opt(K.wavelength, WL)),
+    'share 97 % 0.50 dB',
+    'How many of a hundred of these lose no more than that, mated or made at random; at one wavelength where said. Up to 100 %, several lines give the whole spread, and losses lie evenly between them, from `min` (nothing if not said) on. One line below 100 % goes with `typ`, taken as the mean: losses are then spread by a gamma distribution, which begins at nothing and leans to the greater. It judges nothing.',
+    { key: ['share', K.wavelength] },
   ),
   word(
     W.returnLoss,

@@ -165,6 +165,23 @@ export const planWords: readonly WordEntry[] = [
     'The site’s clock against UTC. Every time in the evidence is on the site’s clock, and so is the day by which the plan is judged; without a zone that is the machine’s.',
   ),
   word(
+    W.percentile,
+    'plan',
+    '?',
+    form(arg('share', SHARE)),
+    'percentile 97.7 %',
+    'Which share of links the spread of a loss is shown for: so many of a hundred lose no more, if their parts are drawn at random from what they usually lose. 97.7 % if not said, which of a normal spread is its mean + 2 sigma. It is shown beside the limits and judges nothing.',
+  ),
+  word(
+    W.doubts,
+    'plan',
+    '?',
+    form(),
+    'doubts {',
+    'From where on readings are pointed at. What is not said keeps its own bound, which the word says; no verdict depends on any of them but `length`, since a fibre that measures shorter than that is judged by what was measured.',
+    { block: 'doubts' },
+  ),
+  word(
     W.spares,
     'plan',
     '?',

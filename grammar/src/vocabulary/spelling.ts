@@ -132,6 +132,23 @@ export const W = {
   title: 'title',
   endA: 'A',
   endB: 'B',
+  // bounds from which a plan is pointed at
+  doubts: 'doubts',
+  outlier: 'outlier',
+  asymmetry: 'asymmetry',
+  copied: 'copied',
+  bend: 'bend',
+  inversion: 'inversion',
+  joint: 'joint',
+  tooHigh: 'too-high',
+  tooLow: 'too-low',
+  course: 'course',
+  exchanged: 'exchanged',
+  repeated: 'repeated',
+  numbered: 'numbered',
+  // how losses spread
+  percentile: 'percentile',
+  share: 'share',
 } as const;
 
 export type Word = (typeof W)[keyof typeof W];
@@ -168,6 +185,7 @@ export const K = {
   loss: 'loss',
   map: 'map',
   marks: 'marks',
+  mates: 'mates',
   max: 'max',
   min: 'min',
   objective: 'objective',

@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -16,6 +17,7 @@ export const batchTooHigh: Check = {
   explanation:
     'What all readings of a set-up share is their reference and its cords, not their own joints. A test cord that got dirty after the reference, a source that fell, or a cord of another core makes all of them too high by the same. That is on the safe side, and costs fibres that are good.',
   source: 'Common practice, no source; typical losses as the parts’ own figures say.',
+  bounds: [W.tooHigh],
   bad: example(
     multimodePlan,
     multimodeLink.replace('1..2', '1..12'),

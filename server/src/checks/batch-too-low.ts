@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -17,6 +18,7 @@ export const batchTooLow: Check = {
     'What all readings of a set-up share is their reference and its cords. A dirty plug while the reference was taken makes all of them too low by what it lost; a receive cord that was never put in makes them too low by one pair. Both are on the unsafe side. The median of the batch is compared with the least that its parts make likely by their typical figures.',
   source:
     'Rule of what a reading holds (IEC 61280-4-1 and -4-2, configurations of the reference); shares of the typical figures are ours, see the error study.',
+  bounds: [W.tooLow],
   bad: example(
     multimodePlan,
     multimodeLink.replace('1..2', '1..12'),

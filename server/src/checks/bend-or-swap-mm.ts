@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -16,6 +17,7 @@ export const bendOrSwapMm: Check = {
     'Multimode fibre attenuates about twice as much at 850 nm as at 1300 nm. If 1300 nm reads higher, the two values were most likely exchanged; a tight bend is the other cause.',
   source:
     'Attenuation of multimode categories (ISO/IEC 11801-1, IEC 60793-2-10); threshold of 0.1 dB common practice.',
+  bounds: [W.inversion],
   bad: example(
     multimodePlan,
     multimodeLink,

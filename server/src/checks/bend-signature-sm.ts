@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -16,6 +17,7 @@ export const bendSignatureSm: Check = {
     'Single-mode fibre loses less at 1550 nm than at 1310 nm. A tight bend lets the longer wavelength escape first. The excess is judged against the slope times the length, never by the bare difference: on a long link a bend can hide while 1550 nm is still the lower one.',
   source:
     'Typical attenuation of G.652.D, 0.34 and 0.19 dB/km (published, secondary); threshold of 0.20 dB common practice.',
+  bounds: [W.bend],
   bad: example(
     singleModePlan,
     singleModeLink,

@@ -10,6 +10,7 @@ import {
   printProse,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Severity } from '../../../grammar/src/tree.ts';
+import type { Word } from '../../../grammar/src/vocabulary/index.ts';
 import type { Doubt, LinkResult } from '../evaluate/result.ts';
 import type { Cable, Evidence, LinkModel, Place, PlanSettings, Setup } from '../model/types.ts';
 import type { Finding, FindingKind, PlacedFix } from './finding.ts';
@@ -59,6 +60,8 @@ export interface Check {
   readonly explanation: string;
   /** The rule's source: a published standard or text, or "common practice, no source". */
   readonly source: string;
+  /** Words in `doubts` of the plan that set from where on it is said. */
+  readonly bounds?: readonly Word[];
   /** A plan on which it fires, and the same plan put right. */
   readonly bad: string;
   readonly good: string;

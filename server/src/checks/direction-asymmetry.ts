@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 
@@ -10,6 +11,7 @@ export const directionAsymmetry: Check = {
     'Fibre and splices lose nearly the same both ways. A difference comes from dirt on one plug, a cord that does not match, or a step in core or mode-field size. The worse direction is judged; an average would hide it. What a limit allows in one direction alone, for a step in core size, is expected and not said.',
   source:
     'Common practice, no source (0.2 to 0.3 dB is usual); coupling loss at core steps in published tables, read in secondary texts.',
+  bounds: [W.asymmetry],
   bad: example(
     multimodePlan.replace('directions  A>B', 'directions  both'),
     multimodeLink,

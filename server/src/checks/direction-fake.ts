@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 
@@ -9,6 +10,7 @@ export const directionFake: Check = {
   explanation:
     'Two measurements of one fibre from opposite ends differ by a few hundredths of a decibel. More than five fibres on which none differs were most likely measured once.',
   source: 'Common practice, no source.',
+  bounds: [W.copied],
   bad: example(
     multimodePlan
       .replace('directions  A>B', 'directions  both')

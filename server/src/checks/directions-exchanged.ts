@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 
@@ -22,6 +23,7 @@ export const directionsExchanged: Check = {
     'Light loses most where it goes from a greater core into a smaller. Where every fibre loses more in the other direction, the headings of the directions are exchanged, or end A of the path is end B. Without a step in the cores both directions lose alike, and nothing tells one from the other.',
   source:
     'Loss of an overfilled step from a greater core to a smaller (published formula of core and aperture ratio); the bound is that of two directions that differ.',
+  bounds: [W.asymmetry, W.exchanged],
   bad: example(
     bothWays,
     steppedLink,

@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -17,6 +18,7 @@ export const driftWhileTesting: Check = {
     'A source that has not warmed up changes its power for minutes; the reference is left behind, and each loss is off by a little more than the one before. Losses that rise or fall steadily along the order of measuring show it. Fibres themselves have no reason to.',
   source:
     'Slope of Theil (1950) and Sen (1968), rank test of Mann (1945) and Kendall (1975); bounds are ours, see the error study.',
+  bounds: [W.course],
   bad: example(
     multimodePlan,
     multimodeLink.replace('1..2', '1..12'),

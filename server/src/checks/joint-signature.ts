@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -15,6 +16,7 @@ export const jointSignature: Check = {
   explanation:
     'Dirt and offset at a joint lose nearly the same at both wavelengths, a bend far more at the longer. A residual that is equal at both points to a connection or splice.',
   source: 'Common practice, no source; typical losses as the parts’ own figures say.',
+  bounds: [W.joint],
   bad: example(
     singleModePlan,
     singleModeLink,

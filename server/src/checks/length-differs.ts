@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
 import { metresInWords } from './figures.ts';
@@ -10,6 +11,7 @@ export const lengthDiffers: Check = {
   explanation:
     'A trace reads the length of the glass, which lies in the cable as a helix and is a little longer than the sheath, by 0.5 to 3 %. More than the larger of 3 % and 15 m is no helix: it is another fibre, another group index than the glass has, or a piece put in or taken out without record. Limits count the shorter of the two lengths until it is settled.',
   source: 'Common practice, no source; the share that a helix takes is from memory.',
+  bounds: [W.length],
   bad: example(
     tracePlan,
     spliceLimits,

@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -17,6 +18,7 @@ export const levelChanges: Check = {
     'Losses of one batch scatter about one level. Where they jump at one fibre and stay, the cause is shared by all that was measured after it: a test cord that went bad, a plug that got dirty, a reference taken anew. Another cassette that begins at this fibre does the same, and is answered in words.',
   source:
     'Rank test of Mann and Whitney (1947) at every place, noise from neighbours’ differences; bounds are ours, see the error study.',
+  bounds: [W.course],
   bad: example(
     multimodePlan,
     multimodeLink.replace('1..2', '1..12'),

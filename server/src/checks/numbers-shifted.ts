@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 
@@ -9,6 +10,7 @@ export const numbersShifted: Check = {
   explanation:
     'The joints of a fibre lose alike in both directions, at both wavelengths, and when it is measured again, so two rows of values go up and down together fibre by fibre. Where they do so only when one of them is moved by a number, one of them was numbered wrongly: begun at the wrong port, or counted by another step. A table in which all columns share the mistake shows it only beside an earlier one.',
   source: 'Correlations compared by the z of Fisher (1915); bounds are ours, see the error study.',
+  bounds: [W.numbered],
   bad: example(
     multimodePlan
       .replace('directions  A>B', 'directions  both')

@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import { example, multimodeLink, multimodePlan, multimodeSetup, readings } from './examples.ts';
 
@@ -10,6 +11,7 @@ export const passButOutlier: Check = {
     'Fibres of one cable share length and joints, so their losses lie close together. One far above the median hides a poor joint under a generous limit. The median is used, and the scatter without the two greatest, since a bad value does not move them; where mates are few, more is asked.',
   source:
     'Robust statistics: median, and the scatter of the mates without the two greatest; that one to three of a thousand good batches may reach the bound is ours, see the error study, and so is the least of 0.2 dB.',
+  bounds: [W.outlier],
   bad: example(
     multimodePlan.replace('850 nm, 1300 nm', '850 nm'),
     multimodeLink.replace('1..2', '1..8'),

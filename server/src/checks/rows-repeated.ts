@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -17,6 +18,7 @@ export const rowsRepeated: Check = {
     'Two fibres seldom show the same digits, and several in a row hardly ever. Where they do, rows were pasted twice or filled in. How often the values of a column occur says how many rows may be alike by chance.',
   source:
     'Chance of equal values by how often each occurs (counting); the bound of one in a million is ours, see the error study.',
+  bounds: [W.repeated],
   bad: example(
     multimodePlan,
     multimodeLink.replace('1..2', '1..12'),

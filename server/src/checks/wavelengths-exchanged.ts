@@ -1,3 +1,4 @@
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, noticed } from './check.ts';
 import {
   example,
@@ -16,6 +17,7 @@ export const wavelengthsExchanged: Check = {
     'Fibre loses more at the shorter wavelength, by its slope times its length. One fibre that does not is bent; a whole batch that is the other way round by about the same was written under the wrong headings, or measured with the source set to the other wavelength.',
   source:
     'Slope of the fibres’ own typical attenuation times their length (arithmetic); bounds are ours, see the error study.',
+  bounds: [W.exchanged],
   bad: example(
     singleModePlan,
     singleModeLink.replace('1..2', '1..6').replace('800 m', '4 km'),

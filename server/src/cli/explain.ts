@@ -3,7 +3,7 @@ import type { Command } from 'commander';
 import { meaningsOf, signature, vocabulary, W } from '../../../grammar/src/vocabulary/index.ts';
 import { checks, findCheck } from '../checks/index.ts';
 import { type Declaration, nearestSpelling, sayingsInWords, sayingsOf } from '../model/api.ts';
-import { otherFindings } from '../project/finding-pages.ts';
+import { boundsInWords, otherFindings } from '../project/finding-pages.ts';
 import { LiveProject } from '../project/index.ts';
 import { answer, CommandError } from './console.ts';
 import { outOption } from './options.ts';
@@ -47,6 +47,7 @@ function explainCheck(name: string): readonly string[] {
     `${check.name} (finding, ${check.kind}, ${check.severity})\n${check.title}.`,
     check.explanation,
     `Source: ${check.source}`,
+    ...boundsInWords(check),
     `Where it is said:\n${indent(check.bad)}`,
     `Put right:\n${indent(check.good)}`,
   ];

@@ -13,13 +13,13 @@ import {
 import type { Direction, PairPolicy } from '../model/types.ts';
 import { median, medianDeviation } from '../optics/index.ts';
 import { plannedArrangement } from './arrangement.ts';
+import { boundsOf } from './bounds.ts';
 import type { Context } from './context.ts';
 import { exact } from './doubts.ts';
 import { ownFigures } from './figures.ts';
 import type { Doubt, Term } from './result.ts';
 import type { Attempt, Settled } from './settle.ts';
 import { readingSum } from './sums.ts';
-import { outlierMates } from './thresholds.ts';
 
 export type Standing = ReadonlyMap<string, Settled>;
 
@@ -122,7 +122,7 @@ export function unusualOf(context: Context, settled: Standing): ReadonlyMap<Atte
       const loss = attempt.result.loss as MicroDb;
       known.set(attempt, {
         ...(usual && { residual: subtractDb(exactDb(loss), usual.value) }),
-        ...(losses.length >= outlierMates &&
+        ...(losses.length >= boundsOf(context.settings).outlierMates &&
           spread > 0 && { matesDeviation: Math.round(((loss - middle) / spread) * 100) / 100 }),
       });
     }

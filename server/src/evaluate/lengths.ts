@@ -8,6 +8,7 @@
 import type { Micrometres } from '../../../grammar/src/quantity/index.ts';
 import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import type { LengthCell } from '../model/types.ts';
+import { type Bounds, boundsOf } from './bounds.ts';
 import type { Context, EvaluationInput } from './context.ts';
 import { agingWork, covers } from './measurement.ts';
 import { lengthsOf } from './path.ts';
@@ -16,7 +17,6 @@ import type { Doubt, LengthResult } from './result.ts';
 import { lengthInWords } from './rows.ts';
 import { indicesOf, inGlass, isAway, percentOver } from './stations.ts';
 import { hasUnknownLength } from './support.ts';
-import { lengthDiffers } from './thresholds.ts';
 
 const known = new WeakMap<EvaluationInput, readonly LengthResult[]>();
 
@@ -30,8 +30,11 @@ export function lengthResults(context: Context): readonly LengthResult[] {
 }
 
 /** Whether a length that still stands is further from the declared one than a helix takes it. */
-export function differs({ length, declared, verdict }: LengthResult): boolean {
-  return verdict !== 'stale' && declared !== undefined && isAway(length, declared, lengthDiffers);
+export function differs(
+  { length, declared, verdict }: LengthResult,
+  bound: Bounds['length'],
+): boolean {
+  return verdict !== 'stale' && declared !== undefined && isAway(length, declared, bound);
 }
 
 function judgedLengths(context: Context): readonly LengthResult[] {
@@ -73,22 +76,32 @@ function judgeLength(cell: LengthCell, whole: Context): LengthResult {
   if (cable === undefined || along === undefined) {
     return { ...base, verdict: 'not-judged', because: 'the plan does not say how long it is' };
   }
-  const because = differenceInWords(length, cable, along);
-  if (isAway(length, along, lengthDiffers)) return { ...base, verdict: 'not-judged', because };
+  const bound = boundsOf(whole.settings).length;
+  const because = differenceInWords(length, cable, along, bound);
+  if (isAway(length, along, bound)) return { ...base, verdict: 'not-judged', because };
   return { ...base, verdict: 'pass', because };
 }
 
 /** `14.35 km, 1.06 % over the 14.2 km of the cable: fibre lies in it as a helix`. */
-function differenceInWords(length: Micrometres, cable: Micrometres, along: Micrometres): string {
+function differenceInWords(
+  length: Micrometres,
+  cable: Micrometres,
+  along: Micrometres,
+  bound: Bounds['length'],
+): string {
   const percent = percentOver(length, cable);
   const size = Math.abs(percent).toFixed(2);
   const difference = percent === 0 ? 'as long as' : `${size} % ${percent > 0 ? 'over' : 'under'}`;
   const said = `${lengthInWords(length)}, ${difference} the ${lengthInWords(cable)} declared`;
-  if (percent <= 0 || isAway(length, along, lengthDiffers)) return said;
+  if (percent <= 0 || isAway(length, along, bound)) return said;
   return `${said}: the fibre lies in its cable as a helix and is longer than the sheath`;
 }
 
-export function* doubtsOfLengths(lengths: readonly LengthResult[]): Iterable<Doubt> {
+export function* doubtsOfLengths(
+  context: Context,
+  lengths: readonly LengthResult[],
+): Iterable<Doubt> {
+  const bound = boundsOf(context.settings).length;
   const converted = lengths.filter((one) => one.indices && one.verdict !== 'stale');
   const [first] = converted;
   if (first?.indices) {
@@ -108,7 +121,7 @@ export function* doubtsOfLengths(lengths: readonly LengthResult[]): Iterable<Dou
   }
   for (const one of lengths) {
     const { cell, length, cable } = one;
-    if (cable === undefined || !differs(one)) continue;
+    if (cable === undefined || !differs(one, bound)) continue;
     yield {
       name: 'length-differs',
       place: cell.place,

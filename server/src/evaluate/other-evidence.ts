@@ -31,7 +31,7 @@ export function otherEvidence(
     events: events.map(({ result }) => result),
     verdicts: requiredVerdicts(context, events),
     doubts: [
-      ...doubtsOfLengths(lengths),
+      ...doubtsOfLengths(context, lengths),
       ...doubtsOfEvents(context, events),
       ...overdue(context, events),
       ...doubtsOfInspections(context, inspections),

@@ -3,6 +3,7 @@ import type { Picometres } from '../../../grammar/src/quantity/index.ts';
 import type { Direction } from '../model/types.ts';
 import { coreStepLoss, middleOf } from '../optics/index.ts';
 import { type BatchDoubt, inDetail, level, pathOf, type Standing } from './batches.ts';
+import { boundsOf } from './bounds.ts';
 import type { Context } from './context.ts';
 import { keyDetails, numbersInWords } from './doubts.ts';
 import { keyText } from './expected.ts';
@@ -10,7 +11,6 @@ import { fibresOf, hasCoreStep } from './path.ts';
 import { db, nm } from './reasons.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
-import { copiedFibres, directionsDiffer, exchangedMates } from './thresholds.ts';
 
 export function* directionsDoubts(
   context: Context,
@@ -19,7 +19,7 @@ export function* directionsDoubts(
 ): Iterable<BatchDoubt> {
   yield* exchanged(context, settled, good);
   yield* asymmetry(context, settled, good);
-  yield* copied(settled, good);
+  yield* copied(settled, good, boundsOf(context.settings).copied);
 }
 
 /**
@@ -41,9 +41,10 @@ function* exchanged(
     const more = level(order === 'A>B' ? forward : back) - level(order === 'A>B' ? back : forward);
     return [{ forward, back, more, order }];
   });
+  const { asymmetry: bound, exchangedMates } = boundsOf(context.settings);
   const [first] = pairs;
   const middle = middleOf(pairs.map(({ more }) => more));
-  if (!first || pairs.length < exchangedMates || middle > -directionsDiffer / 1e6) return;
+  if (!first || pairs.length < exchangedMates || middle > -bound / 1e6) return;
   if (pairs.some(({ more }) => more >= 0)) return;
   const fibres = pairs.map(({ forward }) => forward.measurement.cell.fibre);
   yield {
@@ -54,7 +55,7 @@ function* exchanged(
       readings: pairs.length * 2,
       narrowing: first.order,
       less: inDetail(-middle),
-      bound: db(directionsDiffer),
+      bound: db(bound),
     },
     instead: {
       names: ['direction-asymmetry'],
@@ -83,7 +84,7 @@ function* asymmetry(
   good: readonly Attempt[],
 ): Iterable<Doubt> {
   const { average, within } = context.link.terms.directions;
-  const bound = average && within !== undefined ? within : directionsDiffer;
+  const bound = average && within !== undefined ? within : boundsOf(context.settings).asymmetry;
   for (const a of good) {
     if (a.measurement.cell.direction !== 'A>B') continue;
     const b = partner(settled, a);
@@ -132,7 +133,7 @@ function coreStep(context: Context, direction: Direction): Record<string, string
   return { coreStep: 'against the step' };
 }
 
-function* copied(settled: Standing, good: readonly Attempt[]): Iterable<Doubt> {
+function* copied(settled: Standing, good: readonly Attempt[], most: number): Iterable<Doubt> {
   const byWavelength = new Map<Picometres, { first: Attempt; fibres: number[]; differ: boolean }>();
   for (const a of good) {
     if (a.measurement.cell.direction !== 'A>B') continue;
@@ -145,7 +146,7 @@ function* copied(settled: Standing, good: readonly Attempt[]): Iterable<Doubt> {
     else known.differ = true;
   }
   for (const [wavelength, { first, fibres, differ }] of byWavelength) {
-    if (differ || fibres.length <= copiedFibres) continue;
+    if (differ || fibres.length <= most) continue;
     yield {
       name: 'direction-fake',
       place: first.measurement.cell.place,

@@ -4,10 +4,11 @@
  */
 import { middleOf, robustSigma } from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level, termsOf, usualOf } from './batches.ts';
+import { boundsOf } from './bounds.ts';
 import { exact, numbersInWords } from './doubts.ts';
 import { hasCoreStep } from './path.ts';
 import { nm } from './reasons.ts';
-import { coreStepFrom, leastShares, levelAbove, levelMates, sureDeviations } from './thresholds.ts';
+import { coreStepFrom, levelMates, sureDeviations } from './thresholds.ts';
 
 interface Level {
   readonly batch: Batch;
@@ -28,7 +29,8 @@ export function* levelDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
     // What a step of the path's own cores takes has no typical figure.
     const high = own.filter(
       ({ middle, error, usual, batch }) =>
-        middle - error - usual > levelAbove / 1e6 && !hasCoreStep(batch.context.path.pieces),
+        middle - error - usual > boundsOf(batch.context.settings).tooHigh / 1e6 &&
+        !hasCoreStep(batch.context.path.pieces),
     );
     if (low.length > 0) {
       yield told('batch-too-low', low, ['loss-too-good'], (one) => one.least - one.middle);
@@ -44,6 +46,7 @@ function levelOf(batch: Batch): Level | undefined {
   const [first] = attempts;
   const usual = first && attempts.length >= levelMates ? usualOf(context, first) : undefined;
   if (!usual) return undefined;
+  const { leastOfFibre, leastOfPair } = boundsOf(context.settings);
   const losses = attempts.map(level);
   const pairs = termsOf(usual.terms, 'pair', 'end-pair', 'reference-pair');
   const count = usual.terms
@@ -53,7 +56,7 @@ function levelOf(batch: Batch): Level | undefined {
     batch,
     middle: middleOf(losses),
     usual: exact(usual.value),
-    least: leastShares.fibre * termsOf(usual.terms, 'fibre', 'part') + leastShares.pair * pairs,
+    least: (leastOfFibre * termsOf(usual.terms, 'fibre', 'part') + leastOfPair * pairs) / 1_000_000,
     pair: count > 0 ? pairs / count : 0,
     error: (sureDeviations * robustSigma(losses)) / Math.sqrt(losses.length),
   };

@@ -2,12 +2,13 @@
 import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
 import { exceedsRootTwo, median, medianDeviation, standardDeviation } from '../optics/index.ts';
 import { pathOf, type Standing } from './batches.ts';
+import { boundsOf } from './bounds.ts';
 import type { Context } from './context.ts';
 import { exact, keyDetails, numbersInWords } from './doubts.ts';
 import { db } from './reasons.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
-import { outlierDeviations, outlierLeast, outlierMates } from './thresholds.ts';
+import { outlierDeviations } from './thresholds.ts';
 
 export function* mateDoubts(
   context: Context,
@@ -34,6 +35,7 @@ function* outliers(context: Context, good: readonly Attempt[]): Iterable<Doubt> 
     if (group) group.push(attempt);
     else groups.set(key, [attempt]);
   }
+  const { outlier, outlierMates } = boundsOf(context.settings);
   for (const group of groups.values()) {
     if (group.length < outlierMates) continue;
     const losses = group.map((attempt) => attempt.result.loss as MicroDb);
@@ -41,7 +43,7 @@ function* outliers(context: Context, good: readonly Attempt[]): Iterable<Doubt> 
     if (middle === undefined || spread === undefined) continue;
     const usual = [...losses].sort((a, b) => a - b).slice(0, -2);
     const scatter = outlierDeviations(group.length) * standardDeviation(usual);
-    const bound = microDb(middle + Math.max(Math.round(scatter), outlierLeast));
+    const bound = microDb(middle + Math.max(Math.round(scatter), outlier));
     for (const attempt of group) {
       const { loss, verdict } = attempt.result;
       if (verdict !== 'pass' || loss === undefined || loss <= bound) continue;

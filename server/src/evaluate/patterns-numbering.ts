@@ -10,8 +10,10 @@
  */
 import { correlation, mean, middleOf } from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level, type Standing } from './batches.ts';
+import { boundsOf } from './bounds.ts';
+import type { Context } from './context.ts';
 import { nm } from './reasons.ts';
-import { numberedMates, numberedSignificance } from './thresholds.ts';
+import { numberedSignificance } from './thresholds.ts';
 
 type Values = ReadonlyMap<number, number>;
 
@@ -41,11 +43,13 @@ const numberings: readonly {
 ];
 
 export function* numberingDoubts(
+  context: Context,
   settled: Standing,
   batches: readonly Batch[],
 ): Iterable<BatchDoubt> {
-  for (const comparison of comparisonsOf(settled, batches)) {
-    const found = better(comparison);
+  const mates = boundsOf(context.settings).numbered;
+  for (const comparison of comparisonsOf(settled, batches, mates)) {
+    const found = better(comparison, mates);
     if (!found) continue;
     yield {
       name: 'numbers-shifted',
@@ -64,8 +68,12 @@ export function* numberingDoubts(
   }
 }
 
-function* comparisonsOf(settled: Standing, batches: readonly Batch[]): Iterable<Comparison> {
-  const large = batches.filter(({ attempts }) => attempts.length >= numberedMates);
+function* comparisonsOf(
+  settled: Standing,
+  batches: readonly Batch[],
+  mates: number,
+): Iterable<Comparison> {
+  const large = batches.filter(({ attempts }) => attempts.length >= mates);
   const by = (key: (batch: Batch) => string | undefined) => {
     const groups = new Map<string, Batch[]>();
     for (const batch of large) {
@@ -94,7 +102,7 @@ function* comparisonsOf(settled: Standing, batches: readonly Batch[]): Iterable<
   }
   const earlier = earlierOf(settled, large);
   const place = large[0]?.attempts[0]?.measurement.cell.place;
-  if (place && earlier.size >= numberedMates) {
+  if (place && earlier.size >= mates) {
     yield {
       what: 'these readings',
       against: 'those before',
@@ -135,15 +143,15 @@ function earlierOf(settled: Standing, batches: readonly Batch[]): Values {
 }
 
 /** The numbering with which both rows go together surely better than with their own (Fisher's z, 1915). */
-function better({ values, others }: Comparison) {
+function better({ values, others }: Comparison, mates: number) {
   const fibres = [...values.keys()];
   const [first, last] = [Math.min(...fibres), Math.max(...fibres)];
   const own = together(values, others, (fibre) => fibre);
-  if (own.n < numberedMates) return undefined;
+  if (own.n < mates) return undefined;
   let best: { shift: string; own: number; other: number; gain: number } | undefined;
   for (const { shift, move } of numberings) {
     const other = together(values, others, (fibre) => move(fibre, first, last));
-    if (other.n < numberedMates) continue;
+    if (other.n < mates) continue;
     const error = Math.sqrt(1 / (own.n - 3) + 1 / (other.n - 3));
     const gain = (fisher(other.r) - fisher(own.r)) / error;
     if (gain > (best?.gain ?? 0) && fisher(other.r) * Math.sqrt(other.n - 3) > numberedSignificance)

@@ -17,11 +17,11 @@ import {
   trendOf,
 } from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level } from './batches.ts';
+import { boundsOf } from './bounds.ts';
 import { numbersInWords } from './doubts.ts';
 import { db, nm } from './reasons.ts';
 import type { Attempt } from './settle.ts';
 import {
-  courseMates,
   courseTimes,
   stepApart,
   stepSide,
@@ -45,7 +45,7 @@ export function* orderDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
   const sessions = new Map<string, Batch[]>();
   const contexts = [...new Set(batches.map(({ context }) => context))];
   for (const batch of batches) {
-    if (batch.attempts.length < courseMates) continue;
+    if (batch.attempts.length < boundsOf(batch.context.settings).courseMates) continue;
     const key = `${contexts.indexOf(batch.context)} ${batch.setup}`;
     sessions.set(key, [...(sessions.get(key) ?? []), batch]);
   }
@@ -89,7 +89,7 @@ function courseOf(batches: readonly Batch[]): Course | undefined {
   const fibres = whole.map(([fibre]) => fibre);
   const values = whole.map(([, each]) => mean(each));
   const [first] = batches;
-  if (!first || values.length < courseMates) return undefined;
+  if (!first || values.length < boundsOf(first.context.settings).courseMates) return undefined;
   const bound = least(first);
   // Most batches end here: their first and last thirds lie together.
   if (spanOf(values) < bound / 2) return undefined;
@@ -114,8 +114,10 @@ function courseOf(batches: readonly Batch[]): Course | undefined {
   return { batches, fibres, values, trend, significance: Math.abs(trend.significance) };
 }
 
-/** So many times what two readings of one set-up may differ by chance: √2 · 2 · repeatability. */
+/** What the plan says, else so many times what two readings of one set-up may differ by chance: √2 · 2 · repeatability. */
 function least({ context, wavelength, attempts: [first] }: Batch): number {
+  const { course } = boundsOf(context.settings);
+  if (course !== undefined) return db(course);
   const { repeatable } = context.uncertainty(wavelength, first?.result.method);
   return courseTimes * Math.SQRT2 * 2 * db(repeatable);
 }

@@ -6,10 +6,12 @@
  */
 import { countsOf } from '../optics/index.ts';
 import type { BatchDoubt } from './batches.ts';
+import { boundsOf } from './bounds.ts';
+import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
-import { repeatedChance, repeatedRows } from './thresholds.ts';
+import { repeatedChance } from './thresholds.ts';
 
 interface Row {
   readonly fibre: number;
@@ -18,7 +20,8 @@ interface Row {
   readonly text: string;
 }
 
-export function* repeatedDoubts(good: readonly Attempt[]): Iterable<BatchDoubt> {
+export function* repeatedDoubts(context: Context, good: readonly Attempt[]): Iterable<BatchDoubt> {
+  const least = boundsOf(context.settings).repeated;
   const blocks = new Map<number, Attempt[]>();
   for (const attempt of good) {
     const { block } = attempt.measurement.cell.place;
@@ -28,8 +31,8 @@ export function* repeatedDoubts(good: readonly Attempt[]): Iterable<BatchDoubt> 
   }
   for (const attempts of blocks.values()) {
     const rows = rowsOf(attempts);
-    if (rows.length < 2 * repeatedRows) continue;
-    const doubt = longestRepeat(rows, chanceOf(attempts));
+    if (rows.length < 2 * least) continue;
+    const doubt = longestRepeat(rows, chanceOf(attempts), least);
     if (doubt) yield doubt;
   }
 }
@@ -75,7 +78,7 @@ function chanceOf(attempts: readonly Attempt[]): number {
   return others.reduce((product, one) => product * Math.max(one, 1 / 4), first);
 }
 
-function longestRepeat(rows: readonly Row[], chance: number): Doubt | undefined {
+function longestRepeat(rows: readonly Row[], chance: number, least: number): Doubt | undefined {
   let best: { from: number; like: number; length: number } | undefined;
   const places = new Map<string, number[]>();
   /** Length of the run of equal rows that ends at this row and at an earlier one, by the earlier. */
@@ -93,7 +96,7 @@ function longestRepeat(rows: readonly Row[], chance: number): Doubt | undefined 
     places.set(text, [...(places.get(text) ?? []), at]);
     before = now;
   }
-  if (!best || best.length < repeatedRows) return undefined;
+  if (!best || best.length < least) return undefined;
   const ways = (rows.length * rows.length) / 2;
   if (ways * chance ** best.length > repeatedChance) return undefined;
   const fibresAt = (from: number, length: number) =>

@@ -20,6 +20,7 @@ import {
   slopeLoss,
 } from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level, pathOf } from './batches.ts';
+import { boundsOf } from './bounds.ts';
 import type { Context } from './context.ts';
 import { exact, keyDetails, numbersInWords } from './doubts.ts';
 import { keyText } from './expected.ts';
@@ -29,17 +30,7 @@ import { db, nm } from './reasons.ts';
 import type { Doubt } from './result.ts';
 import type { Attempt } from './settle.ts';
 import { wholeSum } from './sums.ts';
-import {
-  bendExcess,
-  exchangedMates,
-  exchangedShare,
-  jointResidual,
-  longAboveShort,
-  outlierMates,
-  sameWindow,
-  sureDeviations,
-  usualBendSlope,
-} from './thresholds.ts';
+import { sameWindow, sureDeviations, usualBendSlope } from './thresholds.ts';
 
 export function* wavelengthDoubts(
   context: Context,
@@ -71,6 +62,7 @@ function* exchanged(batches: readonly Batch[]): Iterable<BatchDoubt> {
         return other ? [{ one, other, more: level(other) - level(one) }] : [];
       });
       const [first] = pairs;
+      const { exchanged: beyond, exchangedMates } = boundsOf(short.context.settings);
       if (!first || pairs.length < exchangedMates) continue;
       const differences = pairs.map(({ more }) => more);
       const [middle, wanted] = [middleOf(differences), exact(slope)];
@@ -80,7 +72,7 @@ function* exchanged(batches: readonly Batch[]): Iterable<BatchDoubt> {
       const scatter = robustSigma(differences) / Math.sqrt(pairs.length);
       if (middle <= sureDeviations * scatter + 2 * Math.SQRT2 * repeatable) continue;
       // Far more than the slope is a bend that all fibres share.
-      if (middle > wanted * (1 + exchangedShare)) continue;
+      if (middle > wanted * (1 + beyond / 1_000_000)) continue;
       if (pairs.filter(({ more }) => more > 0).length < pairs.length * commonShare) continue;
       const attempts = pairs.flatMap(({ one, other }) => [one, other]);
       yield {
@@ -136,7 +128,7 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
     const [short, ...longer] = sorted;
     if (!short || longer.length === 0) continue;
     if (mode === 'multimode') {
-      yield* inverted(short, longer);
+      yield* inverted(short, longer, boundsOf(context.settings).inversion);
       continue;
     }
     const worst = excessOf(context, short, longer);
@@ -145,16 +137,17 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
     excesses.set(direction, [...(excesses.get(direction) ?? []), worst]);
   }
   for (const mates of excesses.values()) {
-    const shared = mates.length < outlierMates ? undefined : median(mates.map(({ size }) => size));
+    const few = mates.length < boundsOf(context.settings).outlierMates;
+    const shared = few ? undefined : median(mates.map(({ size }) => size));
     for (const one of mates) yield* bent(one, shared);
   }
 }
 
-function* inverted(short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> {
+function* inverted(short: Attempt, longer: readonly Attempt[], bound: MicroDb): Iterable<Doubt> {
   for (const long of longer) {
     if (sameWindow(short.measurement.cell.wavelength, long.measurement.cell.wavelength)) continue;
     const difference = microDb((long.result.loss ?? 0) - (short.result.loss ?? 0));
-    if (difference <= longAboveShort) continue;
+    if (difference <= bound) continue;
     yield {
       name: 'bend-or-swap-mm',
       place: long.measurement.cell.place,
@@ -162,7 +155,7 @@ function* inverted(short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> 
       details: {
         ...pairDetails(short, long),
         difference: db(difference),
-        bound: db(longAboveShort),
+        bound: db(bound),
       },
     };
     return;
@@ -205,7 +198,8 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt>
   const { context, short, size } = worst;
   const { wavelength } = short.measurement.cell;
   const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
-  const common = shared === undefined || shared > bendExcess ? microDb(0) : shared;
+  const { bend, joint } = boundsOf(context.settings);
+  const common = shared === undefined || shared > bend ? microDb(0) : shared;
   const own = microDb(size - common);
   const { cable } = lengthsOf(context.path.pieces);
   const details = {
@@ -216,12 +210,12 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt>
   };
   // At least the difference that two readings of one set-up may show by chance: √2 · 2 · repeatability.
   const apart = [size, own].every((each) => each > 0 && exceedsRootTwo(each, repeatable, 2));
-  if (worst.excess > exactDb(bendExcess) && apart) {
+  if (worst.excess > exactDb(bend) && apart) {
     yield {
       name: 'bend-signature-sm',
       place: worst.long.measurement.cell.place,
       related: [{ place: short.measurement.cell.place, message: 'the shorter wavelength' }],
-      details: { ...details, bound: db(bendExcess) },
+      details: { ...details, bound: db(bend) },
       instead: { names: ['pass-but-outlier'], attempts: [worst.long] },
     };
     return;
@@ -231,7 +225,7 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt>
   if (residual === undefined || other === undefined) return;
   const difference = microDb(Math.round(Number(residual - other) / 1e9));
   const alike = !exceedsRootTwo(difference, repeatable, 2);
-  if (alike && residual > exactDb(jointResidual) && other > exactDb(jointResidual)) {
+  if (alike && residual > exactDb(joint) && other > exactDb(joint)) {
     yield {
       name: 'joint-signature',
       place: short.measurement.cell.place,

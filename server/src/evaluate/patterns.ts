@@ -20,7 +20,7 @@ export function* doubtsOfPatterns(context: Context, settled: Standing): Iterable
   yield* wavelengthDoubts(context, good, batches);
   yield* levelDoubts(batches);
   yield* orderDoubts(batches);
-  yield* repeatedDoubts(good);
-  yield* numberingDoubts(settled, batches);
+  yield* repeatedDoubts(context, good);
+  yield* numberingDoubts(context, settled, batches);
   yield* mateDoubts(context, settled, good);
 }

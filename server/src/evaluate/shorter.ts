@@ -4,6 +4,7 @@
  * longer is judged on what the plan says. Common practice, no source.
  */
 import { type Micrometres, micrometres } from '../../../grammar/src/quantity/index.ts';
+import { boundsOf } from './bounds.ts';
 import { type Context, contextWith } from './context.ts';
 import { differs, lengthResults } from './lengths.ts';
 import type { FlatPath, Piece } from './path.ts';
@@ -15,7 +16,7 @@ const known = new WeakMap<Context, Map<Micrometres, Context>>();
 export function onShorter(context: Context, fibre: number, whole: Context): Context {
   if (context.input.evidence.lengths.length === 0) return context;
   const measured = lengthResults(whole).find((one) => one.fibre === fibre);
-  if (!measured || !isShort(measured)) return context;
+  if (!measured || !isShort(measured, whole)) return context;
   const made = known.get(context) ?? new Map<Micrometres, Context>();
   known.set(context, made);
   const before = made.get(measured.length);
@@ -25,8 +26,8 @@ export function onShorter(context: Context, fibre: number, whole: Context): Cont
   return shorter;
 }
 
-function isShort(measured: LengthResult): boolean {
-  return differs(measured) && measured.length < (measured.declared ?? 0);
+function isShort(measured: LengthResult, { settings }: Context): boolean {
+  return differs(measured, boundsOf(settings).length) && measured.length < (measured.declared ?? 0);
 }
 
 /** Every stretch of fibre in proportion: where the glass is missing is not known. */

@@ -1,6 +1,7 @@
 /**
  * Every threshold of the trade that judges nothing by itself: it only decides
- * when a reading is pointed at. Each says where it comes from.
+ * when a reading is pointed at. Each says where it comes from. Those that a plan
+ * can set in its `doubts` are defaults: `bounds.ts` hands out what holds in a plan.
  */
 import {
   type MicroDb,
@@ -139,7 +140,7 @@ export const roundedLosses = 6;
 /** Fewer fibres than this say nothing of headings that are exchanged. Common practice, no source. */
 export const exchangedMates = 4;
 /** A difference of two wavelengths this share beyond the fibre's slope is no exchange of headings. Ours; see the error study. */
-export const exchangedShare = 0.6;
+export const exchangedShare: PartsPerMillion = partsPerMillion(600_000);
 /** Standard errors by which a batch has to be away before it is named. Ours; see the error study. */
 export const sureDeviations = 3;
 
@@ -150,9 +151,9 @@ export const levelMates = 4;
  * fibre, so much of a pair; splices may lose nothing. Well-made pairs lose a
  * third of the typical figure of pairs mated at random. Ours; see the error study.
  */
-export const leastShares: { readonly fibre: number; readonly pair: number } = {
-  fibre: 0.8,
-  pair: 0.35,
+export const leastShares: { readonly fibre: PartsPerMillion; readonly pair: PartsPerMillion } = {
+  fibre: partsPerMillion(800_000),
+  pair: partsPerMillion(350_000),
 };
 /** A batch this far above what its parts typically lose is named. Common practice, no source. */
 export const levelAbove: MicroDb = jointResidual;
@@ -180,5 +181,7 @@ export const repeatedRows = 3;
 
 /** Fewer fibres than this do not show a numbering. Ours; see the error study. */
 export const numberedMates = 12;
+/** Correlations of fewer than this are no numbers: their z has a variance of 1/(n − 3). */
+export const leastNumbered = 6;
 /** Standard deviations of the test that one numbering fits better than the other. Ours; see the error study. */
 export const numberedSignificance = 4.5;

@@ -115,6 +115,7 @@ function likeKinds(context: Context): readonly NameKind[] {
   switch (context) {
     case 'file':
     case 'plan':
+    case 'doubts':
     case 'links':
     case 'channels':
     case 'readings':

@@ -1,12 +1,14 @@
 /** What the plan says of itself: who, where, how doubtful readings are and how they are decided. */
+import type { BoundEntry } from '../../../grammar/src/bound.ts';
 import { microDb } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Scope } from './scope.ts';
 import { silencesOf } from './terms.ts';
-import type { DecisionRule, PairPolicy, PlanSettings } from './types.ts';
+import type { DecisionRule, DoubtSettings, PairPolicy, PlanSettings } from './types.ts';
 import {
   dayOf,
   has,
+  lengthOf,
   lossOf,
   minutesOf,
   nameOf,
@@ -14,6 +16,7 @@ import {
   placeOf,
   shareOf,
   wavelengthOf,
+  wholeOf,
 } from './values.ts';
 
 /** A drift check may differ from its reference by this where the plan says nothing: 0.10 dB. */
@@ -62,6 +65,8 @@ export function planSettings(scope: Scope): PlanSettings {
       closing: drift ? has(drift, K.closing) : false,
       widening: drift ? has(drift, K.widening) : false,
     },
+    doubts: doubtSettings(first(W.doubts)?.entry.body?.entries ?? []),
+    percentile: shareOf(first(W.percentile)?.entry.slots.share),
     adopt: scope.plan(W.adopt).flatMap(({ entry }) => {
       const by = nameOf(entry.slots[K.by]);
       if (by === undefined) return [];
@@ -79,5 +84,34 @@ export function planSettings(scope: Scope): PlanSettings {
       ];
     }),
     place: head && placeOf(head),
+  };
+}
+
+function doubtSettings(entries: readonly BoundEntry[]): DoubtSettings {
+  const slotsOf = (word: string) => entries.find((entry) => entry.word === word)?.slots;
+  const outlier = slotsOf(W.outlier);
+  const tooLow = slotsOf(W.tooLow);
+  const course = slotsOf(W.course);
+  const exchanged = slotsOf(W.exchanged);
+  const length = slotsOf(W.length);
+  return {
+    outlier: lossOf(outlier?.loss),
+    outlierMates: wholeOf(outlier?.[K.mates]),
+    asymmetry: lossOf(slotsOf(W.asymmetry)?.loss),
+    copied: wholeOf(slotsOf(W.copied)?.fibres),
+    bend: lossOf(slotsOf(W.bend)?.loss),
+    inversion: lossOf(slotsOf(W.inversion)?.loss),
+    joint: lossOf(slotsOf(W.joint)?.loss),
+    tooHigh: lossOf(slotsOf(W.tooHigh)?.loss),
+    leastOfPair: shareOf(tooLow?.pair),
+    leastOfFibre: shareOf(tooLow?.[K.length]),
+    course: lossOf(course?.loss),
+    courseMates: wholeOf(course?.[K.mates]),
+    exchanged: shareOf(exchanged?.share),
+    exchangedMates: wholeOf(exchanged?.[K.mates]),
+    repeated: wholeOf(slotsOf(W.repeated)?.rows),
+    numbered: wholeOf(slotsOf(W.numbered)?.fibres),
+    lengthShare: shareOf(length?.share),
+    lengthLeast: lengthOf(length?.least),
   };
 }

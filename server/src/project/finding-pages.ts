@@ -6,6 +6,7 @@
 import { bindingFindings } from '../../../grammar/src/binding/sentences.ts';
 import { notationFindings, sentenceOf } from '../../../grammar/src/sentences.ts';
 import type { Severity } from '../../../grammar/src/tree.ts';
+import { findWord, signature, W } from '../../../grammar/src/vocabulary/index.ts';
 import { type Check, checks, type FindingKind } from '../checks/index.ts';
 import { finding, findingNames } from '../model/findings.ts';
 import { type IncludeProblem, includeFindingNames, includeMessage } from './include.ts';
@@ -104,6 +105,16 @@ export function kindOfFinding(name: string): FindingKind | undefined {
   return kinds.get(name);
 }
 
+/** What a plan can set of a check, one paragraph a word of its `doubts`. */
+export function boundsInWords({ bounds = [] }: Check): readonly string[] {
+  return bounds.flatMap((word) => {
+    const entry = findWord(word, 'doubts');
+    return entry
+      ? [`Set in \`${W.doubts}\` of the plan, as \`${signature(entry)}\`. ${entry.doc}`]
+      : [];
+  });
+}
+
 /** All findings as one page of Markdown, an anchor for each. */
 export function findingsPage(): string {
   const groups = ['notation', 'names and structure', 'files'] as const;
@@ -140,6 +151,7 @@ function checkSection(check: Check): string[] {
     '',
     `Source: ${check.source}`,
     '',
+    ...boundsInWords(check).flatMap((line) => [line, '']),
     '<details><summary>Where it is said, and put right</summary>',
     '',
     '```lwl',

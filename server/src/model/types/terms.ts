@@ -71,6 +71,28 @@ export interface Silence {
   readonly place: Place;
 }
 
+/** From where on a plan wants readings pointed at; undefined: the bound that the word itself says. */
+export interface DoubtSettings {
+  readonly outlier?: MicroDb;
+  readonly outlierMates?: number;
+  readonly asymmetry?: MicroDb;
+  readonly copied?: number;
+  readonly bend?: MicroDb;
+  readonly inversion?: MicroDb;
+  readonly joint?: MicroDb;
+  readonly tooHigh?: MicroDb;
+  readonly leastOfPair?: PartsPerMillion;
+  readonly leastOfFibre?: PartsPerMillion;
+  readonly course?: MicroDb;
+  readonly courseMates?: number;
+  readonly exchanged?: PartsPerMillion;
+  readonly exchangedMates?: number;
+  readonly repeated?: number;
+  readonly numbered?: number;
+  readonly lengthShare?: PartsPerMillion;
+  readonly lengthLeast?: Micrometres;
+}
+
 export interface PlanSettings {
   readonly title?: string;
   readonly client?: string;
@@ -99,6 +121,9 @@ export interface PlanSettings {
     readonly closing: boolean;
     readonly widening: boolean;
   };
+  readonly doubts: DoubtSettings;
+  /** Share of links for which the spread of a loss is shown. */
+  readonly percentile?: PartsPerMillion;
   readonly adopt: readonly { readonly name: string; readonly by: string; readonly on?: string }[];
   readonly silence: readonly Silence[];
   /** Share of a cable's fibres that is to stay free. */
