@@ -32,6 +32,7 @@ export * from './spelling.ts';
 /** Every word, once for each meaning that it has. */
 export const vocabulary: readonly WordEntry[] = [
   ...planWords,
+  ...doubtWords,
   ...partWords,
   ...cableWords,
   ...limitWords,
