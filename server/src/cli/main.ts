@@ -7,6 +7,7 @@ import { addFormat } from './format.ts';
 import { addLsp } from './lsp.ts';
 import { addNew } from './new.ts';
 import { addResults } from './results.ts';
+import { addSheet } from './sheet.ts';
 import { toolName } from './version.ts';
 
 const program = new Command('linkwright')
@@ -16,7 +17,8 @@ const program = new Command('linkwright')
   .exitOverride()
   .configureHelp({ sortSubcommands: false });
 
-for (const add of [addCheck, addResults, addFormat, addExplain, addNew, addLsp]) add(program);
+for (const add of [addCheck, addResults, addSheet, addFormat, addExplain, addNew, addLsp])
+  add(program);
 
 void run();
 

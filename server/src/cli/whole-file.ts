@@ -1,0 +1,49 @@
+/** Writes a document whole or not at all, and says in plain words why it could not. */
+import { randomBytes } from 'node:crypto';
+import { realpath, rename, stat, unlink, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+import { CommandError, reason } from './console.ts';
+
+/** Writes beside the file and renames: whoever looks sees the old file or the new one, never half of it. */
+export async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
+  const known = await stat(path).catch(() => undefined);
+  // A device or a pipe cannot be replaced; what is written to it is gone at once anyway.
+  if (known && !known.isFile() && !known.isDirectory()) {
+    await writeFile(path, content).catch((error: unknown) => refuse(path, error, false));
+    return;
+  }
+  if (known?.isDirectory()) {
+    throw new CommandError(`Cannot write ${path}: a folder has that name. Name a file in it.`);
+  }
+  const target = known ? await realpath(path) : path;
+  const beside = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}`);
+  try {
+    await writeFile(beside, content, { flag: 'wx', ...(known ? { mode: known.mode } : {}) });
+    await rename(beside, target);
+  } catch (error) {
+    await unlink(beside).catch(() => {});
+    refuse(path, error, known !== undefined);
+  }
+}
+
+function refuse(path: string, error: unknown, known: boolean): never {
+  const kept = known ? ' The file is as it was.' : '';
+  throw new CommandError(`Cannot write ${path}: ${why(path, error)}${kept}`);
+}
+
+function why(path: string, error: unknown): string {
+  switch ((error as NodeJS.ErrnoException).code) {
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return 'there is no room left on the disk. Make room, or name a file elsewhere.';
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+      return `you may not write in the folder ${dirname(path)}. Name a file in a folder of your own.`;
+    case 'ENOENT':
+    case 'ENOTDIR':
+      return `there is no folder ${dirname(path)}. Make it first, or name a file elsewhere.`;
+    default:
+      return `${reason(error)}.`;
+  }
+}
