@@ -72,7 +72,7 @@ link L-1 {
   segment     38 dB OM4
               ^^^^^ wrong-dimension: 38 dB is a loss; what is taken here is a length, in m, km, cm, ft or kft.
   margin      0.1234567 dB
-              ^^^^^^^^^^^^ too-fine: 0.1234567 dB has more decimals than are held: at most 6 in dB.
+              ^^^^^^^^^^^^ too-fine: 0.1234567 dB has more decimals than are held: at most 6 in dB. Round it.
 }
 `,
   'figures that cannot be': `
@@ -259,7 +259,7 @@ setup MM-1 {
   source      "S-1" laser wavelength 0 nm
                                      ^^^^ zero-or-below: 0 nm is no wavelength: it lies above zero. Correct the number.
   range       99999999 km
-              ^^^^^^^^^^^ too-large: 99999999 km is too large to be held exactly.
+              ^^^^^^^^^^^ too-large: 99999999 km is too large to be held exactly. Look at the number and at its unit.
   cord        TC-1 launch LC OM4
   cord        TC-2 launch LC OM4
   ^^^^ repeated-word: cord for launch stands here already. Take one of the two out.

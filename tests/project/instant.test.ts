@@ -1,13 +1,8 @@
 /** "Now" is read on the site's clock: at the border of a day two sites are on different days. */
 import { describe, expect, test } from 'vitest';
+import { offsetOf } from '../../server/src/model/api.ts';
 import { decodeFile, LiveProject } from '../../server/src/project/index.ts';
-import {
-  type Now,
-  nowOf,
-  offsetOf,
-  onSite,
-  parseInstant,
-} from '../../server/src/project/instant.ts';
+import { type Now, nowOf, onSite, parseInstant } from '../../server/src/project/instant.ts';
 import { planUri } from '../support/judge.ts';
 
 /** A reading over its limit, accepted until the last day of March. */

@@ -102,12 +102,16 @@ const table = {
   'too-fine': {
     severity: 'error',
     meaning: 'A number has more decimals than can be held exactly.',
-    say: (d) => `\`${d.found}\` has more decimals than are held: at most ${d.places} in ${d.unit}.`,
+    say: (d) =>
+      d.base
+        ? `\`${d.found}\` is no whole number of ${d.base}, and nothing finer is held. Round it, or write it in another unit.`
+        : `\`${d.found}\` has more decimals than are held: at most ${d.places} in ${d.unit}. Round it.`,
   },
   'too-large': {
     severity: 'error',
     meaning: 'A number is too large to be held exactly.',
-    say: (d) => `\`${d.found}\` is too large to be held exactly.`,
+    say: (d) =>
+      `\`${d.found}\` is too large to be held exactly${d.most ? `: at most ${d.most} is` : ''}. Look at the number and at its unit.`,
   },
   'not-positive': {
     severity: 'error',

@@ -82,6 +82,14 @@ export function readValue(argument: Argument, kinds: readonly SlotKind[], where:
 /** What is not there at all where it is zero: light has a wavelength, a core a size. */
 const neverZero: ReadonlySet<Unit['dimension']> = new Set(['wavelength', 'size', 'bandwidth']);
 
+/** In base units: as much of it as sums over any path can hold, and far more than there is. */
+const greatest: Readonly<Partial<Record<Unit['dimension'], readonly [number, string]>>> = {
+  loss: [1e10, '10,000 dB'],
+  rate: [1e10, '10,000 dB/km'],
+  power: [1e10, '10,000 dBm'],
+  length: [1e14, '100,000 km'],
+};
+
 /** A bare number in the unit of its column. */
 export function readInUnit(
   argument: Extract<Argument, { kind: 'number' | 'quantity' }>,
@@ -93,6 +101,11 @@ export function readInUnit(
   if (typeof base === 'number' && base <= 0 && neverZero.has(unit.dimension)) {
     const found = where.text.slice(span.start, span.end);
     return mistake('zero-or-below', span, { found, want: dimensionNames[unit.dimension] });
+  }
+  const [most, bound] = greatest[unit.dimension] ?? [];
+  if (most !== undefined && bound !== undefined && typeof base === 'number') {
+    const found = where.text.slice(span.start, span.end);
+    if (Math.abs(base) > most) return mistake('too-large', span, { found, most: bound });
   }
   if (typeof base === 'number') {
     return {
@@ -271,7 +284,7 @@ function whole(
   }
   // As many as a range names at most: each of them is written out somewhere.
   if (number > 100_000 && kinds.some((kind) => kind.kind === 'whole' && kind.least)) {
-    return mistake('too-large', span, { found: digits });
+    return mistake('too-large', span, { found: digits, most: '100,000' });
   }
   return { value: { kind: 'whole', span, value: number } };
 }
@@ -325,8 +338,12 @@ function refused(
   unit: Unit,
 ): Reading {
   if (why === 'too-fine') {
-    const places = unit.numerator.toString().length - 1;
-    return mistake('too-fine', span, { found, places, unit: unit.name });
+    const size = unit.numerator.toString();
+    // Of a foot or an hour no number of decimals says what can be held.
+    const held: Details = /^10*$/u.test(size)
+      ? { places: size.length - 1, unit: unit.name }
+      : { base: unit.dimension === 'length' ? 'micrometres' : 'picoseconds' };
+    return mistake('too-fine', span, { found, ...held });
   }
   return mistake(why, span, { found, dark: K.dark });
 }

@@ -23,6 +23,7 @@ import { spliceOverObjective } from './splice-over-objective.ts';
 import { traceMissing } from './trace-missing.ts';
 /** All checks, and how they are asked: about one link or channel, and about one set-up. */
 
+import { allFibresDead } from './all-fibres-dead.ts';
 import { applicationFibreUnsuited } from './application-fibre-unsuited.ts';
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
 import { applicationLossTooLow } from './application-loss-too-low.ts';
@@ -77,6 +78,7 @@ import { levelChanges } from './level-changes.ts';
 import { limitMissing } from './limit-missing.ts';
 import { limitWeakerThanStandard } from './limit-weaker-than-standard.ts';
 import { limitsMissing } from './limits-missing.ts';
+import { linkCrossedTwice } from './link-crossed-twice.ts';
 import { lossNegative } from './loss-negative.ts';
 import { lossSlightlyNegative } from './loss-slightly-negative.ts';
 import { lossTooGood } from './loss-too-good.ts';
@@ -156,6 +158,7 @@ export const checks: readonly Check[] = [
   categoryStep,
   unknownLength,
   lengthSuspect,
+  allFibresDead,
   limitsMissing,
   referenceNotSaid,
   limitMissing,
@@ -188,6 +191,7 @@ export const checks: readonly Check[] = [
   lanesOutOfOrder,
   comesOutElsewhere,
   crossingNotSaid,
+  linkCrossedTwice,
   wavelengthShared,
   componentFigureMissing,
   methodUndeclared,

@@ -40,3 +40,4 @@ export { planSettings } from './settings.ts';
 export { buildSetup } from './setup.ts';
 export { silencesIn, silencesInPart } from './terms.ts';
 export { namesOf } from './values.ts';
+export { offsetOf } from './zone.ts';

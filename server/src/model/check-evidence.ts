@@ -10,10 +10,11 @@ import type { EvidencePart, RowsPart } from './declaration.ts';
 import { endsOf, objectModel, testedOf } from './evidence-rows.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
+import { numbersInWords } from './numbers.ts';
 import { unknownName, unknownNames } from './resolve.ts';
 import type { EvidenceRows } from './rows.ts';
 import { nearestSpelling, type Scope } from './scope.ts';
-import { placeIn, whenOf } from './values.ts';
+import { placeIn, whenOf, wholesOf } from './values.ts';
 
 export function checkEvidence(part: EvidencePart, scope: Scope): readonly ModelFinding[] {
   const { block, object, content } = part;
@@ -23,11 +24,18 @@ export function checkEvidence(part: EvidencePart, scope: Scope): readonly ModelF
   if (unknown) findings.push(unknown);
   const entries = 'rows' in content ? content.head.entries : content.entries;
   findings.push(...unknownNames(entries, content.kind, block, scope));
-  if (!('rows' in content)) return findings;
+  if (!('rows' in content)) {
+    findings.push(...fibresNotThere(part, entries, scope));
+    return findings;
+  }
   findings.push(...testedBackwards(entries, part), ...directionsMissing(part, content));
   if (!unknown) findings.push(...endsUnknown(part, content, scope));
   if (content.kind === W.events) {
-    findings.push(...eventsIncomplete(part, content), ...eventsBeyondEnd(part, content));
+    findings.push(
+      ...eventsIncomplete(part, content),
+      ...eventsBeforeStart(part, content),
+      ...eventsBeyondEnd(part, content),
+    );
   }
   return findings;
 }
@@ -107,6 +115,48 @@ function* endsUnknown(
   }
 }
 
+/** Work, withdrawals and concessions name fibres of their object, by its own numbers. */
+function* fibresNotThere(
+  { block, object }: EvidencePart,
+  entries: readonly BoundEntry[],
+  scope: Scope,
+): Iterable<ModelFinding> {
+  const values = entries.find(({ word }) => word === W.fibres)?.slots.fibres;
+  const fibres = values && objectModel(object, scope)?.fibres;
+  if (!fibres || fibres.length === 0) return;
+  const known = new Set(fibres);
+  for (const value of values) {
+    const fibre = wholesOf([value])?.find((number) => !known.has(number));
+    if (fibre === undefined) continue;
+    const details = { of: object, fibre, fibres: numbersInWords(fibres) };
+    yield finding('fibre-out-of-range', placeIn(block, value.span), details, { about: object });
+  }
+}
+
+/** Distances count from end A: one finding for each fibre. */
+function* eventsBeforeStart(
+  { block, object }: EvidencePart,
+  content: RowsPart,
+): Iterable<ModelFinding> {
+  const { rows } = content;
+  const [at, kind, fibreAt, endAt] = [W.at, W.kind, W.fibre, W.end].map((word) =>
+    columnOf(content, word),
+  ) as [number, number, number, number];
+  const said = new Set<number | string>();
+  for (const row of rowNumbers(rows)) {
+    const fibre = rows.number(row, fibreAt) ?? rows.words(row, endAt);
+    const length = rows.measured(row, at);
+    if (fibre === undefined || length?.kind !== 'quantity') continue;
+    if (length.base >= 0 || said.has(fibre)) continue;
+    said.add(fibre);
+    const what = rows.words(row, kind) === C.end ? 'The end of the trace' : 'An event';
+    const details = { what, fibre, at: inWords(length.base) };
+    yield finding('event-before-start', placeIn(block, rows.span(row, at)), details, {
+      about: object,
+    });
+  }
+}
+
 /** Said once for all rows of the block that lack the same. */
 function* eventsIncomplete(
   { block, object }: EvidencePart,
@@ -149,7 +199,12 @@ function* eventsBeyondEnd(
   const ends = new Map<number | string, number>();
   for (const row of rowNumbers(rows)) {
     const fibre = fibreOf(row);
-    if (fibre !== undefined && rows.words(row, kind) === C.end && lengthOf(row)) {
+    // An end before the beginning has its own finding.
+    if (
+      fibre !== undefined &&
+      rows.words(row, kind) === C.end &&
+      (lengthOf(row)?.base ?? -1) >= 0
+    ) {
       ends.set(fibre, row);
     }
   }

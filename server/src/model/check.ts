@@ -1,10 +1,13 @@
 /** What there is to say about declarations and the plan's own words, each judged by itself. */
 import { slotsOf, W, wordsIn } from '../../../grammar/src/vocabulary/index.ts';
+import { amountsAstray } from './amounts.ts';
 import { buildCable } from './cable.ts';
 import { componentFindings } from './component.ts';
 import type { Declaration } from './declaration.ts';
+import { figuresOutOfOrder } from './figures-order.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
+import { formerNamesAstray } from './former-names.ts';
 import { namesOffShape, shapesUnreadable } from './identify.ts';
 import { entriesOf } from './like.ts';
 import { buildLink } from './link.ts';
@@ -14,15 +17,34 @@ import { kindInWords, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import { buildSetup } from './setup.ts';
 import type { LinkModel, Place } from './types.ts';
+import { zoneUnreadable } from './zone.ts';
 
 /** Findings about any declaration, whatever its kind; those of `buildLink` and the others are among them. */
 export function checkDeclaration(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
   const { kind, entries, block, name, misread } = declaration;
   if (kind === W.link || kind === W.channel || kind === W.ring) {
-    return [...buildLink(declaration, scope).findings, ...namesOffShape(declaration, scope)];
+    return [
+      ...buildLink(declaration, scope).findings,
+      ...namesOffShape(declaration, scope),
+      ...ownWords(declaration, scope),
+    ];
   }
-  const own = unknownNames(entries, kind, block, scope, misread);
+  const own = [
+    ...unknownNames(entries, kind, block, scope, misread),
+    ...ownWords(declaration, scope),
+  ];
   return [...own, ...structureOf(declaration, scope)].map((found) => ({ about: name, ...found }));
+}
+
+/** What its own lines say that cannot be, whatever they are taken together with. */
+function ownWords(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
+  const { entries, block, table, first, name: about } = declaration;
+  const shared = first && table ? table.entries : [];
+  return [
+    ...figuresOutOfOrder([...shared, ...entries], block),
+    ...amountsAstray(declaration),
+    ...formerNamesAstray(declaration, scope),
+  ].map((found) => ({ about, ...found }));
 }
 
 function structureOf(declaration: Declaration, scope: Scope): readonly ModelFinding[] {
@@ -62,7 +84,13 @@ export function checkPlan(scope: Scope): readonly ModelFinding[] {
   const unknown = wordsIn(W.plan).flatMap(({ word }) =>
     scope.plan(word).flatMap(({ block, entry }) => unknownNames([entry], W.plan, block, scope)),
   );
-  return [...unknown, ...shapesUnreadable(scope)];
+  const wanted = scope.plan(W.require);
+  return [
+    ...unknown,
+    ...shapesUnreadable(scope),
+    ...zoneUnreadable(scope),
+    ...wanted.flatMap(({ block, entry }) => [...figuresOutOfOrder([entry], block)]),
+  ];
 }
 
 /** Each declaration after the first of one name in a plan; the list is all of that name, in order of the text. */

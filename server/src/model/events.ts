@@ -35,6 +35,8 @@ export function gatherEvents(of: RowsBlock, scope: Scope, into: EventsGathered):
     const kind = rows.words(number, kindColumn);
     if (position?.kind !== 'quantity' || position.dimension !== W.length) continue;
     if (kind === undefined || !isKind(kind)) continue;
+    // Distances count from end A: checking the block says where one does not.
+    if (position.base < 0) continue;
     const distance = micrometres(position.base);
     if (kind === C.end) {
       into.lengths.push({

@@ -101,7 +101,8 @@ function namesHeld(object: string, scope: Scope): readonly string[] {
 
 function isTakenNow(name: string, declaration: Declaration, scope: Scope): boolean {
   const now = scope.find('object', name);
-  return now !== undefined && now !== declaration && now.name === name;
+  // Of two that had the name before, the first keeps the evidence.
+  return name === declaration.name || (now !== undefined && now !== declaration);
 }
 
 type Lines = readonly PlacedEntry[];

@@ -62,6 +62,33 @@ const table = {
     (d) =>
       `This ${d.what} ${d.name} stands before the library's everywhere in this plan. Check that its figures are meant.`,
   ),
+  'former-name-in-use': doubt(
+    (d) =>
+      (d.of === 'own'
+        ? `${d.former} is the name that this has now.`
+        : d.of === 'living'
+          ? `${d.former} is declared in this plan and keeps its own evidence: ${d.name} gets none of it.`
+          : `${d.holder} had the name ${d.former} before as well, and keeps its evidence: ${d.name} gets none of it.`) +
+      ' Take the name out, or write the one it had.',
+  ),
+  'figures-out-of-order': contradiction(
+    (d) => `${d.lower} is more than ${d.upper}. Exchange the two, or correct one of them.`,
+  ),
+  'colour-twice': doubt(
+    (d) =>
+      `${d.colour} stands at ${d.first} and at ${d.second} of the ${d.what} of ${d.of}, so nobody tells the two apart. Correct one of them.`,
+  ),
+  'tubes-uneven': doubt(
+    (d) =>
+      `${d.count} fibres do not divide into ${counted(Number(d.tubes), 'tube')}: with ${d.each} in each, ${Number(d.last) > 0 ? `the last holds ${d.last}` : 'the last is empty'}. Correct the count, or the number of tubes.`,
+  ),
+  'splitter-reversed': contradiction(
+    (d) =>
+      `${d.ratio} means ${counted(Number(d.inputs), 'input')} and ${counted(Number(d.outputs), 'output')}, and a splitter has ${d.turned ? `more outputs than inputs. Write ${d.turned}` : 'two outputs or more. Correct the ratio'}.`,
+  ),
+  'fibre-zero': contradiction(
+    () => 'Fibres are counted from 1, and here the numbers begin at 0. Correct the numbers.',
+  ),
   'like-cycle': mistake(
     (d) => `${d.name} takes after itself: ${d.chain}. Let one of them stand for itself.`,
   ),
@@ -123,6 +150,10 @@ const table = {
   'shape-unreadable': mistake(
     (d) =>
       `${d.part} says nothing in the shape of a name. Write {area} for letters or digits, {00} for that many digits.`,
+  ),
+  'zone-unreadable': note(
+    (d) =>
+      `${d.zone} is not read as a clock against UTC, so the day of judgement is the machine's own. Write the hours it is ahead, as in "+01:00", or "UTC".`,
   ),
   'reel-joint-missing': doubt(
     (d) =>
@@ -316,6 +347,10 @@ const table = {
   'event-incomplete': mistake(
     (d) =>
       `${Number(d.rows) === 1 ? 'This event has' : `${d.rows} events have`} no ${d.what}, so nothing can be said of ${Number(d.rows) === 1 ? 'it' : 'them'}. Write ${d.what === 'kind' ? 'what was seen under kind' : 'how far along the fibre it lies under at'}.`,
+  ),
+  'event-before-start': contradiction(
+    (d) =>
+      `${d.what} of fibre ${d.fibre} lies at ${d.at}, and distances count from end A. Take off what lies before it, the launch cord for one, or correct the sign.`,
   ),
   'event-beyond-end': contradiction(
     (d) =>

@@ -2,6 +2,7 @@
  * The instant of judgement. Evaluation never asks a clock: who starts the tool
  * says when it is, as a person would read it from the wall at the site.
  */
+import { offsetOf } from '../model/api.ts';
 
 /** A minute that the site's clock shows, counted from 1970-01-01 00:00; or now, which each site's clock shows by its own zone. */
 export type Instant = number | Now;
@@ -30,15 +31,6 @@ export function onSite(instant: Instant, zone: string | undefined): number {
   const offset = offsetOf(zone);
   const minute = offset === undefined ? instant.here : instant.utc + offset;
   return Math.floor(minute / minutesOfDay) * minutesOfDay + minutesOfDay - 1;
-}
-
-/** Minutes that a zone is ahead of UTC: `+01:00`, `-3:30`, `UTC`, `UTC+1`. */
-export function offsetOf(zone: string | undefined): number | undefined {
-  const match = /^(?:UTC|Z)?\s*(?:([+\-−])(\d{1,2})(?::?([0-5]\d))?)?$/u.exec(zone?.trim() || '?');
-  if (!match) return undefined;
-  const [, sign, hours = '0', minutes = '0'] = match;
-  const size = Number(hours) * 60 + Number(minutes);
-  return sign === undefined || sign === '+' ? size : -size;
 }
 
 /** `2026-03-14`, `2026-03-14 09:05` or `2026-03-14T09:05`; undefined if it is none. A day alone means its end. */

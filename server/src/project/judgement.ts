@@ -4,7 +4,7 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { blocksAcceptance, checkLink } from '../checks/index.ts';
+import { blocksAcceptance, checkLink, unanswered } from '../checks/index.ts';
 import {
   type EvaluationInput,
   evaluateLink,
@@ -61,6 +61,7 @@ export class Judgement {
   fibres: readonly CableUse[] = [];
   work: readonly WorkEvent[] = [];
   readonly #bench: Bench;
+  #ofStructure: readonly Finding[] = [];
   #running = false;
 
   constructor(declaration: Declaration, bench: Bench) {
@@ -99,10 +100,11 @@ export class Judgement {
   #build(): void {
     const reads = new Set<string>();
     const build = this.declaration.kind === 'cable' ? buildSection : buildLink;
-    const { model } = build(this.declaration, this.#bench.scope(reads));
+    const { model, findings } = build(this.declaration, this.#bench.scope(reads));
     this.#bench.record(this.modelling, reads);
     if (model === this.model) return;
     this.model = model;
+    this.#ofStructure = findings;
     this.fibres = cableUse(model);
     this.#bench.modelChanged(this);
     this.#bench.add(this.judging);
@@ -156,8 +158,10 @@ export class Judgement {
             });
       const { asOf } = input;
       const findings = checkLink({ link, result, evidence, settings, asOf, setup });
+      // What its structure lacks is shown by its declaration, and stands in its way all the same.
+      const structure = unanswered(this.#ofStructure, [...link.silence, ...settings.silence]);
       this.result =
-        result.accepted && findings.some(blocksAcceptance)
+        result.accepted && [...findings, ...structure].some(blocksAcceptance)
           ? { ...result, accepted: false }
           : result;
       bench.found(this, findings);
