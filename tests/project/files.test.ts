@@ -1,6 +1,6 @@
 /** Plans of many files: what belongs together, and what is said where something is missing. */
 import { describe, expect, it } from 'vitest';
-import { decodeFile, LiveProject } from '../../server/src/project/index.ts';
+import { decodeFile, LiveProject, loadFiles, loadWanted } from '../../server/src/project/index.ts';
 import { judge } from '../support/judge.ts';
 import { planBlock } from './plans.ts';
 
@@ -94,6 +94,44 @@ describe('a plan', () => {
     expect(told(project, 'plan.lwl')).toContain('0:8 include-missing');
     expect(project.plans[0]!.result.order).toEqual([]);
   });
+});
+
+describe('a file that is missing', () => {
+  const files = {
+    'plan.lwl': `include "fibres.lwl"\n\n${planBlock}\n${link('A').replace('OM4', 'KQ-OM4')}`,
+  };
+
+  it('is told once, and not again by every name that it may declare', () => {
+    const project = projectOf(files);
+    expect(told(project, 'plan.lwl')).toEqual(['0:8 include-missing']);
+    project.put(at('fibres.lwl'), { text: link('B') });
+    expect(told(project, 'plan.lwl')).toContainEqual(expect.stringMatching(/unknown-reference$/u));
+    project.put(at('fibres.lwl'), { text: 'fibre KQ-OM4 {\n  core        50 µm\n}\n' });
+    expect(told(project, 'plan.lwl')).not.toContainEqual(
+      expect.stringMatching(/unknown-reference|include-missing/u),
+    );
+    project.put(at('fibres.lwl'), undefined);
+    expect(told(project, 'plan.lwl')).toEqual(['0:8 include-missing']);
+  });
+});
+
+describe('a chain of includes', () => {
+  const length = 3000;
+  const text = (index: number) =>
+    index === length - 1 ? link('LAST') : `include "${index + 1}.lwl"\n`;
+
+  it('may be thousands of files long', async () => {
+    const project = new LiveProject({ asOf: 0 });
+    project.folders = [folder];
+    await loadFiles(project, { list: async () => [], read }, [at('0.lwl')]);
+    await loadWanted(project, { list: async () => [], read });
+    expect(project.plans.map(({ files }) => files.length)).toEqual([length]);
+    expect(project.plans[0]!.result.order).toEqual(['LAST']);
+  });
+
+  async function read(uri: string) {
+    return { text: text(Number(/(\d+)\.lwl$/u.exec(uri)![1])) };
+  }
 });
 
 describe('an include', () => {

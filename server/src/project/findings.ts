@@ -14,6 +14,7 @@ export class FindingStore {
   readonly #byBlock = new Map<BlockId, Set<Finding>>();
   readonly #changed: (block: BlockId) => void;
   #blocking = 0;
+  #filesMissing = false;
 
   /** `changed` hears of every block whose findings are others now. */
   constructor(changed: (block: BlockId) => void) {
@@ -49,11 +50,28 @@ export class FindingStore {
     return this.#blocking;
   }
 
+  /** A file that the plan includes cannot be read: the names that it may declare are not told as unknown. */
+  set filesMissing(missing: boolean) {
+    if (missing === this.#filesMissing) return;
+    this.#filesMissing = missing;
+    for (const [block, there] of this.#byBlock) {
+      if ([...there].some(mayBeElsewhere)) this.#changed(block);
+    }
+  }
+
   /** In no order. What several links find alike in a pattern that they use is told once. */
   in(block: BlockId): ReadonlySet<Finding> {
-    const there = this.#byBlock.get(block) ?? noneIn;
+    const all = this.#byBlock.get(block) ?? noneIn;
+    const there =
+      this.#filesMissing && all.size > 0
+        ? new Set([...all].filter((finding) => !mayBeElsewhere(finding)))
+        : all;
     return there.size < 2 ? there : withoutTwins(there);
   }
+}
+
+function mayBeElsewhere({ name }: Finding): boolean {
+  return name === 'unknown-reference';
 }
 
 /** Of those that say the same at one place, that of the first name: whoever was judged first. */

@@ -3,7 +3,7 @@
  * file under no plan is judged with what it includes.
  */
 import type { Include } from '../model/api.ts';
-import { type IncludeProblem, includeTarget, standsAlone } from './include.ts';
+import { type IncludeProblem, type IncludeTarget, includeTarget, standsAlone } from './include.ts';
 
 /** What the graph needs to know of a document. */
 export interface GraphFile {
@@ -40,7 +40,7 @@ export function buildGraph(
   const resolved = new Map<string, readonly ResolvedInclude[]>();
   for (const file of files.values()) {
     const includes = file.includes.map((include): ResolvedInclude => {
-      const { uri, problem } = includeTarget(file.uri, include.path, folders);
+      const { uri, problem } = targetOf(file.uri, include, folders);
       if (!uri) return { include, problem };
       if (files.has(uri)) return { include, target: uri };
       wanted.add(uri);
@@ -50,6 +50,29 @@ export function buildGraph(
   }
   const plans = rootsOf(files, resolved).map((root) => planOf(root, resolved));
   return { plans, wanted: [...wanted] };
+}
+
+/** Addresses that one file includes, wherever they are. */
+export function wantedBy(file: GraphFile, folders: readonly string[]): readonly string[] {
+  if (standsAlone(file.uri)) return [];
+  return file.includes.flatMap((include) => targetOf(file.uri, include, folders).uri ?? []);
+}
+
+interface Known {
+  readonly from: string;
+  readonly folders: readonly string[];
+  readonly target: IncludeTarget;
+}
+
+const known = new WeakMap<Include, Known>();
+
+/** Addresses are read once for each include line: the graph is built again after every file that comes. */
+function targetOf(from: string, include: Include, folders: readonly string[]): IncludeTarget {
+  const there = known.get(include);
+  if (there?.from === from && there.folders === folders) return there.target;
+  const target = includeTarget(from, include.path, folders);
+  known.set(include, { from, folders, target });
+  return target;
 }
 
 /** Every `plan` file, every file that none includes, and one of each circle that nothing else reaches. */
@@ -86,30 +109,36 @@ function reach(
   }
 }
 
+/** A chain of includes may be thousands long, so nothing here calls itself. */
 function planOf(
   root: string,
   resolved: ReadonlyMap<string, readonly ResolvedInclude[]>,
 ): PlanFiles {
   const files: string[] = [];
-  const includes = new Map<string, readonly ResolvedInclude[]>();
-  const open = new Set<string>();
-  const visit = (uri: string): void => {
-    files.push(uri);
-    open.add(uri);
-    const own = resolved.get(uri) ?? [];
-    const judged = own.map((each): ResolvedInclude => {
-      if (!each.target) return each;
-      if (open.has(each.target)) return { include: each.include, problem: 'circle' };
-      if (!seen.has(each.target)) {
-        seen.add(each.target);
-        visit(each.target);
-      }
-      return each;
-    });
-    includes.set(uri, judged);
-    open.delete(uri);
-  };
+  const includes = new Map<string, ResolvedInclude[]>();
   const seen = new Set<string>([root]);
-  visit(root);
+  const open = new Set<string>();
+  const way: { readonly uri: string; readonly left: Iterator<ResolvedInclude> }[] = [];
+  const enter = (uri: string): void => {
+    files.push(uri);
+    includes.set(uri, []);
+    open.add(uri);
+    way.push({ uri, left: (resolved.get(uri) ?? []).values() });
+  };
+  enter(root);
+  for (let here = way.at(-1); here; here = way.at(-1)) {
+    const { done, value } = here.left.next();
+    if (done) {
+      open.delete(here.uri);
+      way.pop();
+      continue;
+    }
+    const { include, target } = value;
+    const circle = target !== undefined && open.has(target);
+    includes.get(here.uri)!.push(circle ? { include, problem: 'circle' } : value);
+    if (target === undefined || seen.has(target)) continue;
+    seen.add(target);
+    enter(target);
+  }
   return { root, files, includes };
 }

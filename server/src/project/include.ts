@@ -61,7 +61,8 @@ export const libraryScheme = 'linkwright-library';
 
 /** Documents that are another time's or another place's copy: read for themselves, part of no plan. */
 export function standsAlone(uri: string): boolean {
-  const { scheme } = URI.parse(uri);
+  // Asked of every file each time that one comes, so the address is not read as a whole.
+  const scheme = uri.slice(0, uri.indexOf(':'));
   return scheme === 'git' || scheme === 'output' || scheme === libraryScheme;
 }
 

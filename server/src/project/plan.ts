@@ -62,6 +62,8 @@ const declaredKinds: ReadonlySet<string> = new Set<DeclaredKind | 'object'>([
   'component',
   'cable',
   'colours',
+  'mandrel',
+  'flux',
   'limits',
   'application',
   'transceiver',
@@ -84,6 +86,8 @@ export class LivePlan implements Plan {
   /** The documents whose declarations are in the engine, in order of the plan. */
   #documents: readonly LiveDocument[] = [];
   #position = new Map<LiveDocument, number>();
+  /** An include of one of its files leads nowhere. */
+  #lacksFiles = false;
   #order: { readonly census: number; readonly names: readonly string[] } | undefined;
 
   constructor(files: PlanFiles, ground: PlanGround, library: Library, asOf: Instant) {
@@ -140,6 +144,8 @@ export class LivePlan implements Plan {
     this.#documents = now;
     this.#position = new Map(now.map((document, index) => [document, index]));
     this.#order = undefined;
+    this.#lacksFiles = now.some(({ uri }) => this.#includesOf(uri).some(leadsNowhere));
+    this.engine.findings.filesMissing = this.#lacksFiles;
     for (const document of gone) {
       for (const declared of document.declared()) this.engine.replace(declared, undefined);
     }
@@ -347,9 +353,9 @@ export class LivePlan implements Plan {
       },
       get totals(): PlanTotals {
         const { totals } = plan.engine;
-        // A line that nobody could read may be the one that matters.
-        const misread = totals.accepted && plan.#documents.some((document) => document.misread);
-        return misread ? { ...totals, accepted: false } : totals;
+        // A line or a file that nobody could read may be the one that matters.
+        const unread = totals.accepted && (plan.#lacksFiles || plan.#documents.some(isUnread));
+        return unread ? { ...totals, accepted: false } : totals;
       },
       get order(): readonly string[] {
         return plan.#namesInOrder();
@@ -393,6 +399,15 @@ export class LivePlan implements Plan {
       ? first.indexOf(a) - first.indexOf(b)
       : (this.#position.get(first) ?? 0) - (this.#position.get(second) ?? 0);
   }
+}
+
+/** All that a circle names is here. */
+function leadsNowhere({ problem }: ResolvedInclude): boolean {
+  return problem !== undefined && problem !== 'circle';
+}
+
+function isUnread({ misread, problem }: LiveDocument): boolean {
+  return misread || problem !== undefined;
 }
 
 const noDeclarations: readonly Declaration[] = [];

@@ -8,7 +8,7 @@ import type { BlockDeclarations } from '../model/api.ts';
 import type { BlockId, Place } from '../model/types.ts';
 import type { DecodedFile } from './decode.ts';
 import { type BlockChange, type LiveBlock, LiveDocument, type TextChange } from './document.ts';
-import { buildGraph, type FileGraph } from './graph.ts';
+import { buildGraph, type FileGraph, wantedBy } from './graph.ts';
 import { sameAddress } from './include.ts';
 import type { Instant } from './instant.ts';
 import { type Library, sharedLibrary } from './library.ts';
@@ -36,6 +36,8 @@ export class LiveProject implements Project {
   readonly #open = new Set<string>();
   readonly #changedFiles = new Set<string>();
   readonly #missing = new Set<string>();
+  /** Files read and not put in their place yet, so that none is cut into blocks twice. */
+  readonly #ahead = new WeakMap<DecodedFile, LiveDocument>();
   #plans: readonly LivePlan[] = [];
   #plansOf = new Map<string, readonly LivePlan[]>();
   #graph: FileGraph = { plans: [], wanted: [] };
@@ -82,7 +84,7 @@ export class LiveProject implements Project {
         document.problem = file.problem;
         others = this.#apply(document, document.replaceText(file.text)) || others;
       } else {
-        this.#add(new LiveDocument(address, file.text, null, 'plan', file.problem));
+        this.#add(this.#made(address, file));
         others = true;
       }
     }
@@ -129,6 +131,15 @@ export class LiveProject implements Project {
   /** Addresses that includes name and that nobody has looked for yet. */
   get wanted(): readonly string[] {
     return this.#graph.wanted.filter((uri) => !this.#missing.has(uri));
+  }
+
+  /** Addresses that a file includes which was read and not put in its place yet, and which are not here. */
+  includedBy(uri: string, file: DecodedFile): readonly string[] {
+    const document = this.#made(sameAddress(uri), file);
+    this.#ahead.set(file, document);
+    return wantedBy(document.graphFile(), this.#folders).filter(
+      (each) => !this.#documents.has(each) && !this.#missing.has(each),
+    );
   }
 
   /** These have been looked for; those that did not come are missing. */
@@ -249,6 +260,13 @@ export class LiveProject implements Project {
   }
 
   // How a change goes on
+
+  #made(address: string, file: DecodedFile): LiveDocument {
+    const ahead = this.#ahead.get(file);
+    this.#ahead.delete(file);
+    if (ahead?.uri === address) return ahead;
+    return new LiveDocument(address, file.text, null, 'plan', file.problem);
+  }
 
   #add(document: LiveDocument): void {
     this.#documents.set(document.uri, document);
