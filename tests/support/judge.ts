@@ -7,7 +7,7 @@ import { parseInstant } from '../../server/src/project/instant.ts';
 export const planUri = 'file:///site/plan.lwl';
 
 /** Judged as of an instant on the site's clock; the texts are files of one folder, `plan.lwl` the first. */
-export function judge(texts: string | Readonly<Record<string, string>>, asOf = '2026-04-01 12:00') {
+export function judge(texts: string | Readonly<Record<string, string>>, asOf = '2026-06-01 12:00') {
   const instant = parseInstant(asOf);
   if (instant === undefined) throw new Error(`not an instant: ${asOf}`);
   const project = new LiveProject({ asOf: instant });

@@ -63,6 +63,7 @@ import { crossingNotSaid } from './crossing-not-said.ts';
 import { degradedSinceBaseline } from './degraded-since-baseline.ts';
 import { differentialExceeded } from './differential-exceeded.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
+import { datedInFuture } from './dated-in-future.ts';
 import { directionFake } from './direction-fake.ts';
 import { directionsExchanged } from './directions-exchanged.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
@@ -127,6 +128,7 @@ import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { slackMissing } from './slack-missing.ts';
 import { sourceWavelengthDiffers } from './source-wavelength-differs.ts';
 import { sparesBelowWanted } from './spares-below-wanted.ts';
+import { setUpsClaimOneReading } from './set-ups-claim-one-reading.ts';
 import { staleReading } from './stale-reading.ts';
 import { strongLight } from './strong-light.ts';
 import { testerUnnamed } from './tester-unnamed.ts';
@@ -219,6 +221,8 @@ export const checks: readonly Check[] = [
   wavelengthPairWrong,
   uncertaintyMissing,
   unitSuspect,
+  datedInFuture,
+  setUpsClaimOneReading,
   signSuspect,
   arithmeticMismatch,
   resolutionSuspect,

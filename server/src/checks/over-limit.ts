@@ -43,6 +43,8 @@ function remedy(d: Details): string {
 
 /** Over the limit, or inside it by less than a decision that guards against error wants. */
 function excess(d: Details): string {
+  if (d.has('dark') && d.has('power'))
+    return `saw no light: less than ${d.dbm('power')} is outside ${d.limit}`;
   if (d.has('dark')) return `saw no light, so its loss is over ${d.limit}`;
   if (d.has('over')) return beside(d);
   return `${beside(d)}; the plan accepts only what keeps the uncertainty of ${d.db('uncertainty')} away from it`;

@@ -1,3 +1,4 @@
+import { livingOf } from '../evaluate/support.ts';
 import { isTree } from '../model/ways.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';
@@ -8,14 +9,14 @@ function* find({ link }: LinkContext): Iterable<Found> {
     if (!carried.application) continue;
     const { count } = carried.application;
     // To each end of a tree leads one fibre, however many ends there are.
-    const fibres = isTree(link) ? link.fibres.slice(0, 1) : (carried.fibres ?? link.fibres);
+    const fibres = isTree(link) ? link.fibres.slice(0, 1) : livingOf(carried, link);
     const given = fibres.length;
     // One that does not say how many fibres it has is asked for that instead.
-    if (given === 0 || given >= count) continue;
+    if (link.fibres.length === 0 || given >= count) continue;
     yield {
       place: carried.place,
       message:
-        `${carried.name} needs ${count} fibres and has ${isTree(link) ? 'one to each end' : `${given} here (${fibresInWords(fibres)})`}. ` +
+        `${carried.name} needs ${count} fibres and has ${isTree(link) ? 'one to each end' : given === 0 ? 'none that is not dead' : `${given} here (${fibresInWords(fibres)})`}. ` +
         `Give it ${count} fibres, or another application.`,
       details: { link: link.name, needed: count, given },
     };
@@ -37,7 +38,7 @@ export const tooFewFibres: Check = {
   severity: 'error',
   title: 'An application needs more fibres than it is given',
   explanation:
-    'A duplex application takes two fibres, a parallel one eight or more. With fewer it cannot run.',
+    'A duplex application takes two fibres, a parallel one eight or more. With fewer it cannot run; a dead fibre is none.',
   source:
     'Fibres per physical layer: IEEE 802.3 clauses of each application, as the library cites them.',
   bad: example(multimodePlan, link('1')),

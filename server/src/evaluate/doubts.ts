@@ -102,6 +102,8 @@ const grouped = new Set([
   'setup-unknown',
   'sign-suspect',
   'unit-suspect',
+  'reading-in-future',
+  'set-ups-claim-one-reading',
   'stale-reading',
   'wrong-pair',
 ]);
@@ -145,7 +147,7 @@ export function* doubtsOfReading(
   const margins: Record<string, number> =
     margin === undefined
       ? lossBound === undefined
-        ? {}
+        ? darkness(current, context)
         : { over: exact(subtractDb(exactDb(lossBound), limit.value)), dark: 1 }
       : margin < 0n
         ? { over: exact(-margin as ExactDb), margin: exact(margin) }
@@ -174,6 +176,13 @@ export function* doubtsOfReading(
       ...(named === 'over-limit' ? retest(context, one) : {}),
     },
   };
+}
+
+/** No light where power was asked for: less than the floor of the meter. */
+function darkness({ measurement }: Attempt, { input }: Context): Record<string, number> {
+  const { typed, setup } = measurement.cell;
+  const floor = input.setup(setup)?.meter?.floor;
+  return typed === 'dark' && floor !== undefined ? { dark: 1, power: db(floor) } : {};
 }
 
 function namedVerdict(verdict: string): string | undefined {

@@ -50,9 +50,11 @@ import { doubtsOfPorts, doubtsOfSharing } from './shared-lines.ts';
 import { signalOf } from './signal.ts';
 import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
+import { untilNow } from './until-now.ts';
 import { judgeWays } from './ways.ts';
 
-export function evaluateLink(input: EvaluationInput): LinkResult {
+export function evaluateLink(all: EvaluationInput): LinkResult {
+  const input = untilNow(all);
   const context = contextOf(input);
   const { link, settings } = context;
   const expected = expectedKeys(link);

@@ -17,6 +17,7 @@ import { widenUncertainty } from '../optics/index.ts';
 import type { Arrangement } from './arrangement.ts';
 import type { Context } from './context.ts';
 import { decide, marginTo } from './decide.ts';
+import { impossiblePower } from './impossible-power.ts';
 import { governing, type ReadingLimit } from './limits.ts';
 import type { Measurement } from './measurement.ts';
 import { agingWork } from './measurement.ts';
@@ -27,6 +28,7 @@ import { wrongPair } from './seen.ts';
 import { onShorter } from './shorter.ts';
 import { implausibleLoss, looksLikePower, powerAgreement } from './thresholds.ts';
 import { judgeTraced } from './traced.ts';
+import { isLater } from './until-now.ts';
 
 /** A measurement with its verdict and what evaluation needs to go on. */
 export interface Judged {
@@ -64,6 +66,14 @@ export function judge(measurement: Measurement, whole: Context): Judged {
     verdict: 'invalid',
     because: '',
   };
+  if (isLater(cell.at, context.input.asOf)) {
+    const because = 'dated later than the time of judgement';
+    return voided(
+      measurement,
+      draft,
+      reason('reading-in-future', because, { tested: cell.at.text }),
+    );
+  }
   if (!setup) {
     const because = cell.setup === '' ? 'no set-up is named' : `there is no set-up ${cell.setup}`;
     return voided(measurement, draft, reason('setup-unknown', because, { setup: cell.setup }));
@@ -73,6 +83,8 @@ export function judge(measurement: Measurement, whole: Context): Judged {
   if (!method && setup.otdr && cell.quantity === 'loss') {
     return judgeTraced(measurement, draft, setup, context);
   }
+  const unlikely = impossiblePower(draft.power);
+  if (unlikely) return voided(measurement, draft, unlikely);
   if (!method) return judgeReceived(measurement, draft, setup, context);
 
   const standing = context.standing(setup, cell.wavelength, cell.at);
@@ -82,6 +94,8 @@ export function judge(measurement: Measurement, whole: Context): Judged {
   }
   const impossible = implausible(draft.loss, cell);
   if (!standing.good) return voided(measurement, draft, standing.reason);
+  const doubtful = impossiblePower(standing.reference);
+  if (doubtful) return voided(measurement, draft, doubtful);
   const contradiction = disagreement(measurement, standing.reference);
   if (contradiction) return voided(measurement, draft, contradiction);
   if (cell.loss !== undefined && draft.power !== undefined) {

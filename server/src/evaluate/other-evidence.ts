@@ -69,6 +69,7 @@ function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
       const cell = attempt.measurement.cell;
       const before = standing[index - 1]?.measurement.cell;
       if (before?.at.from !== cell.at.from || before.at.to !== cell.at.to) continue;
+      if (attempt.reason?.name === 'set-ups-claim-one-reading') continue;
       const what = `${nm(cell.wavelength)} nm${cell.direction ? ` ${cell.direction}` : ''}`;
       yield measuredTwice(before.place, cell.place, {
         ...keyDetails(attempt),

@@ -10,6 +10,7 @@ import {
   exactDb,
   lossFromPowers,
   type MicroDb,
+  microDbm,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Requirement, Setup } from '../model/types.ts';
 import { plannedArrangement } from './arrangement.ts';
@@ -23,6 +24,9 @@ import type { Limit, Verdict } from './result.ts';
 
 type Draft = Parameters<typeof voided>[1];
 type Window = Extract<Requirement, { kind: 'power' }>;
+
+const notAsked =
+  'received power is judged by a power window, or by the launch it came from, and neither is given';
 
 export function judgeReceived(
   measurement: Measurement,
@@ -42,16 +46,69 @@ export function judgeReceived(
       ]),
     };
   }
-  const windows = context.link.terms.require.filter((required) => required.kind === 'power');
-  const results = [
+  if (cell.typed === 'dark') {
+    return aged(judgeDarkness(measurement, draft, setup, context), context);
+  }
+  const results = sidesOf(measurement, draft, setup, context, windowsOf(context));
+  const worst = results.reduce<Draft | undefined>((a, b) => (a && !worse(b, a) ? a : b), undefined);
+  const unasked = { verdict: 'not-judged' as const, because: notAsked, reason: 'no-limit' };
+  const result = worst ?? { ...draft, ...unasked };
+  return aged({ measurement, valid: true, result }, context);
+}
+
+/**
+ * No light: less arrives than the meter sees. What the most of that would not
+ * keep is failed; whether less keeps the rest cannot be known.
+ */
+function judgeDarkness(
+  measurement: Measurement,
+  draft: Draft,
+  setup: Setup,
+  context: Context,
+): Judged {
+  const notJudged = (because: string, reason: string, limit?: Limit): Judged => ({
+    measurement,
+    valid: true,
+    result: { ...draft, limit, verdict: 'not-judged', because, reason },
+  });
+  const floor = setup.meter?.floor;
+  if (floor === undefined) {
+    const because = `no light, and the meter of set-up ${setup.name} has no floor: how little arrives is not known`;
+    return notJudged(because, 'meter-floor-missing');
+  }
+  const power = microDbm(floor - 1);
+  const least = windowsOf(context).map(({ max, ...window }) => window);
+  const [first, ...rest] = sidesOf(measurement, { ...draft, power }, setup, context, least);
+  if (!first) return notJudged(notAsked, 'no-limit');
+  const failed = [first, ...rest].find(({ margin }) => margin !== undefined && margin < 0n);
+  if (!failed) {
+    const because = `no light, but the set-up sees no less than ${inDbm(floor)}`;
+    return notJudged(because, 'dark-within-limit', first.limit);
+  }
+  const because = `no light: less than ${inDbm(floor)} arrives`;
+  return {
+    measurement,
+    valid: true,
+    result: { ...draft, limit: failed.limit, verdict: 'fail', because, reason: 'dark' },
+  };
+}
+
+function windowsOf(context: Context): readonly Window[] {
+  return context.link.terms.require.filter((required) => required.kind === 'power');
+}
+
+/** By each window, and by the launch where it was measured. */
+function sidesOf(
+  measurement: Measurement,
+  draft: Draft,
+  setup: Setup,
+  context: Context,
+  windows: readonly Window[],
+): readonly Draft[] {
+  return [
     ...windows.flatMap((window) => byWindow(draft, window, context)),
     ...byLaunch(measurement, draft, setup, context),
   ];
-  const worst = results.reduce<Draft | undefined>((a, b) => (a && !worse(b, a) ? a : b), undefined);
-  const because =
-    'received power is judged by a power window, or by the launch it came from, and neither is given';
-  const result = worst ?? { ...draft, verdict: 'not-judged' as const, because, reason: 'no-limit' };
-  return aged({ measurement, valid: true, result }, context);
 }
 
 /** By its verdict, and of two alike by what is left. */

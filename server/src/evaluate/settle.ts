@@ -59,6 +59,7 @@ export function settle(context: Context): ReadonlyMap<string, Settled> {
   }
   doubtUnits(judged, context);
   doubtSigns(judged);
+  doubtSetups(judged);
   holdSuspected(judged, context);
   const settled = new Map<string, Settled>();
   for (const [key, list] of judged)
@@ -105,6 +106,34 @@ function doubtSigns(judged: ReadonlyMap<string, Attempt[]>): void {
         loss: db(attempt.measurement.cell.loss ?? 0),
         readings: attempts.length,
       });
+      list[index] = { ...attempt, ...voided(attempt.measurement, attempt.result, why) };
+    }
+  }
+}
+
+/** Two set-ups that claim one reading are two statements of one fact: neither stands. */
+function doubtSetups(judged: ReadonlyMap<string, Attempt[]>): void {
+  for (const list of judged.values()) {
+    for (const [index, attempt] of list.entries()) {
+      const { cell } = attempt.measurement;
+      if (!attempt.valid || attempt.withdrawn || cell.at.from !== cell.at.to) continue;
+      const other = list.find(
+        ({ measurement, withdrawn }) =>
+          !withdrawn &&
+          measurement.cell.setup !== cell.setup &&
+          measurement.cell.at.from === cell.at.from &&
+          measurement.cell.at.to === cell.at.to,
+      )?.measurement.cell;
+      if (!other) continue;
+      const names = [cell.setup, other.setup].sort();
+      const [one = '', another = ''] = names;
+      const because = `set-ups ${one} and ${another} both claim it`;
+      const why = reason(
+        'set-ups-claim-one-reading',
+        because,
+        { one, other: another, tested: cell.at.text },
+        [{ place: other.place, message: `with ${other.setup}` }],
+      );
       list[index] = { ...attempt, ...voided(attempt.measurement, attempt.result, why) };
     }
   }

@@ -64,6 +64,10 @@ export class TermList {
     });
   }
 
+  get empty(): boolean {
+    return this.#terms.size === 0;
+  }
+
   /** The sum cannot be built; the first reason is kept. */
   missing(because: string): void {
     this.#because ??= because;
@@ -114,6 +118,7 @@ export function readingSum(
   addCoreSteps(terms, path.pieces, figures, direction);
   for (const cord of arrangement.added) addCord(terms, cord, figures, 1, wavelength);
   for (const cord of arrangement.away) addCord(terms, cord, figures, -1, wavelength);
+  if (terms.empty) terms.missing('nothing that loses light lies in it');
   return terms.sum();
 }
 

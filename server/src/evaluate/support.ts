@@ -169,7 +169,7 @@ function answer(question: Question): Support {
     const broken: readonly RowTerm[] = ['fibre'];
     return { ...base, ...withRow(undefined), support: 'not supported', because, broken };
   }
-  const given = way?.fibre === undefined ? (carried.fibres ?? context.link.fibres).length : 1;
+  const given = way?.fibre === undefined ? livingOf(carried, context.link).length : 1;
   if (given < application.count) {
     const because = `it needs ${application.count} fibres and has ${given}`;
     return { ...base, ...withRow(nearest), support: 'not supported', because };
@@ -311,6 +311,12 @@ function crossesLinks({ kind }: LinkModel): boolean {
 type Facts = ReturnType<typeof factsOn>;
 
 const knownFacts = new WeakMap<Context, Map<ApplicationType, Facts>>();
+/** Fibres that a service may take: those that it is given, less the dead. */
+export function livingOf(carried: Carried, link: LinkModel): readonly number[] {
+  const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  return (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
+}
+
 
 /** Ends of a tree that share a context share these, too, unless something else lies outside of each. */
 function designFacts(question: Question): Facts {

@@ -144,9 +144,11 @@ function narrowingOf(object: string, lines: Lines): Narrowing {
 /** Without a reason or a name nothing is withdrawn: binding has asked for them. */
 function withdrawalOf(object: string, lines: Lines, place: Withdrawal['place']): Withdrawal[] {
   const because = nameOf(line(lines, W.because)?.entry.slots.text);
-  const by = nameOf(line(lines, W.by)?.entry.slots.person);
-  if (because === undefined || by === undefined) return [];
-  return [{ ...narrowingOf(object, lines), because, by, place }];
+  const byLine = line(lines, W.by);
+  const by = nameOf(byLine?.entry.slots.person);
+  if (because === undefined || !byLine || by === undefined) return [];
+  const on = whenOf(byLine, byLine.entry.slots[K.on]);
+  return [{ ...narrowingOf(object, lines), because, by, on, place }];
 }
 
 function concessionOf(object: string, lines: Lines, place: Concession['place']): Concession[] {

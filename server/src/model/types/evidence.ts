@@ -140,6 +140,7 @@ export interface Narrowing {
 export interface Withdrawal extends Narrowing {
   readonly because: string;
   readonly by: string;
+  readonly on?: When;
   readonly place: Place;
 }
 
