@@ -10,6 +10,7 @@ import colours from './colours.lwl';
 import grades from './connection-grades.lwl';
 import connections from './connections.lwl';
 import fibres from './fibres.lwl';
+import launches from './launches.lwl';
 import limits from './limits.lwl';
 import parts from './parts.lwl';
 import splices from './splices.lwl';
@@ -25,6 +26,7 @@ export const libraryFiles: Readonly<Record<string, string>> = {
   'splitters.lwl': splitters,
   'parts.lwl': parts,
   'colours.lwl': colours,
+  'launches.lwl': launches,
   'limits.lwl': limits,
   'applications-ethernet-to-10g.lwl': ethernetTo10g,
   'applications-ethernet-25g-100g.lwl': ethernet25gTo100g,

@@ -15,6 +15,8 @@ export type NameKind =
   | 'component'
   | 'cable'
   | 'colours'
+  | 'mandrel'
+  | 'flux'
   | 'limits'
   | 'application'
   | 'transceiver'

@@ -27,6 +27,7 @@ test('behind a word stand its slots, up to the next one that is required', () =>
   expect(expected('setup S {\n  cord        TC-1 launch LC OM4 |\n}\n')).toEqual([
     'grade',
     'length',
+    'diameter',
     'verified',
     'since',
   ]);

@@ -77,6 +77,8 @@ describe('its declarations', () => {
     expect(count('transceiver')).toBeGreaterThanOrEqual(30);
     expect(count('splitter')).toBeGreaterThanOrEqual(10);
     expect(count('connector')).toBeGreaterThanOrEqual(20);
+    expect(count('mandrel')).toBeGreaterThanOrEqual(3);
+    expect(count('flux')).toBeGreaterThanOrEqual(2);
     for (const name of [
       'OM1',
       'OM2',
@@ -259,6 +261,8 @@ const figured = new Set([
   'input',
   'connector',
   'splice',
+  'diameter',
+  'radius',
 ]);
 
 /** `read` or `recalled` of each line: a `basis` stands for the lines above it, back to the one before; alone for all. */

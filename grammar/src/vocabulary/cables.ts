@@ -87,6 +87,14 @@ export const cableWords: readonly WordEntry[] = [
     'The order of colours the cable follows; without one no colour is said.',
   ),
   word(
+    W.jacket,
+    'cable',
+    '?',
+    form(arg('colour', refers('colour'))),
+    'jacket aqua',
+    'The colour of the jacket. Where the order of colours that the cable names gives it to other fibres than the one inside, that is a doubt; without an order it is not judged.',
+  ),
+  word(
     W.slack,
     'cable',
     '*',

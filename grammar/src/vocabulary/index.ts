@@ -7,6 +7,7 @@ import { doubtWords } from './doubts.ts';
 import { everywhere } from './everywhere.ts';
 import { evidenceWords } from './evidence.ts';
 import type { Context, Form, Slot, SlotKind, TableSpec, WordEntry } from './kinds.ts';
+import { launchWords } from './launches.ts';
 import { limitWords } from './limits.ts';
 import { partWords } from './parts.ts';
 import { pathWords } from './paths.ts';
@@ -34,6 +35,7 @@ export const vocabulary: readonly WordEntry[] = [
   ...planWords,
   ...doubtWords,
   ...partWords,
+  ...launchWords,
   ...cableWords,
   ...limitWords,
   ...setupWords,

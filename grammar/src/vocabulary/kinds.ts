@@ -18,6 +18,8 @@ export type Context =
   | 'component'
   | 'cable'
   | 'colours'
+  | 'mandrel'
+  | 'flux'
   | 'limits'
   | 'application'
   | 'transceiver'

@@ -96,7 +96,7 @@ export const partWords: readonly WordEntry[] = [
   ),
   word(
     W.mode,
-    'fibre',
+    ['fibre', 'mandrel', 'flux'],
     '1',
     form(arg('mode', choice(C.multimode, C.singleMode, C.plastic)), opt(K.core, SIZE)),
     'mode multimode core 50 um',
@@ -244,5 +244,27 @@ export const partWords: readonly WordEntry[] = [
     form(args('colours', refers('colour'))),
     'fibres blue, orange, green, brown, slate, white',
     'Colours of the fibres in a tube, in order.',
+  ),
+  word(
+    W.jacket,
+    'colours',
+    'k',
+    form(args('fibre', refers('fibre')), args('colour', refers('colour'))),
+    'jacket OM3, OM4 aqua',
+    'Colours that the jacket of a cable may have round these fibres. A fibre that is not named has those of the nearest one it meets.',
+    { key: ['fibre'] },
+  ),
+  word(
+    W.body,
+    'colours',
+    'k',
+    form(
+      args('fibre', refers('fibre')),
+      args('colour', refers('colour')),
+      opt(K.for, choice(C.pc, C.upc, C.apc)),
+    ),
+    'body OS1, OS2 green for APC',
+    'Colours that the body of a connector may have on these fibres, of one polish where said.',
+    { key: ['fibre', K.for] },
   ),
 ];

@@ -2,6 +2,8 @@
 import {
   arg,
   args,
+  behind,
+  COUNT,
   choice,
   DATE,
   DEGREES,
@@ -18,6 +20,7 @@ import {
   POWER,
   refers,
   SECONDS,
+  SIZE,
   TEXT,
   WL,
   type WordEntry,
@@ -78,12 +81,20 @@ export const setupWords: readonly WordEntry[] = [
     W.launch,
     'setup',
     '?',
-    form(
-      arg('condition', choice(C.encircledFlux, C.mandrel, C.overFilled, C.asFound)),
-      opt(K.aperture, NUM),
-    ),
-    'launch encircled-flux',
-    'How the launch fills the fibre: controlled by encircled flux, by a mandrel, over-filled, or left as found. On multimode fibre a set-up that does not say it is a doubt.',
+    [
+      form(
+        arg('condition', choice(C.encircledFlux, C.overFilled, C.asFound)),
+        opt(K.aperture, NUM),
+      ),
+      form(
+        arg('condition', choice(C.mandrel)),
+        maybe('mandrel', [refers('mandrel'), SIZE]),
+        behind('mandrel', opt(K.turns, COUNT)),
+        opt(K.aperture, NUM),
+      ),
+    ],
+    'launch mandrel 22 mm turns 5',
+    'How the launch fills the fibre: controlled by encircled flux, by a mandrel, over-filled, or left as found. On multimode fibre a set-up that does not say it is a doubt. Of a mandrel, its diameter in mm or the name of a declared one, and the turns wound round it: a size that does not fit the launch cord is a doubt, none at all a note.',
   ),
   word(
     W.cord,
@@ -96,11 +107,12 @@ export const setupWords: readonly WordEntry[] = [
       arg('fibre', refers('fibre')),
       maybe('grade', choice(C.referenceGrade, C.ordinary)),
       opt(K.length, LEN),
+      opt(K.diameter, SIZE),
       opt(K.verified, MEASURED),
       opt(K.since, DATE),
     ),
     'cord TC-1 launch LC OM4 reference-grade verified 0.08 dB',
-    'A test cord, by its role, the connector that mates with the link, and its fibre: `launch` at the source, `receive` at the meter, `substitution` between them in a reference by three cords, `tail` at the far end of a trace. `reference-grade` is said of every plug of it that mates in a test; where a limit grants such pairs and the cord does not say, that is a doubt. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
+    'A test cord, by its role, the connector that mates with the link, and its fibre: `launch` at the source, `receive` at the meter, `substitution` between them in a reference by three cords, `tail` at the far end of a trace. `reference-grade` is said of every plug of it that mates in a test; where a limit grants such pairs and the cord does not say, that is a doubt. `diameter` is how thick it is, which the size of a mandrel depends on. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
     { key: ['role', K.since] },
   ),
   word(

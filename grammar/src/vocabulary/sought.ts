@@ -46,6 +46,8 @@ const found: readonly (readonly [Word, readonly string[]])[] = [
   [W.client, ['customer', 'owner']],
   [W.fibre, ['attenuation', 'type']],
   [W.part, ['component', 'module', 'splitter']],
+  [W.jacket, ['sheath']],
+  [W.launch, ['mandrel', 'encircled-flux', 'mode-controller']],
   [W.at, ['distance', 'position', 'location', 'place']],
   [W.kind, ['type', 'event']],
   [W.endA, ['near', 'start']],

@@ -38,6 +38,11 @@ export function inMicrons(size: Picometres): string {
   return `${Number(printMicro(size))} µm`;
 }
 
+/** `22 mm` from picometres. */
+export function inMillimetres(size: Picometres): string {
+  return `${size / 1e9} mm`;
+}
+
 /** `185 m`, `2.31 km` above a kilometre. */
 export function inMetres(length: Micrometres): string {
   const metres = toMetres(length);

@@ -71,6 +71,7 @@ import { driftWhileTesting } from './drift-while-testing.ts';
 import { excessConceded } from './excess-conceded.ts';
 import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
+import { jacketOfOtherFibre } from './jacket-of-other-fibre.ts';
 import { jointSignature } from './joint-signature.ts';
 import { lanesOutOfOrder } from './lanes-out-of-order.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
@@ -83,6 +84,8 @@ import { linkCrossedTwice } from './link-crossed-twice.ts';
 import { lossNegative } from './loss-negative.ts';
 import { lossSlightlyNegative } from './loss-slightly-negative.ts';
 import { lossTooGood } from './loss-too-good.ts';
+import { mandrelNotSaid } from './mandrel-not-said.ts';
+import { mandrelSizeWrong } from './mandrel-size-wrong.ts';
 import { marginBelowWanted } from './margin-below-wanted.ts';
 import { marginalFail } from './marginal-fail.ts';
 import { marginalPass } from './marginal-pass.ts';
@@ -184,6 +187,7 @@ export const checks: readonly Check[] = [
   operatingWavelengthUntested,
   sparesBelowWanted,
   slackMissing,
+  jacketOfOtherFibre,
   protectionNotDiverse,
   connectorsDoNotFit,
   pinsDoNotMate,
@@ -200,6 +204,8 @@ export const checks: readonly Check[] = [
   methodUnsuitedToEnds,
   receiveCordMissing,
   launchConditionMissing,
+  mandrelSizeWrong,
+  mandrelNotSaid,
   referencePowerImplausible,
   sourceWavelengthDiffers,
   cordConnectorMismatch,

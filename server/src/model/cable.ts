@@ -6,7 +6,8 @@ import type { Built, ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
-import { allOf, buildColours, buildFibre, declaredOf, firstOf, typeOf } from './parts.ts';
+import { allOf, declaredOf, firstOf } from './lines.ts';
+import { buildColours, buildFibre, typeOf } from './parts.ts';
 import { reelsOf } from './reels.ts';
 import { cableRepairs } from './repair.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
@@ -28,6 +29,7 @@ const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable>
   const fibreLine = firstOf(lines, W.fibre);
   const count = firstOf(lines, W.count)?.entry;
   const coloursLine = firstOf(lines, W.colours);
+  const jacketLine = firstOf(lines, W.jacket);
   const slack = allOf(lines, W.slack).reduce(
     (sum, { entry }) => addLengths(sum, lengthOf(entry.slots.length) ?? micrometres(0)),
     micrometres(0),
@@ -52,6 +54,7 @@ const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable>
       reels,
       joints,
       colours: coloursLine && typeOf(W.colours, buildColours, coloursLine, scope),
+      jacket: jacketLine && jacketOf(jacketLine),
       repairs: [],
       from: nameOf(firstOf(lines, W.from)?.entry.slots.place),
       to: nameOf(firstOf(lines, W.to)?.entry.slots.place),
@@ -60,6 +63,11 @@ const buildBody = keeping((declaration: Declaration, scope: Scope): Built<Cable>
     findings: [...mistakes, ...findings, ...lengthFindings(declaration, said, reels)],
   };
 });
+
+function jacketOf(line: PlacedEntry): Cable['jacket'] {
+  const colour = nameOf(line.entry.slots.colour);
+  return colour === undefined ? undefined : { colour, place: placeOf(line) };
+}
 
 function* lengthFindings(
   declaration: Declaration,

@@ -21,6 +21,8 @@ export type DeclaredKind = Extract<
   | 'component'
   | 'cable'
   | 'colours'
+  | 'mandrel'
+  | 'flux'
   | 'limits'
   | 'application'
   | 'transceiver'

@@ -46,6 +46,8 @@ const declaredKinds: readonly string[] = [
   W.component,
   W.cable,
   W.colours,
+  W.mandrel,
+  W.flux,
   W.limits,
   W.application,
   W.transceiver,

@@ -3,19 +3,19 @@ import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration, DeclaredKind } from './declaration.ts';
 import type { Built } from './finding.ts';
 import { keeping } from './kept.ts';
+import { buildFlux, buildMandrel } from './launches.ts';
 import { entriesOf } from './like.ts';
+import { allOf, declaredOf, figureOf, firstOf } from './lines.ts';
 import { resolve } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import type {
   Attenuation,
-  Basis,
   ColoursType,
   ComponentType,
   ConnectorType,
-  Declared,
   Dispersion,
+  FibreColours,
   FibreType,
-  Figure,
   Mode,
   PartLoss,
   PlaceMap,
@@ -37,46 +37,6 @@ import {
   wholeOf,
   wholesOf,
 } from './values.ts';
-
-/** What every declaration has. The edition is its own or the one it is like. */
-export function declaredOf(declaration: Declaration, lines: readonly PlacedEntry[]): Declared {
-  return {
-    name: declaration.name,
-    place: declaration.place,
-    namePlace: declaration.namePlace,
-    origin: declaration.origin,
-    edition: nameOf(firstOf(lines, W.edition)?.entry.slots.title),
-    basis: allOf(lines, W.basis).flatMap(basisOf),
-    notes: allOf(lines, W.note).flatMap(({ entry }) => nameOf(entry.slots.text) ?? []),
-  };
-}
-
-function basisOf({ entry }: PlacedEntry): Basis[] {
-  const text = nameOf(entry.slots.source);
-  if (text === undefined) return [];
-  return [{ text, trust: nameOf(entry.slots.trust) as Basis['trust'] }];
-}
-
-export function allOf(lines: readonly PlacedEntry[], word: string): PlacedEntry[] {
-  return lines.filter(({ entry }) => entry.word === word);
-}
-
-export function firstOf(lines: readonly PlacedEntry[], word: string): PlacedEntry | undefined {
-  return lines.find(({ entry }) => entry.word === word);
-}
-
-/** `min`, `typ`, `max` and `sigma` of an entry. */
-function figureOf<Q>(
-  { entry }: PlacedEntry,
-  read: (values: PlacedEntry['entry']['slots'][string] | undefined) => Q | undefined,
-): Figure<Q> {
-  return {
-    min: read(entry.slots[K.min]),
-    typ: read(entry.slots[K.typ]),
-    max: read(entry.slots[K.max]),
-    sigma: read(entry.slots[K.sigma]),
-  };
-}
 
 export const buildFibre = keeping((declaration: Declaration, scope: Scope): Built<FibreType> => {
   const { lines, findings } = entriesOf(declaration, scope);
@@ -121,10 +81,26 @@ export const buildFibre = keeping((declaration: Declaration, scope: Scope): Buil
       }),
       dispersion: allOf(lines, W.dispersion).flatMap(dispersionOf),
       pmd: pmdOf(firstOf(lines, W.pmd)),
+      mandrel: ofItOrMet(W.mandrel, buildMandrel, [declaration, ...met], scope),
+      flux: ofItOrMet(W.flux, buildFlux, [declaration, ...met], scope),
     },
     findings,
   };
 });
+
+/** What a fibre names for its launch, or else the nearest that it meets. */
+function ofItOrMet<Model>(
+  kind: DeclaredKind,
+  build: (declaration: Declaration, scope: Scope) => Built<Model>,
+  fibres: readonly Declaration[],
+  scope: Scope,
+): Model | undefined {
+  for (const fibre of fibres) {
+    const line = firstOf(entriesOf(fibre, scope).lines, kind);
+    if (line) return typeOf(kind, build, line, scope);
+  }
+  return undefined;
+}
 
 function pmdOf(line: PlacedEntry | undefined): FibreType['pmd'] {
   const max = baseOf(line?.entry.slots[K.max], 'pmd');
@@ -249,11 +225,22 @@ export const buildColours = keeping(
         ...declaredOf(declaration, lines),
         tubes: namesOf(firstOf(lines, W.tubes)?.entry.slots.colours),
         fibres: namesOf(firstOf(lines, W.fibres)?.entry.slots.colours),
+        jackets: allOf(lines, W.jacket).map(fibreColours),
+        bodies: allOf(lines, W.body).map((line) => ({
+          ...fibreColours(line),
+          polish: nameOf(line.entry.slots[K.for]),
+        })),
       },
       findings,
     };
   },
 );
+
+const fibreColours = ({ entry: { slots }, trust }: PlacedEntry): FibreColours => ({
+  fibres: namesOf(slots.fibre),
+  colours: namesOf(slots.colour),
+  trust,
+});
 
 export const buildComponent = keeping(
   (declaration: Declaration, scope: Scope): Built<ComponentType> => {

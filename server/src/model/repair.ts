@@ -15,7 +15,7 @@ import { cableSegment } from './cable-segment.ts';
 import type { Declaration } from './declaration.ts';
 import type { Built, ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { allOf, firstOf } from './parts.ts';
+import { allOf, firstOf } from './lines.ts';
 import { elementsOf, type LinkBuilder } from './path.ts';
 import { layPath, type PathLine } from './placing.ts';
 import { looseSlack } from './reels.ts';

@@ -28,6 +28,8 @@ const lookedUp: ReadonlySet<NameKind> = new Set<NameKind>([
   'component',
   'cable',
   'colours',
+  'mandrel',
+  'flux',
   'limits',
   'application',
   'transceiver',
@@ -50,6 +52,8 @@ export function kindInWords(kind: DeclaredKind | 'object'): string {
       return 'set of limits';
     case 'colours':
       return 'order of colours';
+    case 'flux':
+      return 'set of bounds of encircled flux';
     default:
       return kind;
   }

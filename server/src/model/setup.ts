@@ -4,8 +4,10 @@ import type { Declaration } from './declaration.ts';
 import type { Built, ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { keeping } from './kept.ts';
+import { buildMandrel } from './launches.ts';
 import { entriesOf } from './like.ts';
-import { allOf, buildConnector, buildFibre, declaredOf, firstOf, typeOf } from './parts.ts';
+import { allOf, declaredOf, firstOf } from './lines.ts';
+import { buildConnector, buildFibre, typeOf } from './parts.ts';
 import { nearestSpelling, type PlacedEntry, type Scope } from './scope.ts';
 import type {
   CordGrade,
@@ -14,6 +16,7 @@ import type {
   Setup,
   SetupEvent,
   TestCord,
+  UsedMandrel,
 } from './types.ts';
 import {
   baseOf,
@@ -24,10 +27,12 @@ import {
   nameOf,
   placeOf,
   powerOf,
+  sizeOf,
   valuePlace,
   wavelengthOf,
   wavelengthsOf,
   whenOf,
+  wholeOf,
 } from './values.ts';
 
 export const buildSetup = keeping((declaration: Declaration, scope: Scope): Built<Setup> => {
@@ -53,6 +58,7 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
           ? {
               condition,
               aperture: decimalOf(launch.entry.slots[K.aperture]),
+              mandrel: mandrelOf(launch, scope),
               place: placeOf(launch),
             }
           : undefined,
@@ -70,6 +76,22 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
     findings,
   };
 });
+
+/** By its name, or its diameter. */
+function mandrelOf(line: PlacedEntry, scope: Scope): UsedMandrel | undefined {
+  const { slots } = line.entry;
+  const [value] = slots.mandrel ?? [];
+  if (!value) return undefined;
+  const written =
+    value.kind === 'quantity' ? `${value.digits} ${value.unit.name}` : nameOf([value]);
+  if (written === undefined) return undefined;
+  return {
+    written,
+    type: typeOf(W.mandrel, buildMandrel, line, scope),
+    diameter: sizeOf([value]),
+    turns: wholeOf(slots[K.turns]),
+  };
+}
 
 function instrumentOf(line: PlacedEntry | undefined): Instrument | undefined {
   const text = line && nameOf(line.entry.slots.instrument);
@@ -101,6 +123,7 @@ function cordOf(line: PlacedEntry, scope: Scope): TestCord[] {
       fibreType: typeOf(W.fibre, buildFibre, line, scope),
       grade: nameOf(slots.grade) as CordGrade | undefined,
       length: lengthOf(slots[K.length]),
+      diameter: sizeOf(slots[K.diameter]),
       verified: lossOf(slots[K.verified]),
       since: whenOf(line, slots[K.since]),
       place: placeOf(line),

@@ -4,7 +4,7 @@ import type { Declaration } from './declaration.ts';
 import type { Built } from './finding.ts';
 import { keeping } from './kept.ts';
 import { entriesOf } from './like.ts';
-import { allOf, declaredOf, firstOf } from './parts.ts';
+import { allOf, declaredOf, firstOf } from './lines.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import type { PowerWindow, TransceiverType } from './types.ts';
 import { baseOf, lossOf, namesOf, powerOf, wavelengthOf } from './values.ts';

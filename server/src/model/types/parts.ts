@@ -1,7 +1,8 @@
-/** What things are: fibres, joints, splitters, components, transceivers and orders of colours. */
+/** What things are: fibres, joints, splitters, components, transceivers, orders of colours, and how a fibre is launched into. */
 import type {
   MicroDb,
   MicroDbm,
+  PartsPerMillion,
   Picometres,
   RatePerKm,
 } from '../../../../grammar/src/quantity/index.ts';
@@ -33,6 +34,10 @@ export interface FibreType extends Declared {
   readonly dispersion: readonly Dispersion[];
   /** Polarisation mode dispersion at most, in 1e-6 ps/√km. */
   readonly pmd?: Sourced & { readonly max: number };
+  /** Its own, else that of the nearest fibre it meets. */
+  readonly mandrel?: MandrelType;
+  /** Its own, else those of the nearest fibre it meets. */
+  readonly flux?: FluxType;
 }
 
 /** Where chromatic dispersion is zero and its slope there, or its most at a wavelength. */
@@ -103,11 +108,50 @@ export interface ComponentType extends Declared {
   readonly returnLoss: readonly ReturnLoss[];
 }
 
-/** An order of colours, from 1 upwards. */
+/** An order of colours, from 1 upwards, and what other colours tell. */
 export interface ColoursType extends Declared {
   readonly kind: 'colours';
   readonly tubes: readonly string[];
   readonly fibres: readonly string[];
+  readonly jackets: readonly FibreColours[];
+  /** Bodies of connectors on fibres; undefined polish: any. */
+  readonly bodies: readonly (FibreColours & { readonly polish?: string })[];
+}
+
+/** What colours stand for some fibres. */
+export interface FibreColours extends Sourced {
+  readonly fibres: readonly string[];
+  readonly colours: readonly string[];
+}
+
+/** What the test cord of a fibre is wound round. */
+export interface MandrelType extends Declared {
+  readonly kind: 'mandrel';
+  readonly mode?: Mode;
+  readonly core?: Picometres;
+  readonly diameters: readonly MandrelDiameter[];
+  readonly turns?: number;
+}
+
+export interface MandrelDiameter extends Sourced {
+  readonly diameter: Picometres;
+  /** One of the last place it is written with. */
+  readonly step: Picometres;
+  /** Outer diameter of the cord; undefined: any. */
+  readonly cord?: Picometres;
+}
+
+/** Bounds of the light that lies within a radius. */
+export interface FluxType extends Declared {
+  readonly kind: 'flux';
+  readonly mode?: Mode;
+  readonly core?: Picometres;
+  readonly bounds: readonly FluxBound[];
+}
+
+export interface FluxBound extends Figure<PartsPerMillion>, Sourced {
+  readonly radius: Picometres;
+  readonly wavelength: Picometres;
 }
 
 /** Power at least and at most. */

@@ -30,6 +30,8 @@ export interface Cable extends Declared {
   /** Splices between reels: the first lies between the first two. Undefined: missing, reported. */
   readonly joints: readonly (Extract<PathElement, { kind: 'splice' }> | undefined)[];
   readonly colours?: ColoursType;
+  /** Colour of its jacket, as written. */
+  readonly jacket?: { readonly colour: string; readonly place: Place };
   /** By fibres of the cable. */
   readonly repairs: readonly Repair[];
   readonly from?: string;

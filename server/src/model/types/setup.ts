@@ -6,7 +6,7 @@ import type {
   Picometres,
 } from '../../../../grammar/src/quantity/index.ts';
 import type { CordGrade, Declared, Place, ReferenceMethod, When } from './common.ts';
-import type { ConnectorType, FibreType } from './parts.ts';
+import type { ConnectorType, FibreType, MandrelType } from './parts.ts';
 
 export interface Instrument {
   readonly text: string;
@@ -18,6 +18,15 @@ export interface Instrument {
   readonly place: Place;
 }
 
+export interface UsedMandrel {
+  /** A declared one. */
+  readonly type?: MandrelType;
+  /** As written: its name, or its diameter. */
+  readonly written: string;
+  readonly diameter?: Picometres;
+  readonly turns?: number;
+}
+
 export interface TestCord {
   readonly name: string;
   readonly role: 'launch' | 'receive' | 'substitution' | 'tail';
@@ -27,6 +36,8 @@ export interface TestCord {
   readonly fibreType?: FibreType;
   readonly grade?: CordGrade;
   readonly length?: Micrometres;
+  /** How thick it is. */
+  readonly diameter?: Picometres;
   readonly verified?: MicroDb;
   readonly since?: When;
   readonly place: Place;
@@ -66,6 +77,8 @@ export interface Setup extends Declared {
   readonly launch?: {
     readonly condition: string;
     readonly aperture?: number;
+    /** What the cord was wound round, as far as it is said. */
+    readonly mandrel?: UsedMandrel;
     readonly place: Place;
   };
   readonly cords: readonly TestCord[];

@@ -1,0 +1,88 @@
+/** How light is put into a multimode test cord: what a mandrel has to be, and how far the core has to be filled. */
+import {
+  arg,
+  COUNT,
+  declares,
+  form,
+  need,
+  opt,
+  refers,
+  SHARE,
+  SIZE,
+  WL,
+  type WordEntry,
+  word,
+} from './kinds.ts';
+import { K, W } from './spelling.ts';
+
+export const launchWords: readonly WordEntry[] = [
+  word(
+    W.mandrel,
+    'file',
+    '*',
+    form(arg('name', declares('mandrel'))),
+    'mandrel MANDREL-50 {',
+    'What the test cord of a fibre is wound round to strip the light that the link would lose anyway: for one core, the diameter by the thickness of the cord, and the turns. A fibre names the one that fits it.',
+    { block: 'mandrel' },
+  ),
+  word(
+    W.diameter,
+    'mandrel',
+    'k',
+    form(arg('diameter', SIZE), opt(K.cord, SIZE)),
+    'diameter 22 mm cord 3.0 mm',
+    'Diameter of the mandrel for a cord of that outer diameter, both in mm; without `cord` for any. The thicker the cord, the thinner the mandrel: the fibre lies in its middle.',
+    { key: [K.cord], needed: true },
+  ),
+  word(
+    W.turns,
+    'mandrel',
+    '?',
+    form(arg('number', COUNT)),
+    'turns 5',
+    'How many turns lie round the mandrel, none over another. Not judged if not said.',
+  ),
+  word(
+    W.mandrel,
+    'fibre',
+    '?',
+    form(arg('mandrel', refers('mandrel'))),
+    'mandrel MANDREL-50',
+    'The mandrel that a test cord of this fibre takes; if not said, that of the nearest fibre it meets, and without one no mandrel is judged.',
+  ),
+  word(
+    W.flux,
+    'file',
+    '*',
+    form(arg('name', declares('flux'))),
+    'flux FLUX-50 {',
+    'Bounds of encircled flux for one core: how much of the light may lie within a radius, at the end of the launch cord. They are shown and judge nothing: no plan says what a launch was measured to be.',
+    { block: 'flux' },
+  ),
+  word(
+    W.radius,
+    'flux',
+    'k',
+    {
+      slots: [
+        arg('radius', SIZE),
+        need(opt(K.wavelength, WL)),
+        opt(K.min, SHARE),
+        opt(K.typ, SHARE),
+        opt(K.max, SHARE),
+      ],
+      oneOf: [K.min, K.typ, K.max],
+    },
+    'radius 10 um wavelength 850 nm min 27.85 % typ 33.5 % max 39.15 %',
+    'The share of the light that lies within a radius of the core’s middle, in % at a wavelength: at least, aimed at, at most.',
+    { key: ['radius', K.wavelength] },
+  ),
+  word(
+    W.flux,
+    'fibre',
+    '?',
+    form(arg('flux', refers('flux'))),
+    'flux FLUX-50',
+    'The bounds of encircled flux that hold for this fibre; if not said, those of the nearest fibre it meets. Shown where a set-up launches by encircled flux.',
+  ),
+];
