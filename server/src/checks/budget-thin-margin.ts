@@ -12,7 +12,9 @@ import { inDb, inNm } from './figures.ts';
 
 /** Applications that the design carries with little to spare, each with the light that has least. */
 function* find({ link, result }: LinkContext): Iterable<Found> {
-  for (const { name, support, lossLimit, light, way, place } of result.applications) {
+  for (const { name, support, lossLimit, light, way, channel, place } of result.applications) {
+    // The channel says so of itself, with the same parts.
+    if (channel !== undefined) continue;
     if (support === 'not supported' || lossLimit === undefined) continue;
     const [worst] = light
       .filter(({ greatest }) => greatest !== undefined)

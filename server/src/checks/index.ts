@@ -1,3 +1,4 @@
+import type { LinkModel } from '../model/types.ts';
 import { bendOnTrace } from './bend-on-trace.ts';
 import { endFaceFails } from './end-face-fails.ts';
 import { endFaceNotSeenAgain } from './end-face-not-seen-again.ts';
@@ -25,6 +26,7 @@ import { traceMissing } from './trace-missing.ts';
 
 import { allFibresDead } from './all-fibres-dead.ts';
 import { applicationFibreUnsuited } from './application-fibre-unsuited.ts';
+import { applicationFigureMissing } from './application-figure-missing.ts';
 import { applicationLossExceeded } from './application-loss-exceeded.ts';
 import { applicationLossTooLow } from './application-loss-too-low.ts';
 import { arithmeticMismatch } from './arithmetic-mismatch.ts';
@@ -43,6 +45,7 @@ import { categoryStep } from './category-step.ts';
 import {
   type CableContext,
   type Check,
+  type Found,
   type LinkContext,
   makeFinding,
   type SetupContext,
@@ -60,10 +63,10 @@ import { cordOutOfSpec } from './cord-out-of-spec.ts';
 import { cordPolishMismatch } from './cord-polish-mismatch.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
+import { datedInFuture } from './dated-in-future.ts';
 import { degradedSinceBaseline } from './degraded-since-baseline.ts';
 import { differentialExceeded } from './differential-exceeded.ts';
 import { directionAsymmetry } from './direction-asymmetry.ts';
-import { datedInFuture } from './dated-in-future.ts';
 import { directionFake } from './direction-fake.ts';
 import { directionsExchanged } from './directions-exchanged.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
@@ -125,13 +128,13 @@ import { resolutionSuspect } from './resolution-suspect.ts';
 import { retestWorse } from './retest-worse.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
 import { rowsRepeated } from './rows-repeated.ts';
+import { setUpsClaimOneReading } from './set-ups-claim-one-reading.ts';
 import { signSuspect } from './sign-suspect.ts';
 import { silenceRefused, silenceUnknown, unanswered } from './silence.ts';
 import { singleModeMultimodeJoint } from './single-mode-multimode-joint.ts';
 import { slackMissing } from './slack-missing.ts';
 import { sourceWavelengthDiffers } from './source-wavelength-differs.ts';
 import { sparesBelowWanted } from './spares-below-wanted.ts';
-import { setUpsClaimOneReading } from './set-ups-claim-one-reading.ts';
 import { staleReading } from './stale-reading.ts';
 import { strongLight } from './strong-light.ts';
 import { testerUnnamed } from './tester-unnamed.ts';
@@ -172,6 +175,7 @@ export const checks: readonly Check[] = [
   budgetThinMargin,
   reachExceeded,
   applicationFibreUnsuited,
+  applicationFigureMissing,
   applicationLossExceeded,
   applicationLossTooLow,
   differentialExceeded,
@@ -217,6 +221,8 @@ export const checks: readonly Check[] = [
   calibrationExpired,
   testerUnnamed,
   readingInFuture,
+  datedInFuture,
+  setUpsClaimOneReading,
   referenceMissing,
   referenceExpired,
   referenceDrift,
@@ -227,8 +233,6 @@ export const checks: readonly Check[] = [
   wavelengthPairWrong,
   uncertaintyMissing,
   unitSuspect,
-  datedInFuture,
-  setUpsClaimOneReading,
   signSuspect,
   arithmeticMismatch,
   resolutionSuspect,
@@ -310,9 +314,26 @@ export function checkLink(context: LinkContext): readonly Finding[] {
   for (const check of checks) {
     if (!check.link) continue;
     for (const found of check.link(context))
-      findings.push(makeFinding(check, found, context.link.name));
+      findings.push(makeFinding(check, withCopied(found, context.link), context.link.name));
   }
   return unanswered(findings, [...context.link.silence, ...context.settings.silence]);
+}
+
+/** What is found of something carried by likeness lies at the line that says so: the line it copies stands beside it. */
+function withCopied(found: Found, { terms }: LinkModel): Found {
+  const copied = terms.carries.filter(
+    ({ name, place, copied }) =>
+      copied !== undefined &&
+      place.block === found.place.block &&
+      place.span.start === found.place.span.start &&
+      (found.details?.application ?? name) === name,
+  );
+  if (copied.length === 0) return found;
+  const related = copied.map((one) => ({
+    place: one.copied!,
+    message: `${one.name} is copied from here.`,
+  }));
+  return { ...found, related: [...(found.related ?? []), ...related] };
 }
 
 /** What all checks say of one cable. */

@@ -351,6 +351,13 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
         details: { ...details, over: (support.length - reach) / 1e6 },
       };
     }
+    if (support.missing !== undefined && support.wavelength !== undefined) {
+      yield {
+        name: 'application-figure-missing',
+        place: support.place,
+        details: { ...details, missing: support.missing, wavelength: nm(support.wavelength) },
+      };
+    }
     if (!support.broken.includes('loss') && !support.broken.includes('connections')) continue;
     // A loss that is only not known exceeds nothing; no light at all is known to be too little.
     if (support.loss === undefined && support.from !== 'reading') continue;

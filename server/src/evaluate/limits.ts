@@ -150,6 +150,8 @@ function requiredLimit(required: Requirement, wavelength: Picometres): readonly 
 export interface Outside {
   readonly pieces: readonly Piece[];
   readonly fibres?: ReadonlySet<number>;
+  /** The channel that these fibres are part of; undefined: cords that are planned. */
+  readonly channel?: LinkModel;
 }
 
 /**
@@ -176,7 +178,7 @@ export function outsidePieces(
       (carried.fibres ?? link.fibres).includes(fibre),
     );
     for (const fibre of fibres) rest.delete(fibre);
-    return pieces && fibres.length > 0 ? [{ pieces, fibres: new Set(fibres) }] : [];
+    return pieces && fibres.length > 0 ? [{ pieces, fibres: new Set(fibres), channel }] : [];
   });
   if (rest.size === 0) return crossing;
   const fibres = crossing.length > 0 ? rest : carried.fibres && rest;

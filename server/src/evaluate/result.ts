@@ -184,8 +184,10 @@ export interface ApplicationResult {
   readonly lossMin?: MicroDb;
   /** One for each wavelength and direction that it sends. */
   readonly light: readonly LightLoss[];
-  /** Of a tree or ring: the way of which this is said, the worst of all. */
+  /** Of a tree or ring: the way of which this is said, the worst of all. Where repairs part the fibres: those of the longest path. */
   readonly way?: string;
+  /** The channel whose parts are counted, where it carries the same: it is asked for its light itself. */
+  readonly channel?: string;
   /** Of a tree: the worst of its wavelengths. */
   readonly differential?: Differential;
   readonly place: Place;

@@ -187,11 +187,12 @@ function holdSuspected(judged: ReadonlyMap<string, Attempt[]>, context: Context)
  */
 function averaged(settled: Map<string, Settled>, context: Context): ReadonlyMap<string, Settled> {
   const { average, within } = context.link.terms.directions;
-  if (!average || hasCoreStep(context.path.pieces)) return settled;
+  if (!average) return settled;
   for (const [key, one] of settled) {
     const a = one.current;
     if (a?.measurement.cell.direction !== 'A>B') continue;
-    const { fibre, wavelength } = a.measurement.cell;
+    const { fibre, wavelength, at } = a.measurement.cell;
+    if (hasCoreStep(context.along(fibre, at.from).path.pieces)) continue;
     const otherKey = keyText(fibre, wavelength, 'B>A');
     const other = settled.get(otherKey);
     const b = other?.current;

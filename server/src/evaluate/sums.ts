@@ -322,5 +322,16 @@ function addCord(
 
 function noFigure(figures: Figures, what: string, wavelength?: Picometres): string {
   const at = wavelength === undefined ? '' : ` at ${toNanometres(wavelength)} nm`;
-  return `${figures.name} has no figure for ${what}${at}`;
+  return `${figures.name}${lacking}${what}${at}`;
+}
+
+const lacking = ' has no figure for ';
+
+/** What a sum lacks a figure for, in words; undefined where it fails for another reason. */
+export function figureLacking(
+  because: string,
+  { name }: Pick<Figures, 'name'>,
+): string | undefined {
+  const head = `${name}${lacking}`;
+  return because.startsWith(head) ? because.slice(head.length) : undefined;
 }

@@ -33,6 +33,8 @@ export interface Question {
   /** Fibres that the answer is about; undefined: all that the application was given. */
   readonly only?: ReadonlySet<number>;
   readonly known: readonly Known[];
+  /** Other paths that its fibres take, by what repairs put into some of them. */
+  readonly others?: readonly Pick<Question, 'context' | 'application' | 'pieces'>[];
   /** The way that is asked about, where light has several. */
   readonly way?: Way;
 }

@@ -5,9 +5,11 @@
  * supported: none of that. Duplex needs one fibre each way, parallel all lanes.
  */
 import {
+  compareDb,
   type ExactDb,
   exactDb,
   type MicroDb,
+  type Micrometres,
   type Picometres,
   placesApart,
   printProse,
@@ -22,6 +24,7 @@ import type {
   Way,
 } from '../model/types.ts';
 import type { Context } from './context.ts';
+import { numbersInWords } from './doubts.ts';
 import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
@@ -38,7 +41,7 @@ import {
   usableRows,
 } from './rows.ts';
 import type { Settled } from './settle.ts';
-import { connectionsSum, wholeSum } from './sums.ts';
+import { connectionsSum, figureLacking, wholeSum } from './sums.ts';
 import { byReadings, type Known, knownLosses, type Question } from './support-read.ts';
 import { sameWindow } from './thresholds.ts';
 
@@ -56,6 +59,8 @@ export interface Support extends ApplicationResult {
   /** Where it may lose too little: the least, and what is wanted. */
   readonly least?: ExactDb;
   readonly lossMin?: MicroDb;
+  /** It is only the lack of this figure that leaves its loss open. */
+  readonly missing?: string;
 }
 
 /** Of a tree or a ring it is asked way by way, with the context of that way. */
@@ -73,25 +78,70 @@ export function supportOf(
     const channels = context.input.channels ?? [];
     const answers = outsidePieces(carried, link, context.path, channels)
       .filter(({ fibres }) => end === undefined || !fibres || fibres.has(end))
-      .map((outside) =>
-        answer({
-          context,
+      .map(({ pieces: outside, fibres, channel }): Support => {
+        const only = end === undefined ? fibres : new Set([end]);
+        const [longest, ...others] = way
+          ? [{ context, fibres: [] }]
+          : pathsOf(context, [...(only ?? carried.fibres ?? link.fibres)]);
+        const piecesOf = (own: Context) => [...own.path.pieces, ...outside];
+        const found = answer({
+          context: longest!.context,
           carried,
           application,
-          pieces: [...context.path.pieces, ...outside.pieces],
-          only: end === undefined ? outside.fibres : new Set([end]),
-          known: knownLosses(context, settled, application, outside.pieces),
+          pieces: piecesOf(longest!.context),
+          only,
+          known: knownLosses(context, settled, application, outside),
           way,
-        }),
-      );
+          others: others.map((other) => ({
+            context: other.context,
+            application,
+            pieces: piecesOf(other.context),
+          })),
+        });
+        const named = others.length > 0 && found.from === 'design';
+        const on = `${longest!.fibres.length === 1 ? 'fibre' : 'fibres'} ${numbersInWords(longest!.fibres)}`;
+        return {
+          ...found,
+          ...(named && { way: on, because: `${on}: ${found.because}` }),
+          ...(channel && sameService(channel, carried) && { channel: channel.name }),
+        };
+      });
     const worst = worstSupport(answers);
     return worst ? [worst] : [];
   });
 }
 
+/**
+ * The paths that fibres take, the longest first: a repair puts a piece into
+ * some of them. Each with its fibres; dead ones take none.
+ */
+function pathsOf(
+  context: Context,
+  fibres: readonly number[],
+): readonly { readonly context: Context; readonly fibres: readonly number[] }[] {
+  const dead = new Set(context.link.dead.map(({ fibre }) => fibre));
+  const paths = new Map<Context, number[]>();
+  for (const fibre of fibres) {
+    if (dead.has(fibre)) continue;
+    const own = context.along(fibre, Infinity);
+    paths.set(own, [...(paths.get(own) ?? []), fibre]);
+  }
+  if (paths.size === 0) paths.set(context, []);
+  const lengthOf = (own: Context) => lengthsOf(own.path.pieces).along ?? Infinity;
+  return [...paths]
+    .map(([own, numbers]) => ({ context: own, fibres: numbers }))
+    .sort((a, b) => lengthOf(b.context) - lengthOf(a.context));
+}
+
+/** A channel that carries the same is asked of it itself. */
+function sameService({ terms }: LinkModel, { name }: Carried): boolean {
+  return terms.carries.some((carried) => carried.name === name);
+}
+
 /** The answer as results show it. */
 export function applicationOf(support: Support): ApplicationResult {
-  const { name, row, because, lengthLimit, lossLimit, lossMin, light, way, differential } = support;
+  const { name, row, because, lengthLimit, lossLimit, lossMin, light, way, differential, channel } =
+    support;
   return {
     name,
     support: support.support,
@@ -103,6 +153,7 @@ export function applicationOf(support: Support): ApplicationResult {
     light,
     ...(way !== undefined && { way }),
     ...(differential && { differential }),
+    ...(channel !== undefined && { channel }),
     place: support.place,
     recalled: support.recalled,
   };
@@ -137,10 +188,14 @@ export function hasUnknownLength({ path }: Pick<LinkModel, 'path'>): boolean {
 
 function answer(question: Question): Support {
   const { context, carried, application, pieces, way } = question;
-  const rows = usableRows(application, pieces);
+  const paths = [question, ...(question.others ?? [])];
+  const rows = usableRows(
+    application,
+    paths.flatMap((path) => path.pieces),
+  );
   const { along: length } = lengthsOf(pieces);
   const nearest = limitingRow(rows, length) ?? rows[0];
-  const design = designFacts(question);
+  const design = worstFacts(paths.map(designFacts));
   const base = {
     carried,
     name: application.name,
@@ -256,13 +311,22 @@ function answer(question: Question): Support {
   return { ...base, ...withRow(nearest), ...refused(question, rows, nearest, design) };
 }
 
+/** Fibres that a service may take: those that it is given, less the dead. */
+export function livingOf(carried: Carried, link: LinkModel): readonly number[] {
+  const dead = new Set(link.dead.map(({ fibre }) => fibre));
+  return (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
+}
+
 /** Why no row holds by design: what breaks the row that comes nearest. */
 function refused(
   question: Question,
   rows: readonly ApplicationRow[],
   nearest: ApplicationRow | undefined,
   design: ReturnType<typeof designFacts>,
-): Pick<Support, 'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength' | 'least'> {
+): Pick<
+  Support,
+  'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength' | 'least' | 'missing'
+> {
   const row = nearest ?? rows[0];
   const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
   // A loss that is known and small enough does not answer for one at a wavelength where none is known.
@@ -298,6 +362,7 @@ function refused(
     broken,
     loss: worst?.loss,
     ...(broken.includes('least loss') && { least: weakest?.least }),
+    ...(worst?.missing !== undefined && broken.includes('loss') && { missing: worst.missing }),
     from: 'design',
     wavelength: (tooWeak ? weakest : worst)?.wavelength,
   };
@@ -308,18 +373,53 @@ function crossesLinks({ kind }: LinkModel): boolean {
   return kind === 'channel' || kind === 'ring';
 }
 
-type Facts = ReturnType<typeof factsOn>;
+type Facts = readonly Fact[];
 
-const knownFacts = new WeakMap<Context, Map<ApplicationType, Facts>>();
-/** Fibres that a service may take: those that it is given, less the dead. */
-export function livingOf(carried: Carried, link: LinkModel): readonly number[] {
-  const dead = new Set(link.dead.map(({ fibre }) => fibre));
-  return (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
+/** What the whole channel has at one wavelength of the application, one way. */
+interface Fact {
+  readonly wavelength: Picometres;
+  readonly direction: Direction;
+  readonly length: Micrometres | undefined;
+  readonly loss: ExactDb | undefined;
+  readonly connections: ExactDb | undefined;
+  readonly least: ExactDb;
+  /** The figure that the loss lacks, in words. */
+  readonly missing?: string;
 }
 
+/** Of several paths the worst at each wavelength and direction; what is not known of one is not known of all. */
+function worstFacts([first, ...others]: readonly Facts[]): Facts {
+  return others.reduce<Facts>(
+    (all, facts) => all.map((fact, index) => worseFact(fact, facts[index]!)),
+    first ?? [],
+  );
+}
+
+function worseFact(a: Fact, b: Fact): Fact {
+  return {
+    wavelength: a.wavelength,
+    direction: a.direction,
+    length: greaterOf(a.length, b.length),
+    loss: greaterOf(a.loss, b.loss),
+    connections: greaterOf(a.connections, b.connections),
+    least: compareDb(a.least, b.least) < 0 ? a.least : b.least,
+    missing: a.missing ?? b.missing,
+  };
+}
+
+function greaterOf<Value extends bigint | number>(
+  a: Value | undefined,
+  b: Value | undefined,
+): Value | undefined {
+  return a === undefined || b === undefined ? undefined : a < b ? b : a;
+}
+
+type Asked = Pick<Question, 'context' | 'application' | 'pieces'>;
+
+const knownFacts = new WeakMap<Context, Map<ApplicationType, Facts>>();
 
 /** Ends of a tree that share a context share these, too, unless something else lies outside of each. */
-function designFacts(question: Question): Facts {
+function designFacts(question: Asked): Facts {
   const { context, application, pieces } = question;
   if (pieces.length > context.path.pieces.length) return factsOn(question);
   const known = knownFacts.get(context) ?? new Map<ApplicationType, Facts>();
@@ -330,7 +430,7 @@ function designFacts(question: Question): Facts {
 }
 
 /** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
-function factsOn({ context, application, pieces }: Question) {
+function factsOn({ context, application, pieces }: Asked): Facts {
   const { link } = context;
   const length = lengthsOf(pieces).along;
   const directions: readonly Direction[] = ['A>B', 'B>A'];
@@ -348,11 +448,25 @@ function factsOn({ context, application, pieces }: Question) {
         direction,
         length,
         loss: 'value' in sum ? sum.value : undefined,
+        missing:
+          'because' in sum ? missingFigure(pieces, figureLacking(sum.because, figures)) : undefined,
         connections: connectionsSum(pieces, figures),
         least: leastLoss(pieces, link.wavelength === line ? line : wavelength),
       };
     }),
   );
+}
+
+/** A figure that is missing; of what has no length, or a name that nobody declares, that is told at its place. */
+function missingFigure(pieces: readonly Piece[], lacking: string | undefined): string | undefined {
+  const told = pieces.some((piece) =>
+    piece.kind === 'fibre'
+      ? piece.length === undefined || !piece.type
+      : piece.kind === 'split'
+        ? piece.out === undefined || !piece.type
+        : !piece.type,
+  );
+  return told ? undefined : lacking;
 }
 
 /** The wavelength at which figures are known: the application's own, else one that is measured in the same window. */

@@ -11,7 +11,7 @@ import { keeping } from './kept.ts';
 import { resolve, unknownName } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
 import { lesserTrust, trustByEntry } from './trust.ts';
-import { has, nameOf, valuePlace } from './values.ts';
+import { has, nameOf, placeOf, valuePlace } from './values.ts';
 
 export interface Entries {
   readonly lines: readonly PlacedEntry[];
@@ -92,7 +92,12 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
       const keys = keysOf(entry, declaration.kind);
       if (keys.length > 0 && keys.every((key) => kinds.has(key))) continue;
       for (const key of keys) kinds.add(key);
-      taken.push({ block, entry, trust: lesserTrust(trusted, there.get(entry)) });
+      taken.push({
+        block,
+        entry,
+        trust: lesserTrust(trusted, there.get(entry)),
+        taken: placeOf(line),
+      });
     }
     const next = base.entries.find((entry) => entry.word === W.like);
     if (next) trusted = lesserTrust(trusted, there.get(next));

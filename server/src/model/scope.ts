@@ -6,7 +6,7 @@
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import type { Declaration, DeclaredKind, EvidencePart, Namespace } from './declaration.ts';
 import { answerOf, type Read, type ReadLog } from './kept.ts';
-import type { BlockId, Trust } from './types.ts';
+import type { BlockId, Place, Trust } from './types.ts';
 
 /** An entry with the block it stands in. */
 export interface PlacedEntry {
@@ -16,6 +16,8 @@ export interface PlacedEntry {
   readonly filled?: ReadonlyMap<Value, BlockId>;
   /** Of the `basis` that stands for it. */
   readonly trust?: Trust;
+  /** The line that took it over from another declaration, by which it holds here. */
+  readonly taken?: Place;
 }
 
 /**

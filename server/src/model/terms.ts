@@ -236,7 +236,8 @@ function carriedOf(line: PlacedEntry, scope: Scope): Carried[] {
       }),
       cords: lengthsOf(entry.slots[K.cords]),
       beside: has(entry, K.beside),
-      place: placeOf(line),
+      place: line.taken ?? placeOf(line),
+      ...(line.taken && { copied: placeOf(line) }),
     },
   ];
 }

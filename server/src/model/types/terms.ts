@@ -20,7 +20,10 @@ export interface Carried {
   /** Planned cords, where no channel is written. */
   readonly cords: readonly Micrometres[];
   readonly beside: boolean;
+  /** Where it holds: its line, or the one by which an object is like another that says it. */
   readonly place: Place;
+  /** Its line, where that stands in the other object. */
+  readonly copied?: Place;
 }
 
 export type Requirement =
@@ -78,9 +81,11 @@ export interface DoubtSettings {
   readonly asymmetry?: MicroDb;
   readonly copied?: number;
   readonly bend?: MicroDb;
+  readonly bendOfSlope?: PartsPerMillion;
   readonly inversion?: MicroDb;
   readonly joint?: MicroDb;
   readonly tooHigh?: MicroDb;
+  readonly highOfFibre?: PartsPerMillion;
   readonly leastOfPair?: PartsPerMillion;
   readonly leastOfFibre?: PartsPerMillion;
   readonly course?: MicroDb;
