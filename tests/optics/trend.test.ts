@@ -30,6 +30,31 @@ describe('a trend', () => {
     expect(trendOf(rising.map((value, at) => (at === 8 ? 100 : value))).rise).toBeCloseTo(9, 12);
   });
 
+  it('of 0, 2, 1: slopes 2, 1/2 and −1, S = 1, variance 3·2·11/18 (Theil and Sen, Mann and Kendall)', () => {
+    const { rise, significance, misfit } = trendOf([0, 2, 1]);
+    expect(rise).toBe(1);
+    expect(significance).toBeCloseTo(1 / Math.sqrt(66 / 18), 12);
+    // The line 0, 1/2, 1 lifted by nothing: the median of 0, 3/2, 0.
+    expect(misfit).toBeCloseTo(0.5, 12);
+  });
+
+  it('falls as it rises, with the other sign', () => {
+    const [up, down] = [trendOf([0, 2, 1, 5]), trendOf([5, 1, 2, 0])];
+    expect(down.rise).toBeCloseTo(-up.rise, 12);
+    expect(down.significance).toBeCloseTo(-up.significance, 12);
+    expect(down.misfit).toBeCloseTo(up.misfit, 12);
+  });
+
+  it('of a long row is that of every second value, and up to 120 of all', () => {
+    const kendall = (n: number) => (n * (n - 1)) / 2 / Math.sqrt((n * (n - 1) * (2 * n + 5)) / 18);
+    const row = (length: number) => Array.from({ length }, (_, at) => at);
+    expect(trendOf(row(120)).significance).toBeCloseTo(kendall(120), 9);
+    expect(trendOf(row(121)).significance).toBeCloseTo(kendall(61), 9);
+    expect(trendOf(row(240))).toMatchObject({ rise: 239, misfit: 0 });
+    expect(trendOf(row(240)).significance).toBeCloseTo(kendall(120), 9);
+    expect(trendOf(row(241)).significance).toBeCloseTo(kendall(81), 9);
+  });
+
   it('of values that are all alike is none', () => {
     expect(trendOf([2, 2, 2, 2])).toMatchObject({ rise: 0, significance: 0 });
   });
@@ -47,6 +72,47 @@ describe('a step', () => {
   it('leaves as many values on each side as are asked for', () => {
     expect(stepOf([1, 5, 5, 5, 5, 5], 3)?.at).toBe(3);
     expect(stepOf([1, 2, 3], 2)).toBeUndefined();
+    expect(stepOf([5, 5, 5, 5, 5, 1], 3)?.at).toBe(3);
+    expect(stepOf([1, 1, 5, 5], 2)?.at).toBe(2);
+  });
+
+  it('is as sure as its size over the error of two medians: √(π/2)·σ·√(1/4 + 1/4)', () => {
+    const found = stepOf([0, 1, 0, 1, 10, 11, 10, 11], 2);
+    // Neighbours differ by 1 in the middle: σ = 1.4826 ÷ √2.
+    const error = (1.4826 / Math.SQRT2) * Math.sqrt(Math.PI / 2) * Math.sqrt(1 / 2);
+    expect(found).toMatchObject({ at: 4, size: 10, apart: 1, misfit: 0.5 });
+    expect(found?.significance).toBeCloseTo(10 / error, 12);
+  });
+
+  it('down is as sure as up', () => {
+    const found = stepOf([11, 10, 11, 10, 1, 0, 1, 0], 2);
+    expect(found).toMatchObject({ at: 4, size: -10, apart: 1, misfit: 0.5 });
+    expect(found?.significance).toBeCloseTo(
+      stepOf([0, 1, 0, 1, 10, 11, 10, 11], 2)?.significance ?? 0,
+      12,
+    );
+  });
+
+  it('with unequal sides has the error of both', () => {
+    const found = stepOf([0, 1, 0, 10, 11, 10, 11, 10, 11], 3);
+    const error = (1.4826 / Math.SQRT2) * Math.sqrt(Math.PI / 2) * Math.sqrt(1 / 3 + 1 / 6);
+    expect(found).toMatchObject({ at: 3, size: 10.5 });
+    expect(found?.significance).toBeCloseTo(10.5 / error, 12);
+  });
+
+  it('without any scatter is beyond all doubt', () => {
+    expect(stepOf([1, 1, 1, 2, 2, 2], 3)?.significance).toBe(Infinity);
+  });
+
+  it('tells how many pairs lie apart, those alike counted half (Mann and Whitney)', () => {
+    // Of nine pairs 2 of {1, 2, 5} and {3, 4, 6} fall, and of {0, 1, 1} and {1, 2, 2} two are alike.
+    expect(stepOf([1, 2, 5, 3, 4, 6], 3)?.apart).toBeCloseTo(7 / 9, 12);
+    expect(stepOf([6, 4, 3, 5, 2, 1], 3)?.apart).toBeCloseTo(7 / 9, 12);
+    expect(stepOf([0, 1, 1, 1, 2, 2], 3)?.apart).toBeCloseTo(8 / 9, 12);
+  });
+
+  it('is the first where two places are as sure', () => {
+    expect(stepOf([1, 2, 2, 1], 1)?.at).toBe(1);
   });
 });
 
@@ -58,6 +124,22 @@ it('medians, deviations and correlation are those of an independent library', ()
   expect(robustSigma(a)).toBeCloseTo(1.4826 * mad(a), 12);
   expect(standardDeviation(a)).toBeCloseTo(sampleStandardDeviation(a), 12);
   expect(correlation(a, b)).toBeCloseTo(sampleCorrelation(a, b), 12);
+});
+
+it('a correlation needs rows that vary, and takes the length of the shorter', () => {
+  expect(correlation([1, 1, 1], [1, 2, 3])).toBe(0);
+  expect(correlation([1, 2, 3], [2, 2, 2])).toBe(0);
+  expect(correlation([1, 2, 3], [3, 2, 1, 9])).toBeCloseTo(-1, 12);
+  expect(correlation([1, 2, 3, 9], [1, 2, 3])).toBeCloseTo(1, 12);
+});
+
+it('the middle of nothing is no number', () => {
+  expect(middleOf([])).toBeNaN();
+  expect(middleOf([3, 1])).toBe(2);
+});
+
+it('neighbours of 0, 1, 3 differ by 1 and 2: the middle is 1.5', () => {
+  expect(neighbourSigma([0, 1, 3])).toBeCloseTo((1.4826 * 1.5) / Math.SQRT2, 12);
 });
 
 it('neighbours show the scatter of values that rise or jump', () => {
