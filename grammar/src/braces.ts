@@ -45,8 +45,9 @@ class BracePass {
     if (statement.close) return this.#strayClose(statement, at);
     if (!statement.open && this.#lacksOpen(at)) this.#addOpen(statement);
     if (!statement.open) {
-      const end = this.#anyClosed ? this.#endOfStray(at) : at;
-      if (end > at) return this.#dropLines(at, end);
+      const end = this.#endOfStray(at);
+      const name = this.#anyClosed ? 'lines-outside' : 'block-without-head';
+      if (end > at) return this.#dropLines(at, end, name);
       this.#blocks.line(statement);
       return at + 1;
     }
@@ -138,7 +139,10 @@ class BracePass {
     this.#blocks.line(statements[at]!);
     for (let index = at + 1; index < statements.length; index++) {
       const statement = statements[index]!;
-      if (statement.close) {
+      const headless = this.#oneTooMany ? this.#endOfHeadless(index) : index;
+      if (headless > index) {
+        index = this.#dropLines(index, headless, 'block-without-head') - 1;
+      } else if (statement.close) {
         if (this.#closeByIndentation(statement, index)) return index + 1;
       } else {
         if (this.#endBefore(statement)) return index;
@@ -149,6 +153,23 @@ class BracePass {
     }
     this.#leaveOpen(0, undefined);
     return statements.length;
+  }
+
+  /** End of the lines from `at` that stand deeper than their block's and close with a `}` nobody opened; `at` if they do not. */
+  #endOfHeadless(at: number): number {
+    const { indent } = this.#statements[at]!;
+    const { indent: outer, firstIndent = outer + 1 } = this.#blocks.stack.at(-1)!;
+    if (indent <= firstIndent || this.#statements[at]!.close) return at;
+    let depth = 0;
+    for (let index = at; index < this.#statements.length; index++) {
+      const statement = this.#statements[index]!;
+      if (statement.open) depth++;
+      else if (statement.close) depth--;
+      const heads = statement.indent < indent;
+      if (depth < 0) return heads && statement.indent >= firstIndent ? index + 1 : at;
+      if (heads) return at;
+    }
+    return at;
   }
 
   /** Closes what a `}` closes by where it stands; true if that ends the declaration. */
@@ -281,10 +302,10 @@ class BracePass {
       end = index + 1;
       if (depth < 0) break;
     }
-    return first.indent > 0 || closes ? end : at;
+    return closes || (this.#anyClosed && first.indent > 0) ? end : at;
   }
 
-  #dropLines(from: number, to: number): number {
+  #dropLines(from: number, to: number, name: string): number {
     const first = this.#statements[from]!;
     const last = this.#statements[to - 1]!;
     const start = this.#blocks.startOf(first);
@@ -294,7 +315,7 @@ class BracePass {
       for (let at = line; at <= lastLine; at++) this.#blocks.leave(at);
       this.#blocks.skip(this.#statements[index]!);
     }
-    this.#blocks.report('lines-outside', first.line, { start, end });
+    this.#blocks.report(name, first.line, { start, end });
     return to;
   }
 }

@@ -40,6 +40,7 @@ const uncertain: ReadonlySet<string> = new Set([
   'block-on-one-line',
   'nested-too-deep',
   'lines-outside',
+  'block-without-head',
   'block-in-rows',
   'columns-again',
   'merge-conflict',

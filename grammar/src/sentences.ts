@@ -159,6 +159,10 @@ const structure = {
   'lines-outside': error(
     () => 'These lines stand after the closing } and belong to no declaration. Move them into one.',
   ),
+  'block-without-head': error(
+    () =>
+      'These lines and the } below them have no opening line. Write it above them, or take the } out.',
+  ),
   'block-in-rows': error(
     () => 'After columns only rows follow, and a row opens no block. Move it above columns.',
   ),

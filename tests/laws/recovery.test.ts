@@ -45,6 +45,18 @@ describe.each([...examples, ...library].map(({ name, text }) => [name, text]))('
       start += block.length;
     }
   });
+
+  it('gives two findings at most for any line that opens or closes a block', () => {
+    for (const block of blocks) {
+      const lines = block.split('\n');
+      for (const [at, line] of lines.entries()) {
+        if (!/[{}]\s*$/u.test(line)) continue;
+        const alone = lines.toSpliced(at, 1, '').join('\n');
+        const said = splitBlocks(alone).flatMap((one) => bindBlock(parseBlock(one), one).findings);
+        expect([line, said.slice(most).map(({ name }) => name)]).toEqual([line, []]);
+      }
+    }
+  });
 });
 
 const untouched = (before: string | undefined, after: string | undefined): number =>
