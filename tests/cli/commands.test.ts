@@ -83,6 +83,8 @@ describe('explain', () => {
     ['core-size-mismatch', 'Source: '],
     ['OM4', 'OM4 (fibre, of the library)'],
     ['10GBASE-SR', '10GBASE-SR (application, of the library)'],
+    ['encircled-flux', 'FLUX-50-UNCONFIRMED (flux, of the library)'],
+    ['simple', 'simple (an argument of decision'],
   ])('says what %s is', (name, says) => {
     folder = new Folder({});
     const { code, out } = folder.run('explain', name);

@@ -1,6 +1,13 @@
 /** `explain`: a finding, a word of the language, or an entry of the library, with its source. */
 import type { Command } from 'commander';
-import { meaningsOf, signature, vocabulary, W } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  C,
+  choicesOf,
+  meaningsOf,
+  signature,
+  vocabulary,
+  W,
+} from '../../../grammar/src/vocabulary/index.ts';
 import { checks, findCheck } from '../checks/index.ts';
 import { type Declaration, nearestSpelling, sayingsInWords, sayingsOf } from '../model/api.ts';
 import { boundsInWords, otherFindings } from '../project/finding-pages.ts';
@@ -22,12 +29,19 @@ export function addExplain(program: Command): void {
 /** Everything that a name means, one paragraph after another. */
 export function explain(name: string): string {
   const library = libraryEntries();
-  const parts = [...explainCheck(name), ...explainWord(name), ...explainEntry(name, library)];
+  const parts = [
+    ...explainCheck(name),
+    ...explainWord(name),
+    ...explainChoice(name),
+    ...explainEntry(name, library),
+    ...explainLaunch(name, library),
+  ];
   if (parts.length > 0) return `${parts.join('\n\n')}\n`;
   const known = [
     ...checks.map((check) => check.name),
     ...otherFindings.map((page) => page.name),
     ...vocabulary.map(({ word }) => word),
+    ...vocabulary.flatMap(choicesIn),
     ...library.map(({ declaration }) => declaration.name),
   ];
   const near = nearestSpelling(name, known);
@@ -64,6 +78,31 @@ function explainWord(name: string): readonly string[] {
       `Example:\n${indent(entry.example)}`,
     ].join('\n');
   });
+}
+
+/** What an argument may say: the words that take it, with their help. */
+function explainChoice(name: string): readonly string[] {
+  return vocabulary
+    .filter((entry) => choicesIn(entry).includes(name))
+    .map((entry) =>
+      [
+        `${name} (an argument of ${entry.word}, in ${entry.contexts.join(', ')})`,
+        ...entry.forms.map((form) => `  ${signature(entry, form)}`),
+        entry.doc,
+        `Example:\n${indent(entry.example)}`,
+      ].join('\n'),
+    );
+}
+
+const choicesIn = (entry: (typeof vocabulary)[number]): readonly string[] =>
+  entry.forms.flatMap(({ slots }) => slots.flatMap(({ kinds }) => choicesOf(kinds)));
+
+/** What the library holds of a way to launch. */
+function explainLaunch(name: string, library: readonly LibraryEntry[]): readonly string[] {
+  const kinds: Readonly<Record<string, string>> = { [C.encircledFlux]: W.flux, [C.mandrel]: W.mandrel };
+  return library
+    .filter(({ declaration: { kind } }) => kind === kinds[name])
+    .map(({ declaration, text }) => `${declaration.name} (${declaration.kind}, of the library)\n${indent(text)}`);
 }
 
 interface LibraryEntry {

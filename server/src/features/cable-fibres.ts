@@ -6,7 +6,7 @@ import { numbersInWords } from '../evaluate/doubts.ts';
 import { repairsUsed } from '../evaluate/repairs.ts';
 import type { FibreResult, LinkResult } from '../evaluate/result.ts';
 import { fibreInCable, fibreInWords, namesOf } from '../model/api.ts';
-import type { Cable, ColoursType, LinkModel, PathElement } from '../model/types.ts';
+import type { Cable, ColoursType, FibreColours, LinkModel, PathElement } from '../model/types.ts';
 import type { BlockView, Plan } from '../project/types.ts';
 
 /** Most fibres that one hover lists. */
@@ -167,6 +167,7 @@ export function cableAsMarkdown(cable: Cable, needed: number): string {
       `${cable.reels.map(({ name, written }) => `${name} ${written}`).join(' + ')}${slack}; ${splices} ${splices === 1 ? 'splice' : 'splices'} between reels`,
     );
   }
+  if (cable.jacket) lines.push(`jacket ${cable.jacket.colour}`);
   lines.push(`${cable.count - needed} of ${cable.count} fibres are free`, orderInWords(cable));
   for (const { name, on, fibres } of cable.repairs)
     lines.push(`repair ${name} on ${on.text}: fibres ${numbersInWords(fibres)}`);
@@ -201,20 +202,34 @@ function orderInWords({ colours, name }: Cable): string {
     : `${name} names no order of colours, so none is said.`;
 }
 
-/** Where a colour stands in orders: `green: the 3rd fibre, the 3rd tube of TIA-598`. */
+/** What a colour tells in each order: `aqua: fibre 12 and tube 12 in TIA-598; jacket of OM3, OM4 by TIA-598`. */
 export function colourAsMarkdown(
   colour: string,
   orders: readonly ColoursType[],
 ): string | undefined {
-  const said = orders.flatMap(({ name, fibres, tubes }) => {
-    const parts = [
+  const said = orders.flatMap(({ name, fibres, tubes, jackets, bodies }) => {
+    const places = [
       fibres.includes(colour) ? `fibre ${fibres.indexOf(colour) + 1}` : '',
       tubes.includes(colour) ? `tube ${tubes.indexOf(colour) + 1}` : '',
     ].filter(Boolean);
-    return parts.length > 0 ? [`${parts.join(' and ')} in ${name}`] : [];
+    const has = ({ colours }: FibreColours) => colours.includes(colour);
+    const polished = bodies.map((line) =>
+      line.polish ? { ...line, fibres: line.fibres.map((one) => `${one} ${line.polish}`) } : line,
+    );
+    const kinds = [
+      ...told('jacket of', jackets.filter(has)),
+      ...told('connector body of', polished.filter(has)),
+    ];
+    return [
+      ...(places.length > 0 ? [`${places.join(' and ')} in ${name}`] : []),
+      ...(kinds.length > 0 ? [`${kinds.join(', ')} by ${name}`] : []),
+    ];
   });
   return said.length > 0 ? `**${colour}**: ${said.join('; ')}` : undefined;
 }
+
+const told = (what: string, lines: readonly FibreColours[]): string[] =>
+  lines.length === 0 ? [] : [`${what} ${lines.flatMap(({ fibres }) => fibres).join(', ')}`];
 
 function entryAt(entries: readonly BoundEntry[], offset: number): BoundEntry | undefined {
   for (const entry of entries) {

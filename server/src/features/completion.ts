@@ -169,8 +169,12 @@ function offerNames(offer: Offer, kind: NameKind, plan: Plan | undefined): void 
     return;
   }
   if (kind === 'colour') {
-    for (const { name, fibres, tubes } of plan?.orders() ?? [])
-      for (const colour of [...tubes, ...fibres])
+    for (const { name, fibres, tubes, jackets, bodies } of plan?.orders() ?? [])
+      for (const colour of new Set([
+        ...tubes,
+        ...fibres,
+        ...[...jackets, ...bodies].flatMap(({ colours }) => colours),
+      ]))
         offer.add(colour, CompletionItemKind.Color, name, '1', {
           textEdit: offer.insert(/^[\w-]+$/u.test(colour) ? colour : `"${colour}"`),
         });

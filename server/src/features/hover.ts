@@ -4,6 +4,7 @@ import type { BlockView, DocumentView, NamedThing, Plan } from '../project/types
 import { cableAsMarkdown, colourAsMarkdown, fibresAt } from './cable-fibres.ts';
 import { otherEvidenceAt } from './event-hover.ts';
 import { feature, type Session, subject } from './feature.ts';
+import { launchAt } from './launch-hover.ts';
 import { lightAsMarkdown } from './light-workings.ts';
 import { nameAt } from './names.ts';
 import { signalOfCarried, signalOfLink } from './signal-workings.ts';
@@ -28,6 +29,7 @@ export const hover = feature<HoverParams, Hover | null>({
       (plan && readingHover(session, document, plan, block, offset)) ??
       (plan && otherEvidenceHover(session, document, plan, block, offset)) ??
       (plan && fibreHover(document, plan, block, offset)) ??
+      (plan && launchHover(document, plan, block, offset)) ??
       nameHover(session, textDocument.uri, position) ??
       wordHover(document, block, offset) ??
       null
@@ -83,6 +85,16 @@ function fibreHover(
   offset: number,
 ): Hover | undefined {
   const words = fibresAt(plan, block, offset);
+  return words && shown(words.text, document, block, words.span);
+}
+
+function launchHover(
+  document: DocumentView,
+  plan: Plan,
+  block: BlockView,
+  offset: number,
+): Hover | undefined {
+  const words = launchAt(plan, block, offset);
   return words && shown(words.text, document, block, words.span);
 }
 
