@@ -99,10 +99,16 @@ const choicesIn = (entry: (typeof vocabulary)[number]): readonly string[] =>
 
 /** What the library holds of a way to launch. */
 function explainLaunch(name: string, library: readonly LibraryEntry[]): readonly string[] {
-  const kinds: Readonly<Record<string, string>> = { [C.encircledFlux]: W.flux, [C.mandrel]: W.mandrel };
+  const kinds: Readonly<Record<string, string>> = {
+    [C.encircledFlux]: W.flux,
+    [C.mandrel]: W.mandrel,
+  };
   return library
     .filter(({ declaration: { kind } }) => kind === kinds[name])
-    .map(({ declaration, text }) => `${declaration.name} (${declaration.kind}, of the library)\n${indent(text)}`);
+    .map(
+      ({ declaration, text }) =>
+        `${declaration.name} (${declaration.kind}, of the library)\n${indent(text)}`,
+    );
 }
 
 interface LibraryEntry {
