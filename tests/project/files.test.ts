@@ -226,6 +226,14 @@ describe('bad input', () => {
     const project = projectOf({ ...good, 'bad.lwl': bytes });
     expect(told(project, 'bad.lwl')).toEqual(['0:9 file-not-utf-8']);
     expect(project.plans[0]!.result.order).toEqual(['A', 'B']);
+    expect(project.plans[0]!.result.totals.accepted).toBe(false);
+    goesOn(project);
+  });
+
+  it('and no other where they stand between words', () => {
+    const text = link('B').replace('180 m ', '180 m \u00e9 ');
+    const project = projectOf({ ...good, 'bad.lwl': Buffer.from(text, 'latin1') });
+    expect(told(project, 'bad.lwl')).toEqual(['3:20 file-not-utf-8']);
     goesOn(project);
   });
 
@@ -307,7 +315,8 @@ describe('a file that declares nothing', () => {
   });
 
   it('is one with a declaration below its comments no longer', () => {
-    expect(told('# north pier\n\ncolours KQ {\n  fibres      blue, orange\n}\n')).toEqual([]);
+    const text = '# north pier\n\ncolours KQ {\n  fibres      blue, orange\n}\n';
+    expect(told(text).map(([name]) => name)).not.toContain('file-empty');
   });
 
   it('is not one that cannot be read', () => {

@@ -178,8 +178,9 @@ export class LivePlan implements Plan {
   /** In order of the text: a file has far more blocks than findings. */
   #inBlocks(blocks: readonly LiveBlock[]): Finding[] {
     const all: Finding[] = [];
-    for (const { id, notation } of blocks) {
+    for (const { id, notation: said, document } of blocks) {
       const judged = this.engine.findings.in(id);
+      const notation = document.problem ? said.filter((each) => !isUnreadByte(each)) : said;
       if (notation.length + judged.size === 0) continue;
       const found = [...notation, ...judged];
       if (found.length > 1) found.sort(byPlace);
@@ -408,6 +409,11 @@ function leadsNowhere({ problem }: ResolvedInclude): boolean {
 
 function isUnread({ misread, problem }: LiveDocument): boolean {
   return misread || problem !== undefined;
+}
+
+/** What stands for bytes that are not UTF-8 is told of the file. */
+function isUnreadByte({ name, details }: Finding): boolean {
+  return name === 'stray-character' && /^\uFFFD+$/u.test(`${details.written}`);
 }
 
 const noDeclarations: readonly Declaration[] = [];
