@@ -1,21 +1,7 @@
-import type { LinkModel, PathElement, Place, Way } from '../model/types.ts';
+import { groundOf } from '../evaluate/ground.ts';
+import type { LinkModel, Place, Way } from '../model/types.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, singleModePlan } from './examples.ts';
-
-/** Cables and routes that one span lies in, each with what it is called in a sentence. */
-function ground(path: readonly PathElement[]): ReadonlyMap<string, string> {
-  const found = new Map<string, string>();
-  for (const element of path) {
-    if (element.kind === 'link' && element.link) {
-      for (const [key, words] of ground(element.link.path)) found.set(key, words);
-    }
-    if (element.kind !== 'segment' || !element.cable) continue;
-    const { name, routes } = element.cable;
-    found.set(`cable ${name}`, `the cable ${name}`);
-    for (const route of routes) found.set(`route ${route}`, `“${route}”`);
-  }
-  return found;
-}
 
 /** Spans of a ring that one digger would cut together. */
 function* find({ link }: LinkContext): Iterable<Found> {
@@ -24,7 +10,7 @@ function* find({ link }: LinkContext): Iterable<Found> {
   const first = new Map<string, { readonly way: Way; readonly place: Place }>();
   const told = new Set<string>();
   for (const way of spans) {
-    for (const [key, words] of ground(way.path)) {
+    for (const [key, words] of groundOf(way.path)) {
       const before = first.get(key);
       if (!before) {
         first.set(key, { way, place: placeIn(way, link) });

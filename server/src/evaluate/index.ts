@@ -1,5 +1,6 @@
 export type { EvaluationInput, Suspicion } from './context.ts';
 export { evaluateLink } from './evaluate.ts';
 export * from './result.ts';
+export { type Left, type LossRoom, type Room, roomOf } from './room.ts';
 export { suspicionsIn } from './settle.ts';
 export { addTotals, emptyTotals, readTotals, removeTotals, type Totals } from './totals.ts';

@@ -8,6 +8,7 @@ import {
   lengthWithExcess,
   type Micrometres,
   micrometres,
+  type PartsPerMillion,
 } from '../../../grammar/src/quantity/index.ts';
 import type {
   ComponentType,
@@ -32,6 +33,8 @@ export type Piece =
       readonly length?: Micrometres;
       /** Length along the fibre, for reach: with the excess of the cable. */
       readonly along?: Micrometres;
+      /** Of the cable, by which it is the longer. */
+      readonly excess?: PartsPerMillion;
       readonly cord: boolean;
       /** The fibre before it in a list is not the one light comes from: a link that is left out lies between. */
       readonly apart?: boolean;
@@ -274,6 +277,7 @@ function pieceOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolea
           element.length !== undefined && element.cable?.excess !== undefined
             ? lengthWithExcess(element.length, element.cable.excess)
             : element.length,
+        ...(element.cable?.excess !== undefined && { excess: element.cable.excess }),
         cord: false,
         place,
       };

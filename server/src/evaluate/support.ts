@@ -115,7 +115,7 @@ export function supportOf(
  * The paths that fibres take, the longest first: a repair puts a piece into
  * some of them. Each with its fibres; dead ones take none.
  */
-function pathsOf(
+export function pathsOf(
   context: Context,
   fibres: readonly number[],
 ): readonly { readonly context: Context; readonly fibres: readonly number[] }[] {
@@ -436,12 +436,7 @@ function factsOn({ context, application, pieces }: Asked): Facts {
   const directions: readonly Direction[] = ['A>B', 'B>A'];
   return application.wavelengths.flatMap((light) =>
     (light.direction ? [light.direction] : directions).map((direction) => {
-      const wavelength = figuresAt(context, pieces, light.wavelength);
-      const line = onLine(link, light.wavelength);
-      const figures = withPartsAt(
-        ownFigures(link.terms.limits, wavelength, link.mode, 'max'),
-        ownFigures(link.terms.limits, line, link.mode, 'max'),
-      );
+      const { wavelength, line, figures } = figuresFor(context, pieces, light.wavelength);
       const sum = wholeSum(pieces, figures, direction, wavelength);
       return {
         wavelength: light.wavelength,
@@ -455,6 +450,18 @@ function factsOn({ context, application, pieces }: Asked): Facts {
       };
     }),
   );
+}
+
+/** The greatest figures that a path has for some light, and the wavelengths that they are of. */
+export function figuresFor(context: Context, pieces: readonly Piece[], light: Picometres) {
+  const { link } = context;
+  const wavelength = figuresAt(context, pieces, light);
+  const line = onLine(link, light);
+  const figures = withPartsAt(
+    ownFigures(link.terms.limits, wavelength, link.mode, 'max'),
+    ownFigures(link.terms.limits, line, link.mode, 'max'),
+  );
+  return { wavelength, line, figures };
 }
 
 /** A figure that is missing; of what has no length, or a name that nobody declares, that is told at its place. */

@@ -7,6 +7,7 @@ import { feature, type Session, subject } from './feature.ts';
 import { launchAt } from './launch-hover.ts';
 import { lightAsMarkdown } from './light-workings.ts';
 import { nameAt } from './names.ts';
+import { roomOfCarried, roomOfLink } from './room-workings.ts';
 import { signalOfCarried, signalOfLink } from './signal-workings.ts';
 import { wordAsMarkdown, wordAt } from './word-help.ts';
 import { applicationAsMarkdown, linkAsMarkdown, readingAsMarkdown } from './workings.ts';
@@ -113,6 +114,7 @@ function nameHover(
     const itself = section ? [cableAsMarkdown(section, plan.fibresNeeded(section.name))] : [];
     const parts = [
       linkAsMarkdown(result, session.settings.precision),
+      ...roomOfLink(plan, result, session.settings.precision),
       ...signalOfLink(result),
       ...itself,
     ];
@@ -135,6 +137,8 @@ function nameHover(
     }
     const result = plan.result.link(owner);
     if (!result) continue;
+    if (use.kind === 'application')
+      parts.push(...roomOfCarried(plan, owner, use.place, session.settings.precision));
     parts.push(...lightAsMarkdown(result, use.place, session.settings.precision));
     parts.push(...signalOfCarried(result, use.place));
   }

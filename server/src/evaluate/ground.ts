@@ -1,0 +1,34 @@
+/** What lies in one ground: cables, routes and closures that two stretches of a path share. */
+import type { PathElement, Way } from '../model/types.ts';
+
+/** Cables, routes and closures that a path lies in, each with what it is called in a sentence. */
+export function groundOf(path: readonly PathElement[]): ReadonlyMap<string, string> {
+  const found = new Map<string, string>();
+  for (const element of path) {
+    if (element.kind === 'link' && element.link) {
+      for (const [key, words] of groundOf(element.link.path)) found.set(key, words);
+    }
+    if (element.kind === 'splice' && element.at !== undefined)
+      found.set(`closure ${element.at}`, `the closure “${element.at}”`);
+    if (element.kind !== 'segment' || !element.cable) continue;
+    const { name, routes } = element.cable;
+    found.set(`cable ${name}`, `the cable ${name}`);
+    for (const route of routes) found.set(`route ${route}`, `“${route}”`);
+  }
+  return found;
+}
+
+/** What two spans of a ring have in common, for each two that have something. */
+export function sharedGround(
+  ways: readonly Way[],
+): readonly { readonly first: Way; readonly second: Way; readonly shared: readonly string[] }[] {
+  const spans = ways
+    .filter(({ kind }) => kind === 'span')
+    .map((way) => ({ way, ground: groundOf(way.path) }));
+  return spans.flatMap(({ way: second, ground }, index) =>
+    spans.slice(0, index).flatMap(({ way: first, ground: before }) => {
+      const shared = [...ground].flatMap(([key, words]) => (before.has(key) ? [words] : []));
+      return shared.length > 0 ? [{ first, second, shared }] : [];
+    }),
+  );
+}
