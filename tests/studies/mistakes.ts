@@ -23,7 +23,7 @@ export const untold: readonly { readonly name: string; readonly because: string 
   {
     name: 'a mandrel of the wrong size',
     because:
-      'the notation says that a mandrel was used and not its size; what it changes, some hundredths to tenths of a decibel for all fibres alike, lies within what well-made and ordinary pairs differ by',
+      'what it changes, some hundredths to tenths of a decibel for all fibres alike, lies within what well-made and ordinary pairs differ by, and below what a batch must be off to be told; only what the set-up says of its mandrel shows it',
   },
   {
     name: 'swapped directions on a path without a step in its cores',
@@ -37,6 +37,15 @@ export const untold: readonly { readonly name: string; readonly because: string 
   {
     name: 'values pasted from the table of another link',
     because: 'each link is judged by itself, and the other link may have the same parts',
+  },
+  {
+    name: 'a mistake that all of two or three fibres share',
+    because:
+      'so few readings have no median, no order and no numbering of their own; what is impossible of each of them is told all the same',
+  },
+  {
+    name: 'a level of a tree whose ends all lie differently far',
+    because: 'only readings of one path are mates; ends that are written alike are',
   },
 ];
 
@@ -52,6 +61,9 @@ const eachLoss = (
 const lengthFor = (size: number, kind: typeof multimode) =>
   Math.max(10, Math.round((size / (kind.rates[0] - kind.rates[1])) * 1000));
 
+/** Up to 1 km: what the fibre itself may lose less hides nothing. */
+const short: Shape = { range: [10, 1000], least: 4, tree: false };
+
 const decibels = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8];
 
 export const mistakes: readonly Mistake[] = [
@@ -61,7 +73,7 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'what the fibre loses more at the shorter', unit: 'dB' },
     sizes: [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4],
     from: 0.25,
-    shape: (size) => ({ kind: singleMode, metres: lengthFor(size, singleMode) }),
+    shape: (size) => ({ kind: singleMode, metres: lengthFor(size, singleMode), least: 4 }),
     put: swapWavelengths,
     needs: 'lengths, and typical attenuations of the fibre',
   },
@@ -71,7 +83,17 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'what the fibre loses more at the shorter', unit: 'dB' },
     sizes: [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4],
     from: 0.25,
-    shape: (size) => ({ kind: multimode, metres: lengthFor(size, multimode) }),
+    shape: (size) => ({ kind: multimode, metres: lengthFor(size, multimode), least: 4 }),
+    put: swapWavelengths,
+    needs: 'lengths, and typical attenuations of the fibre',
+  },
+  {
+    name: 'swapped wavelengths of a tree',
+    findings: ['wavelengths-exchanged'],
+    size: { what: 'what the fibre loses more at the shorter', unit: 'dB' },
+    sizes: [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4],
+    from: 0.25,
+    shape: (size) => ({ tree: true, metres: lengthFor(size, singleMode) }),
     put: swapWavelengths,
     needs: 'lengths, and typical attenuations of the fibre',
   },
@@ -81,7 +103,7 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'what the step of the cores takes', unit: 'dB' },
     sizes: [0.1, 0.2, 0.3, 0.4, 0.6, 0.9],
     from: 0.4,
-    shape: (size) => ({ kind: multimode, both: true, step: size }),
+    shape: (size) => ({ kind: multimode, both: true, step: size, least: 4 }),
     put: (plan) => ({
       ...plan,
       losses: plan.losses.map((row) =>
@@ -129,7 +151,8 @@ export const mistakes: readonly Mistake[] = [
   },
   {
     name: 'losses with the other sign',
-    findings: ['sign-suspect'],
+    // Many decibels with the wrong sign look like powers first.
+    findings: ['sign-suspect', 'unit-suspect'],
     sizes: [1],
     from: 1,
     put: (plan) => ({ ...plan, write: (loss) => (-loss).toFixed(2) }),
@@ -149,25 +172,47 @@ export const mistakes: readonly Mistake[] = [
   },
   {
     name: 'a reference taken with a dirty plug',
-    findings: ['batch-too-low', 'loss-negative', 'sign-suspect'],
+    findings: ['batch-too-low', 'reference-suspect', 'loss-negative', 'sign-suspect'],
     size: { what: 'what the dirt took', unit: 'dB' },
     sizes: decibels,
     from: 0.6,
+    shape: () => short,
     put: (plan, size) => eachLoss(plan, (loss) => loss - size),
-    needs: 'typical losses of all parts',
+    needs: 'typical losses of all parts, four fibres',
+  },
+  {
+    name: 'a reference taken with a dirty plug, 5 to 20 km',
+    findings: ['batch-too-low', 'reference-suspect', 'loss-negative', 'sign-suspect'],
+    size: { what: 'what the dirt took', unit: 'dB' },
+    sizes: [0.5, 1, 1.5, 2, 2.5],
+    from: 2,
+    shape: () => ({ kind: singleMode, range: [5000, 20_000], least: 4 }),
+    put: (plan, size) => eachLoss(plan, (loss) => loss - size),
+    needs: 'typical losses of all parts, four fibres',
+  },
+  {
+    name: 'a reference taken with a dirty plug, of a tree',
+    findings: ['batch-too-low', 'loss-too-good'],
+    size: { what: 'what the dirt took', unit: 'dB' },
+    sizes: [0.5, 1, 1.5, 2, 3, 4],
+    from: 4,
+    shape: () => ({ tree: true }),
+    put: (plan, size) => eachLoss(plan, (loss) => loss - size),
+    needs: 'typical losses of all parts, splitters too',
   },
   {
     name: 'the receive cord missing',
-    findings: ['batch-too-low', 'loss-negative', 'sign-suspect'],
+    findings: ['batch-too-low', 'reference-suspect', 'loss-negative', 'sign-suspect'],
     size: { what: 'what its pair would lose', unit: 'dB' },
     sizes: decibels,
     from: 0.6,
+    shape: () => short,
     put(plan, size) {
       const random = randomFrom(plan.seed + 77);
       const missing = plan.losses.map(() => size * (0.8 + 0.4 * random()));
       return eachLoss(plan, (loss, row) => loss - (missing[row] ?? 0));
     },
-    needs: 'typical losses of all parts',
+    needs: 'typical losses of all parts, four fibres',
   },
   {
     name: 'a test cord of the wrong core',
@@ -175,7 +220,7 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'what its step takes', unit: 'dB' },
     sizes: [0.2, 0.4, 0.6, 0.8, 1, 1.2, 1.6],
     from: 1,
-    shape: () => ({ kind: multimode }),
+    shape: () => ({ kind: multimode, least: 4 }),
     put: (plan, size) => eachLoss(plan, (loss) => loss + size),
     needs: 'typical losses of all parts',
   },
@@ -185,6 +230,7 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'rows pasted', unit: 'rows' },
     sizes: [1, 2, 3, 4, 5, 6],
     from: 6,
+    shape: () => ({ least: 12, tree: false }),
     put(plan, size) {
       const from = Math.floor(plan.fibres / 2);
       return {
@@ -195,6 +241,27 @@ export const mistakes: readonly Mistake[] = [
       };
     },
     needs: 'values as typed, with the resolution of the instrument',
+  },
+  {
+    name: 'one direction copied as the other',
+    findings: ['direction-fake'],
+    size: { what: 'fibres of the table', unit: 'fibres' },
+    sizes: [2, 4, 6, 8, 12],
+    from: 6,
+    shape: (size) => ({ both: true, fibres: size }),
+    put: (plan) => ({
+      ...plan,
+      losses: plan.losses.map((row) =>
+        row.map((loss, at) => {
+          const { wavelength, direction } = plan.columns[at] ?? {};
+          const other = plan.columns.findIndex(
+            (one) => one.wavelength === wavelength && one.direction === 'A>B',
+          );
+          return direction === 'B>A' ? (row[other] ?? loss) : loss;
+        }),
+      ),
+    }),
+    needs: 'both directions of more than five fibres',
   },
   {
     name: 'one direction numbered one off',
@@ -238,16 +305,20 @@ export const mistakes: readonly Mistake[] = [
       needs: 'rows in the order of measuring, at least ten',
     }),
   ),
-  ...([24, 12] as const).map(
+  ...([48, 24, 12] as const).map(
     (fibres): Mistake => ({
-      name: `a cord that goes bad on the way, ${fibres} fibres`,
+      name:
+        fibres === 48
+          ? 'a cord that goes bad at fibre 31 of 48'
+          : `a cord that goes bad on the way, ${fibres} fibres`,
       findings: ['level-changes', 'drift-while-testing'],
       size: { what: 'what it loses from then on', unit: 'dB' },
       sizes: [0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 0.9],
-      from: fibres === 24 ? 0.4 : 0.7,
+      from: { 48: 0.3, 24: 0.4, 12: 0.7 }[fibres],
       shape: () => ({ fibres }),
       put(plan, size) {
-        const at = Math.floor(plan.fibres * (0.4 + 0.3 * randomFrom(plan.seed + 5)()));
+        const at =
+          fibres === 48 ? 30 : Math.floor(plan.fibres * (0.4 + 0.3 * randomFrom(plan.seed + 5)()));
         return eachLoss(plan, (loss, row) => (row >= at ? loss + size : loss));
       },
       needs: 'rows in the order of measuring, four on either side',
@@ -259,11 +330,24 @@ export const mistakes: readonly Mistake[] = [
     size: { what: 'what it takes at the longer wavelength', unit: 'dB' },
     sizes: decibels,
     from: 0.4,
-    shape: () => ({ kind: singleMode }),
+    shape: () => ({ kind: singleMode, least: 8 }),
     // A bend takes a tenth at the shorter wavelength. Common practice, no source.
     put: (plan, size) =>
       eachLoss(plan, (loss, row, column) =>
-        row !== 2 ? loss : loss + (plan.columns[column]?.wavelength === 1 ? size : size / 10),
+        row !== 1 ? loss : loss + (plan.columns[column]?.wavelength === 1 ? size : size / 10),
+      ),
+    needs: 'two wavelengths of single-mode fibre, lengths, eight fibres',
+  },
+  {
+    name: 'a bend, in 2 to 4 fibres of up to 2 km',
+    findings: ['bend-signature-sm'],
+    size: { what: 'what it takes at the longer wavelength', unit: 'dB' },
+    sizes: decibels,
+    from: 0.5,
+    shape: () => ({ kind: singleMode, fibres: 4, metres: 2000 }),
+    put: (plan, size) =>
+      eachLoss(plan, (loss, row, column) =>
+        row !== 1 ? loss : loss + (plan.columns[column]?.wavelength === 1 ? size : size / 10),
       ),
     needs: 'two wavelengths of single-mode fibre, lengths',
   },
@@ -276,7 +360,7 @@ export const mistakes: readonly Mistake[] = [
     shape: () => ({ kind: singleMode, metres: 2000 }),
     put: (plan, size) => ({
       ...plan,
-      lengths: plan.lengths.map((length, at) => (at === 4 ? length * (1 + size / 100) : length)),
+      lengths: plan.lengths.map((length, at) => (at === 1 ? length * (1 + size / 100) : length)),
     }),
     needs: 'measured lengths',
   },
@@ -285,9 +369,10 @@ export const mistakes: readonly Mistake[] = [
     findings: ['wrong-pair'],
     sizes: [1],
     from: 1,
+    shape: () => ({ tree: false }),
     put: (plan) => ({
       ...plan,
-      seen: plan.seen.map((place, at) => (at === 2 ? place + 1 : at === 3 ? place - 1 : place)),
+      seen: plan.seen.map((place, at) => (at === 0 ? place + 1 : at === 1 ? place - 1 : place)),
     }),
     needs: 'ports at which light was seen',
   },

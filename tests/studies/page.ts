@@ -29,7 +29,7 @@ Each mistake is put into generated plans of one link, which are judged as any pl
 
 ## The plans
 
-One link of 12, 24 or 48 fibres, multimode (60 to 300 m) or single-mode (0.3 to 6 km), two or three pairs, up to two splices, two wavelengths, one direction or both, one set-up with a one-cord reference. Noise is normal:
+One link of 2 to 288 fibres, multimode (10 to 500 m) or single-mode (50 m to 20 km, short ones as often as long ones), two or three pairs, up to two splices, two wavelengths, one direction or both, one set-up with a one-cord reference; one in eight is a tree of 4 to 32 ends behind one splitter, read from its ends. A mistake is put only where it can be: a bend into single-mode, a wrong core into multimode, an order of fibres where there are enough. Noise is normal:
 
 | | mean | sigma |
 | :-- | --: | --: |
@@ -38,10 +38,11 @@ One link of 12, 24 or 48 fibres, multimode (60 to 300 m) or single-mode (0.3 to 
 | a splice | ${noise.splice.mean.toFixed(2)} dB | ${noise.splice.sigma.toFixed(2)} dB |
 | one reading | 0 dB | ${noise.reading.toFixed(2)} dB |
 | the reference of one wavelength, for the whole batch | 0 dB | ${noise.reference.toFixed(2)} dB |
+| an output of a splitter, alike at both wavelengths | its usual loss | ${noise.output.toFixed(2)} dB |
 | attenuation of the fibre, for the whole cable | 2.7 and 0.7, 0.34 and 0.20 dB/km | ${noise.rate * 100} % |
 | a measured length over the sheath | 0.5 to 1.5 % | ${noise.length * 100} % |
 
-Invented after common practice; no source. Values are typed to 0.01 dB. The plans say a repeatability of 0.05 dB, as any plan does that says none. A plan that says another moves the sizes of what is compared with it: swapped wavelengths, drift, a cord that goes bad, a bend.
+Invented after common practice; no source. Values are typed to 0.01 dB. The plans say a repeatability of 0.05 dB, as any plan does that says none, and none of their bounds: those of \`doubts\` hold as each word says. A plan that says another moves the sizes of what is compared with it: swapped wavelengths, drift, a cord that goes bad, a bend.
 
 ## What is told
 
@@ -65,6 +66,7 @@ ${cannot.join('\n')}
 
 - A level is compared with the typical figures of the parts. Pairs that lose far less or more than their figure shift it: state \`loss typ\` of your own connectors, and the sizes for a dirty plug, a missing cord and a wrong core become as small as you know your pairs.
 - A missing receive cord and a dirty reference both make a whole batch too low. The finding names the cord first where about one pair is missing.
+- Of a long link the fibre itself may lose a fifth less than its typical figure, and a splitter too: there a reference has to be off by more than that before a batch shows it. State the typical figures of your own cables and splitters.
 - A drift and a step are told by the order of the rows within the time of a block, or by their own times. What tells them apart is which of the two fits better; either finding counts as told.
 - Numbers that are shifted show only where fibres differ by more than a reading scatters, as joints make them do.
 `;

@@ -6,7 +6,7 @@
 import { writeFileSync } from 'node:fs';
 import './lwl.ts';
 
-const [plans = 200, clean = 1000, points = 40] = process.argv.slice(2).map(Number);
+const [plans = 200, clean = 1000, points = 30] = process.argv.slice(2).map(Number);
 const { mistakes } = await import('./mistakes.ts');
 const { falseAlarms, toldOf } = await import('./measure.ts');
 const { pageOf } = await import('./page.ts');

@@ -30,15 +30,15 @@ export const doubtWords: readonly WordEntry[] = [
   ),
   bound(
     W.bend,
-    form(arg('loss', LOSS)),
-    'bend 0.20 dB',
-    'How much more than the slope of its fibre a single-mode reading may lose at the longer wavelength before a bend is suspected: 0.20 dB if not said. Common practice on a published typical slope.',
+    form(arg('loss', LOSS), opt(K.slope, SHARE)),
+    'bend 0.20 dB slope 20 %',
+    'How much more than the slope of its fibre a single-mode reading may lose at the longer wavelength before a bend is suspected: 0.20 dB if not said, and a share of the `slope`, 20 % if not said, unless its mates show what the slope of this cable is. Common practice on a published typical slope; the share is ours, see the error study.',
   ),
   bound(
     W.inversion,
     form(arg('loss', LOSS)),
     'inversion 0.10 dB',
-    'How much more a multimode reading may lose at 1300 nm than at 850 nm before it is said: 0.10 dB if not said. Common practice, no source.',
+    'How much more a multimode reading may lose at 1300 nm than at 850 nm before it is said: 0.10 dB if not said, and always more than two readings may differ by chance, √2 · 2 · `repeatable`. Common practice, no source.',
   ),
   bound(
     W.joint,
@@ -48,9 +48,9 @@ export const doubtWords: readonly WordEntry[] = [
   ),
   bound(
     W.tooHigh,
-    form(arg('loss', LOSS)),
-    'too-high 0.30 dB',
-    'How far the median of a batch may lie above what its parts typically lose before it is said: 0.30 dB if not said. Common practice, no source.',
+    form(arg('loss', LOSS), opt(K.length, SHARE)),
+    'too-high 0.30 dB length 10 %',
+    'How far the median of a batch may lie above what its parts typically lose before it is said: 0.30 dB if not said, and a share of what its fibre typically loses over its `length`, 10 % if not said. Common practice, no source; the share is ours, see the error study.',
   ),
   bound(
     W.tooLow,

@@ -6,6 +6,7 @@ import type { MicroDb, Micrometres, PartsPerMillion } from '../../../grammar/src
 import type { DoubtSettings, PlanSettings } from '../model/types.ts';
 import {
   bendExcess,
+  bendOfSlope,
   copiedFibres,
   courseMates,
   directionsDiffer,
@@ -16,6 +17,7 @@ import {
   leastShares,
   lengthDiffers,
   levelAbove,
+  levelOfFibre,
   longAboveShort,
   numberedMates,
   outlierLeast,
@@ -42,9 +44,11 @@ export function boundsOf(settings: Pick<PlanSettings, 'doubts'>): Bounds {
     asymmetry: said.asymmetry ?? directionsDiffer,
     copied: said.copied ?? copiedFibres,
     bend: said.bend ?? bendExcess,
+    bendOfSlope: said.bendOfSlope ?? bendOfSlope,
     inversion: said.inversion ?? longAboveShort,
     joint: said.joint ?? jointResidual,
     tooHigh: said.tooHigh ?? levelAbove,
+    highOfFibre: said.highOfFibre ?? levelOfFibre,
     leastOfPair: said.leastOfPair ?? leastShares.pair,
     leastOfFibre: said.leastOfFibre ?? leastShares.fibre,
     course: said.course,

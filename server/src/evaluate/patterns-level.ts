@@ -15,6 +15,7 @@ interface Level {
   readonly middle: number;
   readonly usual: number;
   readonly least: number;
+  readonly most: number;
   /** One pair as the parts' figures have it. */
   readonly pair: number;
   readonly error: number;
@@ -28,9 +29,8 @@ export function* levelDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
     const low = own.filter(({ middle, error, least }) => middle + error < least);
     // What a step of the path's own cores takes has no typical figure.
     const high = own.filter(
-      ({ middle, error, usual, batch }) =>
-        middle - error - usual > boundsOf(batch.context.settings).tooHigh / 1e6 &&
-        !hasCoreStep(batch.context.path.pieces),
+      ({ middle, error, most, batch }) =>
+        middle - error > most && !hasCoreStep(batch.context.path.pieces),
     );
     if (low.length > 0) {
       yield told('batch-too-low', low, ['loss-too-good'], (one) => one.least - one.middle);
@@ -46,7 +46,7 @@ function levelOf(batch: Batch): Level | undefined {
   const [first] = attempts;
   const usual = first && attempts.length >= levelMates ? usualOf(context, first) : undefined;
   if (!usual) return undefined;
-  const { leastOfFibre, leastOfPair } = boundsOf(context.settings);
+  const { leastOfFibre, leastOfPair, tooHigh, highOfFibre } = boundsOf(context.settings);
   const losses = attempts.map(level);
   const pairs = termsOf(usual.terms, 'pair', 'end-pair', 'reference-pair');
   const count = usual.terms
@@ -57,6 +57,9 @@ function levelOf(batch: Batch): Level | undefined {
     middle: middleOf(losses),
     usual: exact(usual.value),
     least: (leastOfFibre * termsOf(usual.terms, 'fibre', 'part') + leastOfPair * pairs) / 1_000_000,
+    most:
+      exact(usual.value) +
+      (tooHigh + highOfFibre * termsOf(usual.terms, 'fibre', 'part')) / 1_000_000,
     pair: count > 0 ? pairs / count : 0,
     error: (sureDeviations * robustSigma(losses)) / Math.sqrt(losses.length),
   };

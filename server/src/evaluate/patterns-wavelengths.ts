@@ -128,7 +128,7 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
     const [short, ...longer] = sorted;
     if (!short || longer.length === 0) continue;
     if (mode === 'multimode') {
-      yield* inverted(short, longer, boundsOf(context.settings).inversion);
+      yield* inverted(context, short, longer);
       continue;
     }
     const worst = excessOf(context, short, longer);
@@ -143,11 +143,17 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
   }
 }
 
-function* inverted(short: Attempt, longer: readonly Attempt[], bound: MicroDb): Iterable<Doubt> {
+/** More at the longer than the plan lets pass, and than two readings of one set-up differ by chance. */
+function* inverted(context: Context, short: Attempt, longer: readonly Attempt[]): Iterable<Doubt> {
+  const bound = boundsOf(context.settings).inversion;
+  const { repeatable } = context.uncertainty(
+    short.measurement.cell.wavelength,
+    short.result.method,
+  );
   for (const long of longer) {
     if (sameWindow(short.measurement.cell.wavelength, long.measurement.cell.wavelength)) continue;
     const difference = microDb((long.result.loss ?? 0) - (short.result.loss ?? 0));
-    if (difference <= bound) continue;
+    if (difference <= bound || !exceedsRootTwo(difference, repeatable, 2)) continue;
     yield {
       name: 'bend-or-swap-mm',
       place: long.measurement.cell.place,
@@ -198,9 +204,12 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt>
   const { context, short, size } = worst;
   const { wavelength } = short.measurement.cell;
   const repeatable = context.uncertainty(wavelength, short.result.method).repeatable;
-  const { bend, joint } = boundsOf(context.settings);
-  const common = shared === undefined || shared > bend ? microDb(0) : shared;
+  const { bend, bendOfSlope, joint } = boundsOf(context.settings);
+  const left = bend + Math.max(0, Math.round(exact(worst.slope) * bendOfSlope));
+  const common = shared === undefined || shared > left ? microDb(0) : shared;
   const own = microDb(size - common);
+  // What the mates share says what this slope is; without them it is known as well as its figures.
+  const bound = microDb(common === 0 ? left : bend);
   const { cable } = lengthsOf(context.path.pieces);
   const details = {
     ...pairDetails(short, worst.long),
@@ -210,12 +219,12 @@ function* bent(worst: Excess, shared: MicroDb | undefined): Iterable<BatchDoubt>
   };
   // At least the difference that two readings of one set-up may show by chance: √2 · 2 · repeatability.
   const apart = [size, own].every((each) => each > 0 && exceedsRootTwo(each, repeatable, 2));
-  if (worst.excess > exactDb(bend) && apart) {
+  if (Math.min(size, common > bend ? own : size) > bound && apart) {
     yield {
       name: 'bend-signature-sm',
       place: worst.long.measurement.cell.place,
       related: [{ place: short.measurement.cell.place, message: 'the shorter wavelength' }],
-      details: { ...details, bound: db(bend) },
+      details: { ...details, bound: db(bound) },
       instead: { names: ['pass-but-outlier'], attempts: [worst.long] },
     };
     return;

@@ -59,6 +59,9 @@ export const copiedFibres = 5;
 /** Excess loss at the longer wavelength that points to a bend on single-mode fibre. Common practice on a published typical slope. */
 export const bendExcess: MicroDb = microDb(200_000);
 
+/** And this share of the fibre’s slope, which its typical figures leave open: a long cable has a slope of its own. Ours; see the error study. */
+export const bendOfSlope: PartsPerMillion = partsPerMillion(200_000);
+
 /** Typical attenuation at 1310 nm less that at 1550 nm, 0.34 − 0.19 dB/km, where the fibre states none (published typical values of G.652.D). */
 export const usualBendSlope: RatePerKm = ratePerKm(150_000);
 
@@ -157,6 +160,8 @@ export const leastShares: { readonly fibre: PartsPerMillion; readonly pair: Part
 };
 /** A batch this far above what its parts typically lose is named. Common practice, no source. */
 export const levelAbove: MicroDb = jointResidual;
+/** And by this share of what its fibre and its splitters typically lose, which typical figures leave open. Ours; see the error study. */
+export const levelOfFibre: PartsPerMillion = partsPerMillion(100_000);
 /** From this on a batch of multimode readings may have been taken over a step of cores: 0.9 to 1.6 dB from 62.5 to 50 µm with LEDs is seen in practice. */
 export const coreStepFrom: MicroDb = microDb(900_000);
 

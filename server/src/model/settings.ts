@@ -90,6 +90,8 @@ export function planSettings(scope: Scope): PlanSettings {
 function doubtSettings(entries: readonly BoundEntry[]): DoubtSettings {
   const slotsOf = (word: string) => entries.find((entry) => entry.word === word)?.slots;
   const outlier = slotsOf(W.outlier);
+  const bend = slotsOf(W.bend);
+  const tooHigh = slotsOf(W.tooHigh);
   const tooLow = slotsOf(W.tooLow);
   const course = slotsOf(W.course);
   const exchanged = slotsOf(W.exchanged);
@@ -99,10 +101,12 @@ function doubtSettings(entries: readonly BoundEntry[]): DoubtSettings {
     outlierMates: wholeOf(outlier?.[K.mates]),
     asymmetry: lossOf(slotsOf(W.asymmetry)?.loss),
     copied: wholeOf(slotsOf(W.copied)?.fibres),
-    bend: lossOf(slotsOf(W.bend)?.loss),
+    bend: lossOf(bend?.loss),
+    bendOfSlope: shareOf(bend?.[K.slope]),
     inversion: lossOf(slotsOf(W.inversion)?.loss),
     joint: lossOf(slotsOf(W.joint)?.loss),
-    tooHigh: lossOf(slotsOf(W.tooHigh)?.loss),
+    tooHigh: lossOf(tooHigh?.loss),
+    highOfFibre: shareOf(tooHigh?.[K.length]),
     leastOfPair: shareOf(tooLow?.pair),
     leastOfFibre: shareOf(tooLow?.[K.length]),
     course: lossOf(course?.loss),
