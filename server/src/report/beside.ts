@@ -37,21 +37,25 @@ export interface BesideTable {
   readonly more: number;
 }
 
-/** Rows of one table; those not pass stand first. */
-const most = 60;
+/** Rows of one table on the page; those not pass stand first. */
+const mostShown = 60;
 
-export function besideOf(subject: Subject, result: LinkResult): readonly BesideTable[] {
+export function besideOf(
+  subject: Subject,
+  result: LinkResult,
+  most = mostShown,
+): readonly BesideTable[] {
   return [
     windows(subject, result),
     events(subject, result),
     lengths(subject, result),
     faces(subject, result),
-  ].flatMap((table) => (table.rows.length === 0 ? [] : [cut(table)]));
+  ].flatMap((table) => (table.rows.length === 0 ? [] : [cut(table, most)]));
 }
 
 type Whole = Omit<BesideTable, 'more'>;
 
-function cut(table: Whole): BesideTable {
+function cut(table: Whole, most: number): BesideTable {
   const rank = ({ verdict }: BesideRow) => (verdict ? verdicts.indexOf(verdict) : -1);
   const rows =
     table.rows.length > most ? [...table.rows].sort((a, b) => rank(a) - rank(b)) : table.rows;
@@ -75,52 +79,74 @@ function row(
   };
 }
 
-/** What the receiver has left at both ends of its window, by design; of several ways the tightest. */
+/**
+ * What the receiver has left at both ends of its window, by design. Ways and
+ * directions with the same figures stand in one row.
+ */
 function windows(subject: Subject, result: LinkResult): Whole {
   const { precision } = subject.display;
-  const power = result.ways.length > 0 ? result.ways.flatMap(tightest) : result.power.map(alone);
-  const signed = (value: ExactDb | undefined) =>
-    value === undefined ? '' : margin(value, precision);
+  const several = result.ways.length > 0;
+  const all = several
+    ? result.ways.flatMap(({ power, name }) => power.map((each) => ({ each, way: name })))
+    : result.power.map((each) => ({ each, way: '' }));
+  const alike = new Map<string, Window[]>();
+  for (const window of all) {
+    const { application, wavelength: light, from, to } = window.each;
+    const key = [application, light, from, to, ...figuresOf(window.each, precision)].join('|');
+    alike.set(key, [...(alike.get(key) ?? []), window]);
+  }
   return {
     title: 'Windows of power, by design',
-    heads: [
-      'light',
-      'from',
-      'to',
-      'most loss',
-      'least loss',
-      'left at the low end',
-      'at the high end',
-    ],
-    figures: ['most loss', 'least loss', 'left at the low end', 'at the high end'],
-    rows: power.map(({ each, way }) =>
-      row(
+    heads: ['light', 'from', 'to', ...(several ? ['way'] : []), ...windowFigures],
+    figures: windowFigures,
+    rows: [...alike.values()].map((windows) => {
+      const { each } = windows[0] as Window;
+      const [note = '', ...figures] = figuresOf(each, precision);
+      return row(
         subject,
         each.place,
         [
-          `${each.application} ${toNanometres(each.wavelength)} nm ${each.direction}`,
+          `${each.application} ${toNanometres(each.wavelength)} nm ${directionsOf(windows)}`,
           each.from,
-          [each.to, way].filter(Boolean).join(', '),
-          each.greatestLoss === undefined ? '' : decibels(each.greatestLoss, precision),
-          each.leastLoss === undefined ? '' : decibels(each.leastLoss, precision),
-          signed(each.margin),
-          signed(each.overloadMargin),
+          each.to,
+          ...(several ? [waysOf(windows)] : []),
+          ...figures,
         ],
-        noteOfWindow(each, precision),
-      ),
-    ),
+        note,
+      );
+    }),
   };
 }
+
+/** The note first, then what stands in the columns of figures. */
+function figuresOf(power: PowerResult, places: number): readonly string[] {
+  const loss = (value: ExactDb | undefined) => (value === undefined ? '' : decibels(value, places));
+  const left = (value: ExactDb | undefined) => (value === undefined ? '' : margin(value, places));
+  return [
+    noteOfWindow(power, places),
+    loss(power.greatestLoss),
+    loss(power.leastLoss),
+    left(power.margin),
+    left(power.overloadMargin),
+  ];
+}
+
+const windowFigures = ['most loss', 'least loss', 'left at the low end', 'at the high end'];
 
 interface Window {
   readonly each: PowerResult;
   readonly way: string;
 }
 
-const alone = (each: PowerResult): Window => ({ each, way: '' });
+function directionsOf(windows: readonly Window[]): string {
+  const [one, ...others] = new Set(windows.map(({ each }) => each.direction));
+  return others.length > 0 ? 'both ways' : (one ?? '');
+}
 
-function tightest({ power, name }: LinkResult['ways'][number]): readonly Window[] {
-  return power.map((each) => ({ each, way: name }));
+/** `HALL/KIOSK-01 and 7 more`. */
+function waysOf(windows: readonly Window[]): string {
+  const [first = '', ...others] = new Set(windows.map(({ way }) => way));
+  return others.length > 0 ? `${first} and ${others.length} more` : first;
 }
 
 function noteOfWindow(power: PowerResult, places: number): string {

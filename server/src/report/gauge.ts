@@ -1,6 +1,6 @@
 /** The gauge at the end of a drawing: the readings at one wavelength, and the labels of what stands on its scale. */
-import type { Picometres } from '../../../grammar/src/quantity/index.ts';
-import type { LinkResult, Verdict, WavelengthResult } from '../evaluate/result.ts';
+import type { ExactDb, Picometres } from '../../../grammar/src/quantity/index.ts';
+import type { Limit, LinkResult, Verdict } from '../evaluate/result.ts';
 import type { LinkModel } from '../model/types.ts';
 import { placeName } from '../model/ways.ts';
 import { decibels, lossBeside, microToDb, roundedApart, toDb, trueMinus } from './figures.ts';
@@ -25,11 +25,12 @@ export interface LossReading {
   readonly side: Side;
   readonly verdict: Verdict;
   readonly fibre: number;
+  readonly limit?: Limit;
 }
 
 export function readingsAt(result: LinkResult, at: Picometres): readonly LossReading[] {
   return result.fibres.flatMap(({ fibre, current }) =>
-    current.flatMap(({ wavelength: here, loss, direction, verdict }): LossReading[] =>
+    current.flatMap(({ wavelength: here, loss, direction, verdict, limit }): LossReading[] =>
       here === at && loss !== undefined
         ? [
             {
@@ -37,6 +38,7 @@ export function readingsAt(result: LinkResult, at: Picometres): readonly LossRea
               side: direction === 'A>B' ? 'up' : direction === 'B>A' ? 'down' : 'both',
               verdict,
               fibre,
+              ...(limit ? { limit } : {}),
             },
           ]
         : [],
@@ -48,22 +50,23 @@ const mostNamed = 4;
 
 export function labelsOf(
   link: LinkModel,
-  at: WavelengthResult | undefined,
+  limit: Limit | undefined,
+  expected: ExactDb | undefined,
   readings: readonly LossReading[],
   places: number,
 ): readonly GaugeLabel[] {
   const labels: GaugeLabel[] = [];
-  const limit = at?.governing;
   if (limit?.value !== undefined) {
+    const recalled = limit.recalled ? ', recalled' : '';
     labels.push({
-      text: `${decibels(limit.value, places)} limit, ${limit.kind}`,
+      text: `${decibels(limit.value, places)} limit, ${limit.kind}${recalled}`,
       loss: toDb(limit.value),
       strength: 'limit',
     });
   }
-  if (at?.expected !== undefined) {
-    const text = trueMinus(roundedApart(at.expected, limit?.value ?? at.expected, places));
-    labels.push({ text: `${text} expected`, loss: toDb(at.expected), strength: 'expected' });
+  if (expected !== undefined) {
+    const text = trueMinus(roundedApart(expected, limit?.value ?? expected, places));
+    labels.push({ text: `${text} expected`, loss: toDb(expected), strength: 'expected' });
   }
   const text = ({ loss }: LossReading) => lossBeside(loss, limit?.value, places);
   const plain = readings
@@ -92,4 +95,32 @@ export function labelsOf(
     });
   }
   return labels;
+}
+
+/** Of a channel that is not measured: what its light loses at most, and what is allowed for it. */
+export function labelsByDesign(
+  most: ExactDb | undefined,
+  limit: { readonly loss: number; readonly figure: string } | undefined,
+  places: number,
+): readonly GaugeLabel[] {
+  return [
+    ...(limit
+      ? [
+          {
+            text: `${limit.figure} limit, application`,
+            loss: limit.loss,
+            strength: 'limit',
+          } as const,
+        ]
+      : []),
+    ...(most === undefined
+      ? []
+      : [
+          {
+            text: `${decibels(most, places)} at most, by design`,
+            loss: toDb(most),
+            strength: 'expected',
+          } as const,
+        ]),
+  ];
 }

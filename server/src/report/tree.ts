@@ -5,7 +5,7 @@
 import { type ExactDb, exactDb, type Picometres } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, Verdict, WavelengthResult, WayResult } from '../evaluate/result.ts';
 import type { LinkModel } from '../model/types.ts';
-import type { DrawnElement } from './drawing.ts';
+import { type DrawnElement, ratioOf } from './elements.ts';
 import { decibels, length, lossBeside, microToDb, toDb } from './figures.ts';
 import type { LaidElement } from './path.ts';
 import type { Subject } from './subject.ts';
@@ -24,10 +24,14 @@ interface TreeLine {
 /** Where a path parts: from the first to the last row of what follows. */
 interface TreeStem {
   readonly at: number;
+  /** Where the splitter stands, and the first and last of its branches; rows may lie between ends. */
+  readonly row: number;
   readonly first: number;
   readonly last: number;
   /** `SP-1 PLC-1x4`. */
   readonly name: string;
+  /** `1:4`; empty where its name does not hold it. */
+  readonly ratio: string;
   readonly place?: TextPlace;
 }
 
@@ -62,6 +66,8 @@ interface TreeBound {
 }
 
 export interface TreeDrawing {
+  /** The port at its root, and the row it stands in. */
+  readonly root: { readonly name: string; readonly row: number };
   readonly rows: number;
   readonly lines: readonly TreeLine[];
   readonly stems: readonly TreeStem[];
@@ -94,8 +100,9 @@ export function treeOf(
   const lines: TreeLine[] = [];
   const stems: TreeStem[] = [];
   const ends: TreeEnd[] = [];
-  place(subject, fold(root), { lines, stems, ends });
+  const row = place(subject, fold(root), { lines, stems, ends });
   return {
+    root: { name: result.link.from[0] ?? '', row },
     rows: ends.length,
     lines,
     stems,
@@ -250,11 +257,16 @@ interface Placed {
   readonly ends: TreeEnd[];
 }
 
-/** Gives rows from the top; a node stands on the row of the first of its ends. */
+/** Gives ends rows from the top; a node stands in the middle of what follows it. */
 function place(subject: Subject, node: Node, into: Placed): number {
-  const row = into.ends.length;
-  for (const end of node.ends) into.ends.push({ ...end, row: into.ends.length });
+  const own = node.ends.map((end) => {
+    const row = into.ends.length;
+    into.ends.push({ ...end, row });
+    return row;
+  });
   const rows = node.children.map((child) => place(subject, child, into));
+  const all = [...own, ...rows];
+  const row = ((all[0] ?? 0) + (all.at(-1) ?? 0)) / 2;
   if (node.to > node.from)
     into.lines.push({ row, from: node.from, to: node.to, split: node.split });
   const [first] = rows;
@@ -264,9 +276,11 @@ function place(subject: Subject, node: Node, into: Placed): number {
     const at = splitter && subject.plan.locate(splitter.place);
     into.stems.push({
       at: node.to,
+      row,
       first,
       last,
       name: splitter?.kind === 'split' ? `${splitter.name} ${splitter.splitter}` : '',
+      ratio: splitter?.kind === 'split' ? ratioOf(splitter.splitter) : '',
       ...(at ? { place: at } : {}),
     });
   }

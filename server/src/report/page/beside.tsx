@@ -47,7 +47,11 @@ function Table({
               {cells.map((cell, column) => {
                 const isVerdict = verdict !== undefined && column === cells.length - 1;
                 return (
-                  <td key={column} class={isVerdict ? toneOf(verdict) : figure(column)}>
+                  <td
+                    key={column}
+                    class={isVerdict ? toneOf(verdict) : figure(column)}
+                    data-head={cell ? heads[column] : undefined}
+                  >
                     {column === 0 ? (
                       <GoTo place={place} show={show}>
                         {cell}
@@ -58,7 +62,7 @@ function Table({
                   </td>
                 );
               })}
-              <td class="quiet">{note}</td>
+              <td class="quiet beside-note">{note}</td>
             </tr>
           ))}
         </tbody>

@@ -136,17 +136,21 @@ function Waves({ drawing, choose }: Pick<DrawingProps, 'drawing' | 'choose'>) {
 
 /** The drawing in words: elements in order, then the sum. */
 function Sum({ drawing }: { readonly drawing: Drawing }) {
-  const { elements, rest, allowed, limit } = drawing;
+  const { elements, rest, allowed, limit, setup, traced } = drawing;
+  const most = allowed?.kind === undefined ? 'at most' : 'most allowed';
   return (
     <div class="unseen">
       <ol class="drawing-list">
         {elements.map((element, index) => (
           <li key={index}>
             {[
-              [element.name, element.kind].filter(Boolean).join(', '),
+              [element.name, element.kind, element.what, element.mark].filter(Boolean).join(', '),
               element.counted ? '' : 'not in the reading',
-              element.allowed ? `most allowed ${element.allowed.text} dB` : '',
+              element.allowed ? `${most} ${element.allowed.text} dB` : '',
               element.expected ? `expected ${element.expected.text} dB` : '',
+              ...traced
+                .filter((seen) => seen.element === index)
+                .map(({ figure, fibre }) => `traced ${figure} dB on ${fibre}`),
               element.severity ?? '',
             ]
               .filter(Boolean)
@@ -158,8 +162,11 @@ function Sum({ drawing }: { readonly drawing: Drawing }) {
         ))}
       </ol>
       <p class="drawing-sum">
-        {allowed ? `Sum ${allowed.figure} dB, ${allowed.kind}, ${allowed.name}. ` : 'No sum. '}
+        {allowed
+          ? `Sum ${[`${allowed.figure} dB`, allowed.kind, allowed.name].filter(Boolean).join(', ')}. `
+          : 'No sum. '}
         {limit ? `Limit ${limit.figure} dB, ${limit.kind}. ` : ''}
+        {setup ? `${setup.sentence}. ` : ''}
         {drawing.labels.map(({ text }) => text).join(', ')}
       </p>
     </div>

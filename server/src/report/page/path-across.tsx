@@ -1,25 +1,20 @@
 /** A path from left to right over its distance: signs, figures, set-up, and loss that rises to the gauge at B. */
-import { scaleLinear } from 'd3-scale';
-import type { Drawing, DrawnElement } from '../drawing.ts';
+import type { Drawing } from '../drawing.ts';
+import type { DrawnElement } from '../elements.ts';
 import type { TextPlace } from '../view.ts';
-import { isFibre, type Placed, placeElements, placeFigures, placeWords } from './placing.ts';
-import { Profile } from './profile.tsx';
+import { Brackets, bracketRow, placeBrackets } from './brackets.tsx';
+import { FigureRows, figureRow, rowsOf } from './figure-rows.tsx';
+import { isFibre, type Placed, placeElements, placeWords, type Words } from './placing.ts';
+import { gaugeRoom, Profile } from './profile.tsx';
+import { SetupLine } from './setup-line.tsx';
 import { SignShape } from './sign.tsx';
 
-/** Room for the labels of the axes, and for the gauge with its labels, px. */
+/** Room for the labels of the axes, px. */
 const left = 104;
-const gaugeRoom = 250;
 /** Cords outside of the link, px. */
-const cordLength = 60;
-
-const bracketY = 26;
-const wordsY = 48;
+const cordLength = 72;
 const rowOfWords = 28;
-const pathY = 112;
-const figuresY = 138;
-const setupY = 182;
-const profileTop = 206;
-const profileBottom = 384;
+const profileHeight = 172;
 
 interface AcrossProps {
   readonly drawing: Drawing;
@@ -28,89 +23,124 @@ interface AcrossProps {
 }
 
 export function PathAcross({ drawing, width, show }: AcrossProps) {
-  const room = Math.max(
-    width,
-    640,
-    drawing.elements.length > 40 ? drawing.elements.length * 32 : 0,
-  );
-  const from = left + cordLength;
-  const to = room - gaugeRoom;
+  const { elements } = drawing;
+  const room = Math.max(width, 640, elements.length > 40 ? elements.length * 32 : 0);
+  const outside = drawing.what === 'channel' ? 24 : cordLength;
+  const from = left + outside;
+  const to = room - gaugeRoom(drawing, room);
   const placed = placeElements(drawing, from, to);
+  const brackets = placeBrackets(drawing, placed, room);
+  const words = placeWords(placed, left, to + outside);
+  const rows = rowsOf(drawing);
+  const places = heights(drawing, brackets, words, rows.length);
   return (
-    <svg class="drawing" width={room} height="408" viewBox={`0 0 ${room} 408`} aria-hidden="true">
-      <Brackets drawing={drawing} from={from} to={to} />
-      <Path drawing={drawing} placed={placed} from={from} to={to} />
-      <Elements placed={placed} left={left} right={to + cordLength} show={show} />
-      <text class="quiet" x="0" y={figuresY}>
-        limit, dB
-      </text>
-      <text class="quiet" x="0" y={figuresY + 17}>
-        expected, dB
-      </text>
-      <Setup drawing={drawing} placed={placed} />
-      <Profile
-        drawing={drawing}
-        placed={placed}
-        left={left}
-        to={to}
-        top={profileTop}
-        bottom={profileBottom}
-      />
+    <svg
+      class="drawing"
+      width={room}
+      height={places.end}
+      viewBox={`0 0 ${room} ${places.end}`}
+      aria-hidden="true"
+    >
+      <Brackets brackets={brackets} />
+      <Path drawing={drawing} placed={placed} y={places.path} outside={outside} />
+      <Elements placed={placed} words={words} places={places} show={show} />
+      <FigureRows drawing={drawing} placed={placed} rows={rows} y={places.figures} />
+      {places.setup === undefined || !drawing.setup ? null : (
+        <SetupLine setup={drawing.setup} placed={placed} y={places.setup} />
+      )}
+      {places.profile === undefined ? null : (
+        <Profile
+          drawing={drawing}
+          placed={placed}
+          left={left}
+          to={to}
+          room={room}
+          top={places.profile}
+          bottom={places.profile + profileHeight}
+        />
+      )}
     </svg>
   );
 }
 
-function Brackets({ drawing, from, to }: { drawing: Drawing; from: number; to: number }) {
-  const x = scaleLinear()
-    .domain([0, Math.max(1e-9, drawing.metres)])
-    .range([from, to]);
-  return (
-    <>
-      {drawing.brackets.map(({ what, name, length, from: start, to: end }, index) => {
-        const y = drawing.brackets.length > 1 && index === 0 ? bracketY - 16 : bracketY + 4;
-        return (
-          <g key={name} class={`bracket ${what}`}>
-            <path d={`M${x(start)} ${y + 6}v-6H${x(end)}v6`} />
-            <text x={x(start) + 4} y={y - 4}>
-              {[`${what} ${name}`, length].filter(Boolean).join(', ')}
-            </text>
-          </g>
-        );
-      })}
-    </>
-  );
+interface Heights {
+  /** Names of the upper and of the lower row of words. */
+  readonly upper: number;
+  readonly lower: number;
+  readonly path: number;
+  readonly figures: number;
+  readonly setup?: number;
+  readonly profile?: number;
+  readonly end: number;
+}
+
+/** Everything from above to below, each only where it has something to show. */
+function heights(
+  drawing: Drawing,
+  brackets: readonly { readonly row: number }[],
+  words: readonly Words[],
+  rows: number,
+): Heights {
+  const lastRow = Math.max(-1, ...brackets.map(({ row }) => row));
+  const upper = 16 + lastRow * bracketRow + 26;
+  const lower = words.some(({ row }) => row === 1) ? upper + rowOfWords : upper;
+  const { elements } = drawing;
+  const over =
+    (elements.some(({ mark }) => mark) ? 12 : 0) +
+    (elements.some(({ severity }) => severity) ? 12 : 0);
+  const path = lower + 34 + over;
+  const figures = path + 26;
+  let y = rows > 0 ? figures + (rows - 1) * figureRow : path + 12;
+  let setup: number | undefined;
+  if (drawing.setup) {
+    y += 27;
+    setup = y;
+  }
+  const { allowed, expected, limit, readings } = drawing;
+  if (!allowed && !expected && !limit && readings.length === 0) {
+    return { upper, lower, path, figures, setup, end: y + 12 };
+  }
+  const profile = y + 36;
+  return { upper, lower, path, figures, setup, profile, end: profile + profileHeight + 24 };
 }
 
 interface PathProps {
   readonly drawing: Drawing;
   readonly placed: readonly Placed[];
-  readonly from: number;
-  readonly to: number;
+  readonly y: number;
+  /** Cords outside of the object, px. */
+  readonly outside: number;
 }
 
 /** Fibre as two lines where it is multimode, one where it is single-mode; cords outside dashed. */
-function Path({ drawing, placed, from, to }: PathProps) {
+function Path({ drawing, placed, y, outside }: PathProps) {
   const shifts = drawing.lines === 2 ? [-2, 2] : [0];
+  const from = placed[0]?.from ?? 0;
+  const to = placed.at(-1)?.to ?? from;
   return (
     <>
       {shifts.map((shift) => (
         <g key={shift}>
-          <path class="outside" d={`M${from - cordLength} ${pathY + shift}H${from}`} />
-          <path class="outside" d={`M${to} ${pathY + shift}H${to + cordLength}`} />
+          {drawing.what === 'channel' ? null : (
+            <path
+              class="outside"
+              d={`M${from - outside} ${y + shift}H${from}M${to} ${y + shift}H${to + outside}`}
+            />
+          )}
           {placed
             .filter(({ element }) => isFibre(element))
             .map(({ element, from: a, to: b, x }, index) =>
               element.crossing && drawing.lines === 2 ? (
                 <path
                   key={index}
-                  class="fibre"
-                  d={`M${a} ${pathY + shift}H${x - 8}L${x + 8} ${pathY - shift}H${b}`}
+                  class={element.sign === 'cord' ? 'outside' : 'fibre'}
+                  d={`M${a} ${y + shift}H${x - 8}L${x + 8} ${y - shift}H${b}`}
                 />
               ) : (
                 <path
                   key={index}
                   class={element.sign === 'cord' ? 'outside' : 'fibre'}
-                  d={`M${a} ${pathY + shift}H${b}`}
+                  d={`M${a} ${y + shift}H${b}`}
                 />
               ),
             )}
@@ -122,21 +152,18 @@ function Path({ drawing, placed, from, to }: PathProps) {
 
 interface ElementsProps {
   readonly placed: readonly Placed[];
-  readonly left: number;
-  readonly right: number;
+  readonly words: readonly Words[];
+  readonly places: Heights;
   readonly show: AcrossProps['show'];
 }
 
-function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
-  const words = new Map(placeWords(placed, leftEnd, right).map((each) => [each.index, each]));
-  const roomFor = placeFigures(placed);
+function Elements({ placed, words, places, show }: ElementsProps) {
+  const wordsOf = new Map(words.map((each) => [each.index, each]));
   return (
     <>
       {placed.map(({ element, x, own }, index) => {
-        const { place } = element;
-        const word = words.get(index);
-        const y = wordsY + (word?.row === 1 ? 0 : rowOfWords);
-        const figures = element.counted ? '' : 'quiet';
+        const { place, mark, severity } = element;
+        const over = places.path - 12;
         return (
           // biome-ignore lint/a11y/noStaticElementInteractions: the list of elements is the way for the keyboard
           <g
@@ -146,41 +173,24 @@ function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
           >
             <title>{titleOf(element)}</title>
             {Math.abs(own - x) < 1 ? null : (
-              <path class="leader" d={`M${own} ${pathY + 14}L${x} ${pathY + 8}`} />
+              <path class="leader" d={`M${own} ${places.path + 14}L${x} ${places.path + 8}`} />
             )}
-            <SignShape sign={element.sign} x={x} y={pathY} />
-            {word ? (
-              <>
-                <text class="mono" x={x} y={y} text-anchor="middle">
-                  {word.name}
-                </text>
-                <text class="quiet" x={x} y={y + 14} text-anchor="middle">
-                  {word.kind}
-                </text>
-                {word.row === 1 ? (
-                  <path class="leader" d={`M${x} ${y + 18}V${pathY - 12}`} />
-                ) : null}
-              </>
-            ) : null}
-            {element.severity ? (
-              <text
-                class={`severity-${element.severity}`}
-                x={x}
-                y={pathY - 13}
-                text-anchor="middle"
-              >
-                {element.severity}
+            <SignShape sign={element.sign} x={x} y={places.path} />
+            <ElementWords element={element} words={wordsOf.get(index)} x={x} places={places} />
+            {mark ? (
+              <text class="quiet" x={x} y={over} text-anchor="middle">
+                {mark}
               </text>
             ) : null}
-            {roomFor.has(index) ? (
-              <>
-                <text class={figures} x={x} y={figuresY} text-anchor="middle">
-                  {element.counted ? element.allowed?.text : ''}
-                </text>
-                <text class="quiet" x={x} y={figuresY + 17} text-anchor="middle">
-                  {element.counted ? element.expected?.text : 'not in it'}
-                </text>
-              </>
+            {severity ? (
+              <text
+                class={`severity-${severity}`}
+                x={x}
+                y={mark ? over - 12 : over}
+                text-anchor="middle"
+              >
+                {severity}
+              </text>
             ) : null}
           </g>
         );
@@ -189,50 +199,42 @@ function Elements({ placed, left: leftEnd, right, show }: ElementsProps) {
   );
 }
 
-/** `R-01, G.652.D, 4210 m; limit 1.47 dB, expected 1.43 dB`. */
-function titleOf({ name, kind, counted, allowed, expected }: DrawnElement): string {
-  const figures = [
-    allowed ? `limit ${allowed.text} dB` : '',
-    expected ? `expected ${expected.text} dB` : '',
-  ].filter(Boolean);
-  const what = [name, kind].filter(Boolean).join(', ');
-  return [what, counted ? figures.join(', ') : 'not in it'].filter(Boolean).join('; ');
+interface ElementWordsProps {
+  readonly element: DrawnElement;
+  readonly words: Words | undefined;
+  readonly x: number;
+  readonly places: Heights;
 }
 
-/** Where the reading begins and ends, with the sentence that says it in the middle. */
-function Setup({ drawing, placed }: { drawing: Drawing; placed: readonly Placed[] }) {
-  const counted = placed.filter(({ element }) => element.counted && !isFibre(element));
-  const first = placed[0];
-  const last = placed.at(-1);
-  const outer = (each: Placed | undefined, way: 1 | -1) =>
-    each ? each.x + way * (each.element.counted || isFibre(each.element) ? 18 : -18) : 0;
-  const begin = outer(first, -1);
-  const end = outer(last, 1);
-  const middle = (begin + end) / 2;
-  const half = drawing.setup.sentence.length * 3;
-  const fits = end - begin > 2 * half + 40 && counted.length >= 0;
+/** Name and kind; from the upper row a line leads to what they stand for. */
+function ElementWords({ element, words, x, places }: ElementWordsProps) {
+  if (!words) return null;
+  const y = words.row === 1 ? places.upper : places.lower;
+  // Without a name the kind stands where both would end, nearest to the path.
+  const over = (element.mark ? 12 : 0) + (element.severity ? 12 : 0);
   return (
-    <g class="setup">
-      <path class="setup-end" d={`M${begin} ${setupY - 10}v12M${end} ${setupY - 10}v12`} />
-      {fits ? (
-        <path
-          class="dots"
-          d={`M${begin + 4} ${setupY - 4}H${middle - half - 8}M${middle + half + 8} ${setupY - 4}H${end - 4}`}
-        />
+    <>
+      {words.name ? (
+        <text class="mono" x={words.x} y={y} text-anchor="middle">
+          {words.name}
+        </text>
       ) : null}
-      <text x={middle} y={setupY} text-anchor="middle">
-        {drawing.setup.sentence}
+      <text class="quiet" x={words.x} y={y + 14} text-anchor="middle">
+        {words.kind}
       </text>
-      {fits ? (
-        <>
-          <text class="quiet" x={begin - 6} y={setupY} text-anchor="end">
-            {drawing.setup.launch}
-          </text>
-          <text class="quiet" x={end + 6} y={setupY}>
-            {drawing.setup.receive}
-          </text>
-        </>
+      {words.row === 1 ? (
+        <path class="leader" d={`M${x} ${y + 18}V${places.path - 11 - over}`} />
       ) : null}
-    </g>
+    </>
   );
+}
+
+/** `R-01, G.652.D, 4210 m; limit 1.47 dB, expected 1.43 dB`. */
+function titleOf({ name, kind, what, mark, counted, allowed, expected }: DrawnElement): string {
+  const figures = [
+    allowed ? `at most ${allowed.text} dB` : '',
+    expected ? `expected ${expected.text} dB` : '',
+  ].filter(Boolean);
+  const words = [name, kind, what, mark].filter(Boolean).join(', ');
+  return [words, counted ? figures.join(', ') : 'not in the reading'].filter(Boolean).join('; ');
 }

@@ -1,11 +1,13 @@
 /** A path from above to below, for a narrow page: one element a row, with the staircase beside it. */
 import { line } from 'd3-shape';
-import type { Drawing, DrawnElement } from '../drawing.ts';
+import type { Drawing } from '../drawing.ts';
+import type { DrawnElement } from '../elements.ts';
 import { lookOf } from '../verdicts.ts';
 import type { TextPlace } from '../view.ts';
 import { isFibre } from './placing.ts';
-import { lossScale } from './profile.tsx';
+import { diamond, lossScale } from './profile.tsx';
 import { SignShape } from './sign.tsx';
+import { cutTo, textWidth } from './text-width.ts';
 
 const railX = 24;
 const wordsX = 44;
@@ -36,71 +38,193 @@ export function PathDown({ drawing, width, show }: DownProps) {
     top += height;
   }
   const end = top;
-  const height = end + lastHeight;
-  const stairX = width - stairWidth;
+  const { allowed, expected, limit, readings } = drawing;
+  const sums = allowed !== undefined || expected !== undefined;
+  const measured = limit !== undefined || readings.length > 0;
+  const height = measured ? end + lastHeight : end;
+  const stairX = sums || measured ? width - stairWidth : width;
   const loss = lossScale(drawing).range([stairX, width - 4]);
-  const shifts = drawing.lines === 2 ? [-2, 2] : [0];
   const figuresX = stairX - 14;
   return (
-    <svg
-      class="drawing"
-      width={width}
-      height={height}
-      viewBox={`0 0 ${width} ${height}`}
-      aria-hidden="true"
-    >
-      <text class="quiet" x={wordsX} y="12">
-        from A to B
-      </text>
-      <text class="quiet" x={figuresX} y="12" text-anchor="end">
+    <>
+      <svg
+        class="drawing"
+        width={width}
+        height={height}
+        viewBox={`0 0 ${width} ${height}`}
+        aria-hidden="true"
+      >
+        <text class="quiet" x={wordsX} y="12">
+          from A to B
+        </text>
+        {sums || measured ? <LossAxis loss={loss} x={figuresX} right={width} end={end} /> : null}
+        <Rail drawing={drawing} stops={stops} end={end} />
+        {stops.map((stop, index) => (
+          <StopRow
+            key={index}
+            stop={stop}
+            traced={drawing.traced.find(({ element }) => element === index)?.figure}
+            figuresX={sums ? figuresX : width}
+            show={show}
+          />
+        ))}
+        <path
+          class="stair expected"
+          d={stair(stops, loss, (each) => each.expected?.upTo, height)}
+        />
+        <path class="stair allowed" d={stair(stops, loss, (each) => each.allowed?.upTo, height)} />
+        <Diamonds drawing={drawing} stops={stops} loss={loss} />
+        {measured ? (
+          <Measured drawing={drawing} loss={loss} top={end} width={width} figuresX={figuresX} />
+        ) : null}
+      </svg>
+      <p class="small quiet drawing-key">{keyOf(drawing)}</p>
+    </>
+  );
+}
+
+/** What the lines are, for there is no room to name them where they run. */
+function keyOf({ brackets, allowed, expected, setup, traced }: Drawing): string {
+  const [outer] = brackets;
+  return [
+    outer ? `bracket at the left: ${outer.what} ${outer.name}, ${outer.length}` : '',
+    allowed ? `solid line: ${allowed.kind === undefined ? 'greatest' : 'most allowed'}` : '',
+    expected ? 'dashed: expected' : '',
+    traced.some(({ upTo }) => upTo.length > 0) ? 'diamonds: as traced' : '',
+    setup?.sentence ?? '',
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+interface LossAxisProps {
+  readonly loss: ReturnType<typeof lossScale>;
+  /** Where figures end. */
+  readonly x: number;
+  readonly right: number;
+  readonly end: number;
+}
+
+function LossAxis({ loss, x, right, end }: LossAxisProps) {
+  return (
+    <>
+      <text class="quiet" x={x} y="12" text-anchor="end">
         dB
       </text>
-      {loss.ticks(3).map((tick) => (
-        <g key={tick}>
-          <path class="hair" d={`M${loss(tick)} ${headHeight - 6}V${end}`} />
-          <text class="quiet" x={loss(tick)} y="12" text-anchor="middle">
-            {tick}
-          </text>
-        </g>
-      ))}
-      {shifts.map((shift) => (
-        <path key={shift} class="fibre" d={`M${railX + shift} ${headHeight + 8}V${end - 8}`} />
-      ))}
-      <path class="bracket-side" d={`M${railX - 12} ${headHeight + 10}h-6V${end - 10}h6`} />
-      {stops.map(({ element, top: y, height: tall }, index) => {
-        const { place, name, kind } = element;
-        const middle = y + tall / 2;
+      {loss.ticks(3).map((tick) => {
+        const half = textWidth(String(tick)) / 2;
         return (
-          // biome-ignore lint/a11y/noStaticElementInteractions: the list of elements is the way for the keyboard
-          <g
-            key={index}
-            class={place && show ? 'clickable' : ''}
-            onClick={place && show ? () => show(place) : undefined}
-          >
-            <title>{[name, kind].filter(Boolean).join(', ')}</title>
-            <SignShape sign={element.sign} x={railX} y={middle} />
-            <text class="mono" x={wordsX} y={name ? middle - 3 : middle + 4}>
-              {shortened(name || kind, figuresX - wordsX - 36)}
-            </text>
-            <text class="quiet" x={wordsX} y={middle + 11}>
-              {name ? shortened(kind, figuresX - wordsX - 36) : ''}
-            </text>
-            <text
-              class={element.counted ? '' : 'quiet'}
-              x={figuresX}
-              y={middle + 4}
-              text-anchor="end"
-            >
-              {element.counted ? element.allowed?.text : 'not in it'}
+          <g key={tick}>
+            <path class="hair" d={`M${loss(tick)} ${headHeight - 6}V${end}`} />
+            <text class="quiet" x={Math.min(loss(tick), right - half)} y="12" text-anchor="middle">
+              {tick}
             </text>
           </g>
         );
       })}
-      <path class="stair expected" d={stair(stops, loss, ({ expected }) => expected?.upTo, end)} />
-      <path class="stair allowed" d={stair(stops, loss, ({ allowed }) => allowed?.upTo, end)} />
-      <Measured drawing={drawing} loss={loss} top={end} width={width} figuresX={figuresX} />
-    </svg>
+    </>
   );
+}
+
+/** The fibre, dashed where it is a cord, with the bracket of what is drawn beside it. */
+function Rail({ drawing, stops, end }: { drawing: Drawing; stops: readonly Stop[]; end: number }) {
+  const shifts = drawing.lines === 2 ? [-2, 2] : [0];
+  const middleOf = ({ element, top, height }: Stop) => (isFibre(element) ? top : top + height / 2);
+  return (
+    <>
+      {shifts.map((shift) =>
+        stops.map((stop, index) => {
+          const next = stops[index + 1];
+          const to = next ? middleOf(next) : isFibre(stop.element) ? end : middleOf(stop);
+          const cord = stop.element.sign === 'cord' || next?.element.sign === 'cord';
+          return (
+            <path
+              key={`${shift} ${index}`}
+              class={cord && !isJointToFibre(stop, next) ? 'outside' : 'fibre'}
+              d={`M${railX + shift} ${middleOf(stop)}V${to}`}
+            />
+          );
+        }),
+      )}
+      <path class="bracket-side" d={`M${railX - 12} ${headHeight + 10}h-6V${end - 10}h6`} />
+    </>
+  );
+}
+
+const isJointToFibre = (stop: Stop, next: Stop | undefined): boolean =>
+  stop.element.sign !== 'cord' && next?.element.sign === 'segment';
+
+interface StopRowProps {
+  readonly stop: Stop;
+  readonly traced: string | undefined;
+  readonly figuresX: number;
+  readonly show: DownProps['show'];
+}
+
+/** Sign, name, kind and dB of one element. */
+function StopRow({ stop, traced, figuresX, show }: StopRowProps) {
+  const { element, top, height } = stop;
+  const { place, name, kind, mark, severity } = element;
+  const middle = top + height / 2;
+  const figure = element.counted ? (element.allowed?.text ?? '') : 'not in it';
+  const room = figuresX - wordsX - textWidth(figure) - 8;
+  const [first, second] = name ? [name, kind] : [kind, ''];
+  const more = [second, mark, traced === undefined ? '' : `traced ${traced}`, severity ?? '']
+    .filter(Boolean)
+    .join(', ');
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the list of elements is the way for the keyboard
+    <g
+      class={place && show ? 'clickable' : ''}
+      onClick={place && show ? () => show(place) : undefined}
+    >
+      <title>{[name, kind, element.what].filter(Boolean).join(', ')}</title>
+      <SignShape sign={element.sign} x={railX} y={middle} />
+      <text class={name ? 'mono' : ''} x={wordsX} y={more ? middle - 3 : middle + 4}>
+        {cutTo(first, room, { mono: name !== '' })}
+      </text>
+      {more ? (
+        <text class={severity ? `severity-${severity}` : 'quiet'} x={wordsX} y={middle + 11}>
+          {cutTo(more, room, { bold: severity !== undefined })}
+        </text>
+      ) : null}
+      <text class={element.counted ? '' : 'quiet'} x={figuresX} y={middle + 4} text-anchor="end">
+        {figure}
+      </text>
+    </g>
+  );
+}
+
+interface DiamondsProps {
+  readonly drawing: Drawing;
+  readonly stops: readonly Stop[];
+  readonly loss: LossScale;
+}
+
+/** What traces saw of the joints, at the loss that each fibre has come to. */
+function Diamonds({ drawing: { traced }, stops, loss }: DiamondsProps) {
+  return (
+    <>
+      {traced.flatMap(({ element, at, upTo }) => {
+        const stop = element === undefined ? stopAt(stops, at) : stops[element];
+        if (!stop) return [];
+        const { top, height } = stop;
+        const share = (at - stop.element.at) / Math.max(1e-9, stop.element.length);
+        const y = top + height * (element === undefined ? Math.min(1, share) : 0.5);
+        return upTo.map(({ loss: sum, verdict }, index) => (
+          <path
+            key={`${at} ${index}`}
+            class={`traced${verdict === 'pass' ? '' : ` tone-${lookOf(verdict).tone}`}`}
+            d={diamond(loss(sum), y)}
+          />
+        ));
+      })}
+    </>
+  );
+}
+
+function stopAt(stops: readonly Stop[], metres: number): Stop | undefined {
+  return stops.find(({ element }) => isFibre(element) && metres <= element.at + element.length);
 }
 
 type LossScale = (loss: number) => number;
@@ -122,7 +246,7 @@ function stair(
     points.push([loss(last), from], [loss(upTo), to]);
     last = upTo;
   }
-  points.push([loss(last), end + lastHeight]);
+  points.push([loss(last), end]);
   return line()(points) ?? '';
 }
 
@@ -170,9 +294,4 @@ function Measured({ drawing, loss, top, width, figuresX }: MeasuredProps) {
       </text>
     </g>
   );
-}
-
-function shortened(text: string, room: number): string {
-  const most = Math.max(4, Math.floor(room / 6.4));
-  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
 }

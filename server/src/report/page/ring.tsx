@@ -8,12 +8,14 @@ import { line } from 'd3-shape';
 import type { RingDrawing } from '../ring.ts';
 import type { TextPlace } from '../view.ts';
 import { GoTo } from './go-to.tsx';
+import { pushApart } from './placing.ts';
+import { SignShape } from './sign.tsx';
+import { cutTo, textWidth } from './text-width.ts';
 
-const left = 56;
-const top = 30;
-const bottom = 190;
-const height = 250;
-const labelWidth = 96;
+const plotHeight = 150;
+const rowOfNames = 16;
+/** Least room of a name, px; what is longer than its room is cut. */
+const leastName = 40;
 
 interface RingProps {
   readonly ring: RingDrawing;
@@ -30,12 +32,24 @@ export function RingView({ ring, width, show }: RingProps) {
   );
 }
 
+/** One way round as the text has it, and the other. */
+const ways = ['as written', 'the other way'] as const;
+/** Room for the names of the rows of figures, and half of the first of them, px. */
+const left = textWidth(ways[1]) + 32;
+
 function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
   const room = Math.max(width, ring.stations.length * 64, 320);
-  const right = room - 72;
+  const right = room - textWidth(ways[1]) - 16;
   const x = scaleLinear()
     .domain([0, Math.max(1e-9, ring.metres)])
     .range([left, right]);
+  const names = placeNames(
+    ring.stations.map(({ name, at }) => ({ name, x: x(at) })),
+    room,
+  );
+  const pathY = (Math.max(...names.map(({ row }) => row)) + 1) * rowOfNames + 18;
+  const top = pathY + 42;
+  const bottom = top + plotHeight;
   const losses = ring.stations.flatMap(({ there = 0, back = 0 }) => [there, back]);
   const loss = scaleLinear()
     .domain([0, Math.max(0.1, ring.limit?.loss ?? 0, ...losses) * 1.1])
@@ -47,8 +61,8 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
         return sum === undefined ? [] : [[x(station.at), loss(sum)]];
       }),
     ) ?? '';
-  let free = -Infinity;
-  let low = false;
+  const labels = pushApart(labelsOf(ring, loss), 13, bottom);
+  const height = bottom + 62;
   return (
     <svg
       class="drawing ring"
@@ -57,7 +71,23 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
       viewBox={`0 0 ${room} ${height}`}
       aria-hidden="true"
     >
-      <text class="quiet" x="0" y={top - 14}>
+      <path class="fibre" d={`M${left} ${pathY}H${right}`} />
+      {names.map(({ name, text, x: at, row }, index) => (
+        <g key={index}>
+          <title>{name}</title>
+          {row === 0 ? null : (
+            <path
+              class="leader"
+              d={`M${x(ring.stations[index]?.at ?? 0)} ${pathY - 16 - (row - 1) * rowOfNames}V${pathY - 8}`}
+            />
+          )}
+          <text x={at} y={pathY - 13 - row * rowOfNames} text-anchor="middle">
+            {text}
+          </text>
+          <SignShape sign="pair" x={x(ring.stations[index]?.at ?? 0)} y={pathY} />
+        </g>
+      ))}
+      <text class="quiet" x="0" y={top - 10}>
         loss going round, dB
       </text>
       {loss.ticks(4).map((tick) => (
@@ -78,33 +108,111 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
             height={loss(ring.limit.loss) - top}
           />
           <path class="gauge-limit" d={`M${left} ${loss(ring.limit.loss)}H${right}`} />
-          <text x={right + 6} y={loss(ring.limit.loss) + 4}>{`limit ${ring.limit.figure}`}</text>
         </>
       ) : null}
       <path class="stair allowed" d={stair(({ there }) => there)} />
       <path class="stair expected" d={stair(({ back }) => back)} />
-      {ring.stations.map(({ name, at }, index) => {
-        const here = x(at);
-        low = here < free ? !low : false;
-        free = here + labelWidth;
-        return (
-          <g key={index}>
-            <path class="leader" d={`M${here} ${bottom}v${low ? 26 : 8}`} />
-            <circle class="station" cx={here} cy={bottom} r="3.5" />
-            <text
-              x={here}
-              y={bottom + (low ? 40 : 22)}
-              text-anchor={
-                index === 0 ? 'start' : index === ring.stations.length - 1 ? 'end' : 'middle'
-              }
-            >
-              {name}
-            </text>
-          </g>
-        );
-      })}
+      {labels.map(({ text, quiet, at }) => (
+        <text key={text} class={quiet ? 'quiet' : ''} x={right + 8} y={at}>
+          {text}
+        </text>
+      ))}
+      <StationFigures ring={ring} x={x} y={bottom + 16} />
     </svg>
   );
+}
+
+interface PlacedName {
+  readonly name: string;
+  readonly text: string;
+  readonly x: number;
+  readonly row: 0 | 1;
+}
+
+/** Names over their stations, every second one a row higher where they would meet. */
+function placeNames(
+  stations: readonly { readonly name: string; readonly x: number }[],
+  room: number,
+): readonly PlacedName[] {
+  const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  return stations.map(({ name, x }, index): PlacedName => {
+    const next = stations[index + 2]?.x ?? room;
+    const centred = (text: string) => {
+      const half = textWidth(text) / 2;
+      return Math.max(half, Math.min(x, room - half));
+    };
+    const fits = (text: string, row: 0 | 1) =>
+      centred(text) - textWidth(text) / 2 >= ends[row]! + 8 &&
+      // The line from the upper row passes no name of the lower.
+      (row === 0 || x >= ends[0]! + 4);
+    const row = fits(name, 0) ? 0 : 1;
+    const text = fits(name, row)
+      ? name
+      : cutTo(name, Math.max(leastName, Math.min(x - ends[row]! - 8, next - x) * 2));
+    ends[row] = centred(text) + textWidth(text) / 2;
+    return { name, text, x: centred(text), row };
+  });
+}
+
+function labelsOf({ stations, limit }: RingDrawing, loss: (sum: number) => number) {
+  const last = stations.at(-1);
+  return [
+    ...(last?.there === undefined
+      ? []
+      : [{ text: ways[0] as string, quiet: false, y: loss(last.there) + 4 }]),
+    ...(last?.back === undefined
+      ? []
+      : [{ text: ways[1] as string, quiet: true, y: loss(last.back) + 4 }]),
+    ...(limit ? [{ text: `limit ${limit.figure}`, quiet: false, y: loss(limit.loss) + 4 }] : []),
+  ];
+}
+
+interface FiguresProps {
+  readonly ring: RingDrawing;
+  readonly x: (metres: number) => number;
+  readonly y: number;
+}
+
+/** Below each station how far it is, and the loss up to it either way; the first stands at both ends. */
+function StationFigures({ ring: { stations }, x, y }: FiguresProps) {
+  const taken: { from: number; to: number }[] = [];
+  const shown = [0, stations.length - 1, ...stations.keys()].filter((index, place, all) => {
+    const station = stations[index];
+    if (!station || all.indexOf(index) !== place) return false;
+    const half = Math.max(...textsAt(station).map((text) => textWidth(text))) / 2;
+    const at = { from: x(station.at) - half, to: x(station.at) + half };
+    if (taken.some((other) => at.from < other.to + 6 && other.from < at.to + 6)) return false;
+    taken.push(at);
+    return true;
+  });
+  return (
+    <>
+      {ways.map((way, row) => (
+        <text key={way} class="quiet" x="0" y={y + (row + 1) * 17}>
+          {way}
+        </text>
+      ))}
+      {shown.map((index) =>
+        textsAt(stations[index]!).map((text, row) => (
+          <text
+            key={`${index} ${row}`}
+            class={row === 1 ? '' : 'quiet'}
+            x={x(stations[index]!.at)}
+            y={y + row * 17}
+            text-anchor="middle"
+          >
+            {text}
+          </text>
+        )),
+      )}
+    </>
+  );
+}
+
+/** Distance, loss as written, loss the other way. */
+function textsAt({ at, there, back }: RingDrawing['stations'][number]): readonly string[] {
+  const figure = (sum: number | undefined) => (sum === undefined ? '' : sum.toFixed(2));
+  return [`${Number((at / 1000).toFixed(2))} km`, figure(there), figure(back)];
 }
 
 /** One row a span: what it loses, and what light loses going the long way when it is cut. */
@@ -128,12 +236,21 @@ function Cuts({ ring, show }: Pick<RingProps, 'ring' | 'show'>) {
                 {span}
               </GoTo>
             </th>
-            <td class="figure">{working}</td>
-            <td>{long ? long.length : 'none: a node on it does not let light by'}</td>
-            <td class={long?.over ? 'figure text-fail' : 'figure'}>
+            <td class="figure" data-head="most allowed">
+              {working}
+            </td>
+            <td data-head="when cut, the long way">
+              {long ? long.length : 'none: a node on it does not let light by'}
+            </td>
+            <td
+              class={long?.over ? 'figure text-fail' : 'figure'}
+              data-head={long ? 'most allowed' : undefined}
+            >
               {long ? `${long.figure}${long.over ? ', over' : ''}` : ''}
             </td>
-            <td class="figure quiet">{long?.limit ?? ''}</td>
+            <td class="figure quiet" data-head={long?.limit ? 'limit' : undefined}>
+              {long?.limit ?? ''}
+            </td>
           </tr>
         ))}
       </tbody>

@@ -1,0 +1,72 @@
+/**
+ * The two sums that a drawing shows element by element: what may be lost, and
+ * what should be. Where a limit adds up the parts, that limit; else the parts'
+ * greatest figures; for a channel that is not measured, what its light loses
+ * at most on the way between its transceivers.
+ */
+import type { ExactDb, MicroDb, Picometres } from '../../../grammar/src/quantity/index.ts';
+import type { LimitKind, LinkResult, Term, WavelengthResult } from '../evaluate/result.ts';
+import { judgedAt, wavelengthsOf } from './strip.ts';
+
+export interface DrawnSums {
+  /** Limit and design at the wavelength; undefined for a channel that is not measured. */
+  readonly at?: WavelengthResult;
+  readonly most?: {
+    readonly value: ExactDb;
+    /** Undefined: the greatest figures of the parts, which no limit states. */
+    readonly kind?: LimitKind;
+    readonly name: string;
+  };
+  readonly mostTerms: readonly Term[];
+  readonly expectedTerms: readonly Term[];
+}
+
+/** Wavelengths that can be drawn: those with limits or readings, else those that transceivers send. */
+export function drawnWavelengths(result: LinkResult): readonly Picometres[] {
+  const measured = wavelengthsOf(result);
+  if (measured.length > 0) return measured;
+  return [...new Set(result.power.map(({ wavelength }) => wavelength))].sort((a, b) => a - b);
+}
+
+export function sumsAt(result: LinkResult, chosen: Picometres | undefined): DrawnSums {
+  const at = chosen === undefined ? undefined : judgedAt(result, chosen);
+  if (!at) return ofLight(result, chosen);
+  const own = [at.governing, ...at.limits].find(
+    (limit) => limit?.value !== undefined && !limit.beside && limit.terms.some(ofAPart),
+  );
+  const expectedTerms = at.expected === undefined ? [] : at.expectedTerms;
+  if (own?.value !== undefined) {
+    const most = { value: own.value, kind: own.kind, name: own.name };
+    return { at, most, mostTerms: own.terms, expectedTerms };
+  }
+  const most = at.worst === undefined ? {} : { most: { value: at.worst, name: greatest } };
+  return { at, ...most, mostTerms: at.worstTerms, expectedTerms };
+}
+
+const greatest = 'the greatest figures of its parts';
+
+function ofLight({ power }: LinkResult, chosen: Picometres | undefined): DrawnSums {
+  const none: DrawnSums = { mostTerms: [], expectedTerms: [] };
+  const sent = power.find(
+    ({ wavelength, greatestLoss }) => wavelength === chosen && greatestLoss !== undefined,
+  );
+  if (sent?.greatestLoss === undefined) return none;
+  return {
+    most: { value: sent.greatestLoss, name: greatest },
+    mostTerms: sent.terms.filter(ofAPart),
+    expectedTerms: [],
+  };
+}
+
+/** The least that any of its applications allows, of a channel that is not measured. */
+export function allowedByApplication({ applications }: LinkResult): MicroDb | undefined {
+  const limits = applications.flatMap(({ lossLimit }) => lossLimit ?? []);
+  return limits.reduce<MicroDb | undefined>(
+    (least, each) => (least !== undefined && least <= each ? least : each),
+    undefined,
+  );
+}
+
+function ofAPart({ role }: Term): boolean {
+  return ['fibre', 'cord', 'pair', 'end-pair', 'splice', 'part'].includes(role);
+}

@@ -1,0 +1,65 @@
+/** Texts of drawings that lie over each other or over a line that leads past them, as a browser lays them out. */
+import type { Page } from 'playwright-core';
+
+/** `KQ-OPS-B3 850 nm: "LC pair" over "0.75"`; empty where nothing meets. */
+export function overlapsOn(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    interface Box {
+      readonly what: string;
+      readonly left: number;
+      readonly right: number;
+      readonly top: number;
+      readonly bottom: number;
+    }
+    // Boxes of letters hold the room above and below them too; half of a pixel is a matter of rounding.
+    const shrink = { x: 0.5, y: 2 };
+    const boxOf = (what: string, { left, right, top, bottom }: DOMRect): Box => ({
+      what,
+      left: left + shrink.x,
+      right: right - shrink.x,
+      top: top + shrink.y,
+      bottom: bottom - shrink.y,
+    });
+    const meet = (a: Box, b: Box): boolean =>
+      a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+    const told: string[] = [];
+    for (const section of document.querySelectorAll('.link-section')) {
+      const head = section.querySelector('.drawing-head')?.textContent ?? '';
+      for (const svg of section.querySelectorAll('svg.drawing')) {
+        const frame = svg.getBoundingClientRect();
+        const texts = [...svg.querySelectorAll('text')]
+          .filter((text) => (text.textContent ?? '').trim() !== '')
+          .map((text) => boxOf(text.textContent ?? '', text.getBoundingClientRect()));
+        for (const [index, text] of texts.entries()) {
+          if (
+            text.left < frame.left - 1 ||
+            text.right > frame.right + 1 ||
+            text.top < frame.top - 1 ||
+            text.bottom > frame.bottom + 1
+          ) {
+            told.push(`${head}: "${text.what}" outside`);
+          }
+          for (const other of texts.slice(index + 1)) {
+            if (meet(text, other)) told.push(`${head}: "${text.what}" over "${other.what}"`);
+          }
+        }
+        for (const line of svg.querySelectorAll('.leader, .bracket path, .setup-end')) {
+          // A slanting leader ties a sign to its place, below the words.
+          const at = line.getBoundingClientRect();
+          const upright = line.matches('.leader') && at.width < 2;
+          if (line.matches('.leader') && !upright) continue;
+          const drawn = line.matches('.leader')
+            ? [boxOf('line', new DOMRect(at.left - 0.5, at.top, at.width + 1, at.height))]
+            : [];
+          for (const mark of drawn) {
+            for (const text of texts) {
+              if (meet({ ...mark, left: at.left - 0.5, right: at.right + 0.5 }, text))
+                told.push(`${head}: a line through "${text.what}"`);
+            }
+          }
+        }
+      }
+    }
+    return told;
+  });
+}
