@@ -74,4 +74,13 @@ describe('along a length', () => {
   it('has no end where nothing spreads', () => {
     expect(longestByDispersion(800_000_000, 0)).toBeUndefined();
   });
+
+  it('is told up to the last length that is a whole number of micrometres', () => {
+    const last = Number.MAX_SAFE_INTEGER;
+    // A tolerance of 9 at a millionth is nine thousand million micrometres.
+    expect(longestByDispersion(9, 1)).toBe(9_000_000_000);
+    expect(longestByDispersion(9_007_199, 1)).toBe(9_007_199_000_000_000);
+    expect(longestByDispersion(9_007_200, 1)).toBeUndefined();
+    expect(longestByDispersion(last, 1_000_000_000)).toBe(last);
+  });
 });

@@ -4,6 +4,7 @@ import { mean, medianAbsoluteDeviation, median as secondMedian } from 'simple-st
 import { describe, expect, it } from 'vitest';
 import '../laws/runs.ts';
 import {
+  type ExactDb,
   exactDb,
   fibreLoss,
   microDb,
@@ -66,6 +67,13 @@ describe('length and rate', () => {
     expect(rateOver(exactDb(dB(3)), micrometres(0))).toBeUndefined();
   });
 
+  it('the longest fibre is told up to the last whole number of micrometres', () => {
+    const last = Number.MAX_SAFE_INTEGER;
+    const budget = (steps: bigint) => steps as ExactDb;
+    expect(longestFibre(budget(BigInt(last)), budget(0n), ratePerKm(1))).toBe(last);
+    expect(longestFibre(budget(BigInt(last) + 1n), budget(0n), ratePerKm(1))).toBeUndefined();
+  });
+
   it('a rate is rounded half away from zero to a micro-decibel per kilometre', () => {
     expect(rateOver(exactDb(microDb(1)), micrometres(2_000_000_000))).toBe(1);
     expect(rateOver(exactDb(microDb(-1)), micrometres(2_000_000_000))).toBe(-1);
@@ -100,13 +108,35 @@ describe('joints', () => {
     expect(coreStepLoss(narrow, wide)).toBe(0);
   });
 
+  it('an aperture counts where both fibres state theirs: 62.5 um 0.275 into 50 um 0.200 is 4.7043 dB', () => {
+    const [wide, narrow] = [
+      { core: picometres(62_500_000), aperture: 0.275 },
+      { core: picometres(50_000_000), aperture: 0.2 },
+    ];
+    expect(coreStepLoss(wide, narrow)).toBe(4_704_254);
+    expect(coreStepLoss(narrow, wide)).toBe(0);
+    expect(coreStepLoss(wide, { core: narrow.core })).toBe(1_938_200);
+    expect(coreStepLoss({ core: wide.core }, narrow)).toBe(1_938_200);
+    // A wider core of smaller aperture still cuts the angles.
+    expect(coreStepLoss({ ...narrow, aperture: 0.275 }, { ...wide, aperture: 0.2 })).toBe(
+      2_766_054,
+    );
+  });
+
   it('mode fields cost the same both ways, and nothing where they are equal', () => {
     expect(modeFieldLoss(9.2, 9.2)).toBe(0);
     expect(modeFieldLoss(9.2, 8.6)).toBe(modeFieldLoss(8.6, 9.2));
+    // 2·9.2·10.4 ÷ (9.2² + 10.4²) of the light's field goes over (Marcuse 1977).
+    expect(modeFieldLoss(9.2, 10.4)).toBe(65_117);
   });
 
   it('a surface between equal indices throws nothing back', () => {
     expect(surfaceLoss(1.46, 1.46)).toBe(0);
+  });
+
+  it('a surface of glass 1.5 in air throws 4 % back, the textbook case of Fresnel’s equations', () => {
+    expect(surfaceLoss(1.5, 1)).toBe(Math.round(-1e7 * Math.log10(0.96)));
+    expect(surfaceLoss(1, 1.5)).toBe(surfaceLoss(1.5, 1));
   });
 });
 

@@ -89,7 +89,8 @@ export function stepOf(values: readonly number[], least: number): Step | undefin
     if (k < least || n - k < least) continue;
     const lower = sum - (k * (k + 1)) / 2;
     const apart = 1 - lower / (k * (n - k));
-    const z = Math.abs(sum - (k * (n + 1)) / 2) / Math.sqrt((k * (n - k) * (n + 1)) / 12);
+    // But for √((n + 1) ÷ 12), which is the same at every place.
+    const z = Math.abs(sum - (k * (n + 1)) / 2) / Math.sqrt(k * (n - k));
     if (!best || z > best.z) best = { at: k, z, apart };
   }
   if (!best) return undefined;
