@@ -52,13 +52,23 @@ const table: readonly Row[] = [
       'server/src/optics',
       'grammar/src/quantity',
     ],
-    packages: ['preact', 'preact-render-to-string', 'd3-scale', 'd3-shape', '@noble/hashes', 'zod'],
+    packages: [
+      'preact',
+      'preact-render-to-string',
+      'd3-scale',
+      'd3-shape',
+      '@noble/hashes',
+      'zod',
+      'pdfmake',
+      'dejavu-fonts-ttf',
+      'write-excel-file',
+    ],
   },
   {
     of: 'server/src/cli',
     own: [...pure, 'server/src/project', 'server/src/report', 'server/src/session/node.ts'],
     // The manifest, for its version.
-    packages: ['commander', 'zod', 'vscode-uri', 'package.json'],
+    packages: ['commander', 'zod', 'vscode-uri', 'fflate', 'package.json'],
     node: 'any',
   },
   {

@@ -6,6 +6,7 @@ import { addExplain } from './explain.ts';
 import { addFormat } from './format.ts';
 import { addLsp } from './lsp.ts';
 import { addNew } from './new.ts';
+import { addRecord } from './record.ts';
 import { addResults } from './results.ts';
 import { addSheet } from './sheet.ts';
 import { toolName } from './version.ts';
@@ -17,7 +18,16 @@ const program = new Command('linkwright')
   .exitOverride()
   .configureHelp({ sortSubcommands: false });
 
-for (const add of [addCheck, addResults, addSheet, addFormat, addExplain, addNew, addLsp])
+for (const add of [
+  addCheck,
+  addResults,
+  addSheet,
+  addRecord,
+  addFormat,
+  addExplain,
+  addNew,
+  addLsp,
+])
   add(program);
 
 void run();
