@@ -9,6 +9,7 @@ import unconfirmed from './applications-unconfirmed.lwl';
 import colours from './colours.lwl';
 import grades from './connection-grades.lwl';
 import connections from './connections.lwl';
+import faces from './faces.lwl';
 import fibres from './fibres.lwl';
 import launches from './launches.lwl';
 import limits from './limits.lwl';
@@ -27,6 +28,7 @@ export const libraryFiles: Readonly<Record<string, string>> = {
   'parts.lwl': parts,
   'colours.lwl': colours,
   'launches.lwl': launches,
+  'faces.lwl': faces,
   'limits.lwl': limits,
   'applications-ethernet-to-10g.lwl': ethernetTo10g,
   'applications-ethernet-25g-100g.lwl': ethernet25gTo100g,

@@ -17,6 +17,7 @@ export type NameKind =
   | 'colours'
   | 'mandrel'
   | 'flux'
+  | 'criterion'
   | 'limits'
   | 'application'
   | 'transceiver'

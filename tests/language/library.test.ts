@@ -79,6 +79,7 @@ describe('its declarations', () => {
     expect(count('connector')).toBeGreaterThanOrEqual(20);
     expect(count('mandrel')).toBeGreaterThanOrEqual(3);
     expect(count('flux')).toBeGreaterThanOrEqual(2);
+    expect(count('criterion')).toBeGreaterThanOrEqual(3);
     for (const name of [
       'OM1',
       'OM2',
@@ -263,6 +264,9 @@ const figured = new Set([
   'splice',
   'diameter',
   'radius',
+  'macrobend',
+  'region',
+  'defect',
 ]);
 
 /** `read` or `recalled` of each line: a `basis` stands for the lines above it, back to the one before; alone for all. */

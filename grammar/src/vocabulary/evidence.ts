@@ -129,14 +129,6 @@ export const evidenceWords: readonly WordEntry[] = [
     'Where the trace itself is kept.',
   ),
   word(
-    W.criterion,
-    'inspection',
-    '1',
-    form(arg('text', TEXT)),
-    'criterion "visual requirements of the contract, clause 9"',
-    'By what the end faces were judged.',
-  ),
-  word(
     W.done,
     'work',
     '1',

@@ -6,6 +6,7 @@ import { cableWords } from './cables.ts';
 import { doubtWords } from './doubts.ts';
 import { everywhere } from './everywhere.ts';
 import { evidenceWords } from './evidence.ts';
+import { faceWords } from './faces.ts';
 import type { Context, Form, Slot, SlotKind, TableSpec, WordEntry } from './kinds.ts';
 import { launchWords } from './launches.ts';
 import { limitWords } from './limits.ts';
@@ -36,6 +37,7 @@ export const vocabulary: readonly WordEntry[] = [
   ...doubtWords,
   ...partWords,
   ...launchWords,
+  ...faceWords,
   ...cableWords,
   ...limitWords,
   ...setupWords,

@@ -20,6 +20,7 @@ export type Context =
   | 'colours'
   | 'mandrel'
   | 'flux'
+  | 'criterion'
   | 'limits'
   | 'application'
   | 'transceiver'

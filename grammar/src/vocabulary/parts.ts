@@ -3,6 +3,7 @@ import {
   arg,
   args,
   BW,
+  COUNT,
   choice,
   DISPERSION,
   declares,
@@ -96,7 +97,7 @@ export const partWords: readonly WordEntry[] = [
   ),
   word(
     W.mode,
-    ['fibre', 'mandrel', 'flux'],
+    ['fibre', 'mandrel', 'flux', 'criterion'],
     '1',
     form(arg('mode', choice(C.multimode, C.singleMode, C.plastic)), opt(K.core, SIZE)),
     'mode multimode core 50 um',
@@ -163,6 +164,20 @@ export const partWords: readonly WordEntry[] = [
     'Polarisation mode dispersion, at most, in ps/sqrt-km.',
   ),
   word(
+    W.macrobend,
+    'fibre',
+    'k',
+    form(
+      arg('wavelength', WL),
+      need(opt(K.radius, SIZE)),
+      need(opt(K.turns, COUNT)),
+      need(opt(K.max, LOSS)),
+    ),
+    'macrobend 1550 nm radius 15 mm turns 10 max 0.25 dB',
+    'What a bend takes at most: loss in dB at a wavelength, of so many turns of that radius in mm. The smallest radius is the least that the fibre is made for. It is shown and judges nothing.',
+    { key: ['wavelength', K.radius, K.turns] },
+  ),
+  word(
     W.loss,
     ['connector', 'splice', 'splitter', 'component'],
     'k',
@@ -191,7 +206,7 @@ export const partWords: readonly WordEntry[] = [
   ),
   word(
     W.polish,
-    'connector',
+    ['connector', 'criterion'],
     '?',
     form(arg('polish', choice(C.pc, C.upc, C.apc))),
     'polish APC',

@@ -23,6 +23,7 @@ export type DeclaredKind = Extract<
   | 'colours'
   | 'mandrel'
   | 'flux'
+  | 'criterion'
   | 'limits'
   | 'application'
   | 'transceiver'

@@ -48,6 +48,7 @@ const declaredKinds: readonly string[] = [
   W.colours,
   W.mandrel,
   W.flux,
+  W.criterion,
   W.limits,
   W.application,
   W.transceiver,

@@ -30,6 +30,7 @@ const lookedUp: ReadonlySet<NameKind> = new Set<NameKind>([
   'colours',
   'mandrel',
   'flux',
+  'criterion',
   'limits',
   'application',
   'transceiver',

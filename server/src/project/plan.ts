@@ -64,6 +64,7 @@ const declaredKinds: ReadonlySet<string> = new Set<DeclaredKind | 'object'>([
   'colours',
   'mandrel',
   'flux',
+  'criterion',
   'limits',
   'application',
   'transceiver',
