@@ -102,7 +102,7 @@ export const pathWords: readonly WordEntry[] = [
       opt(K.at, PLACE),
     ),
     'connector LC at "panel 2"',
-    'One mated pair. `pins` says which side has the pins of an array connector, `key` how the keys lie; neither is judged if not said. A `component` holds its own pairs: they are not written again.',
+    'One mated pair. `pins` says which side has the pins of an array connector, `key` whether the keys of its two plugs lie the same way, up to up, or opposed; it is held against the map between two such pairs. Neither is judged if not said. A `component` holds its own pairs: they are not written again.',
   ),
   word(
     W.plug,
@@ -221,9 +221,10 @@ export const pathWords: readonly WordEntry[] = [
       arg('name', TEXT),
       opt(K.through, LEN),
       behind(K.through, arg('throughFibre', refers('fibre'))),
+      behind(K.through, maybe('crossing', choice(C.straight, C.crossed))),
     ),
     'node "Lighthouse" through 3 m G.652.D',
-    'A place on the ring where light ends; `through` is the cord that lets it by when the other way is lost. Without one there is no way past it.',
+    'A place on the ring where light ends; `through` is the cord that lets it by when the other way is lost, and whether it crosses the pair is not known unless it is said. Without one there is no way past it.',
   ),
   word(
     W.from,

@@ -6,7 +6,11 @@ import { example, multimodePlan } from './examples.ts';
 function cordsOf(link: LinkModel) {
   const crosses = link.kind === 'channel' || link.kind === 'ring';
   if (!crosses || link.fibres.length < 2) return [];
-  return link.path.filter((element) => element.kind === 'cord');
+  // A cord that lets light by is asked for its crossing by nobody: it is used when a span is lost.
+  const through = new Set(link.nodes?.map((node) => node.through));
+  return link.path.flatMap((element) =>
+    element.kind === 'cord' && !through.has(element) ? [element] : [],
+  );
 }
 
 function* find({ link }: LinkContext): Iterable<Found> {

@@ -81,6 +81,7 @@ import { launchConditionMissing } from './launch-condition-missing.ts';
 import { lengthSuspect } from './length-suspect.ts';
 import { levelChanges } from './level-changes.ts';
 import { limitMissing } from './limit-missing.ts';
+import { keysContradictMap } from './keys-contradict-map.ts';
 import { limitWeakerThanStandard } from './limit-weaker-than-standard.ts';
 import { limitsMissing } from './limits-missing.ts';
 import { linkCrossedTwice } from './link-crossed-twice.ts';
@@ -218,6 +219,7 @@ export const checks: readonly Check[] = [
   cordGradeMissing,
   cordNotVerified,
   cordOutOfSpec,
+  keysContradictMap,
   calibrationExpired,
   testerUnnamed,
   readingInFuture,

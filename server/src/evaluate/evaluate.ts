@@ -27,6 +27,7 @@ import {
   doubtsOfValidity,
 } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
+import { doubtsOfKeys } from './keys.ts';
 import { doubtsOfMating } from './mating.ts';
 import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
@@ -72,6 +73,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
   const reflectances = reflectancesOf(context);
   noticed.push(
     ...doubtsOfMating(link),
+    ...doubtsOfKeys(link),
     ...doubtsOfPolarity(link, arrivals),
     ...doubtsOfPorts(link),
     ...doubtsOfSharing(link, input.channels ?? []),

@@ -27,11 +27,17 @@ const known = new WeakMap<LinkModel, Through>();
 export function through(link: LinkModel): Through {
   const before = known.get(link);
   if (before) return before;
-  const n = link.fibres.length;
+  const result = throughPath(link.path, link.fibres.length);
+  known.set(link, result);
+  return result;
+}
+
+/** The same along any row of parts over n places: a way round a ring. */
+export function throughPath(path: LinkModel['path'], n: number): Through {
   let places: readonly (number | undefined)[] = upTo(n);
   let mapped = false;
   const lost: Lost[] = [];
-  for (const element of link.path) {
+  for (const element of path) {
     if (element.kind === 'link') {
       const crossed = across(element, n, lost);
       mapped ||= crossed.mapped;
@@ -43,9 +49,7 @@ export function through(link: LinkModel): Through {
     mapped = true;
     places = places.map((place) => (place === undefined ? place : map?.[place - 1]));
   }
-  const result = { places, lost, mapped };
-  known.set(link, result);
-  return result;
+  return { places, lost, mapped };
 }
 
 /** Map of one element over n places; undefined where it is not known. */

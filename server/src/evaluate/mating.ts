@@ -1,8 +1,8 @@
 /**
  * What meets what where no fibre lies between: kinds of connector that do not
  * fit each other, angled end faces on straight ones, and pins of arrays. Only
- * what is written is judged; how keys lie says nothing here, since what a pair
- * does to its places is straight unless a map says otherwise.
+ * what is written is judged. How keys lie is held against the map between two
+ * pairs in `keys.ts`: by itself a pair is straight unless a map says otherwise.
  */
 import type { ConnectorType, LinkModel, PathElement, Place } from '../model/types.ts';
 import type { Doubt } from './result.ts';

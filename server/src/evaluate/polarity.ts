@@ -7,9 +7,9 @@
  * (duplex and array polarity of the TIA-568 and ISO/IEC 11801 families). An odd
  * number of crossings is necessary and not enough. No loss proves any of it.
  */
-import type { Carried, LinkModel, PathElement, Place } from '../model/types.ts';
+import type { Carried, LinkModel, PathElement, Place, Way } from '../model/types.ts';
 import { numbersInWords } from './doubts.ts';
-import { across, through } from './maps-along.ts';
+import { across, type Through, through, throughPath } from './maps-along.ts';
 import { portAt } from './ports.ts';
 import type { Arrival, Doubt } from './result.ts';
 
@@ -40,10 +40,10 @@ interface Wanted {
   readonly lanes: number;
 }
 
-/** By place at A: where its light should arrive. Only a channel reaches from equipment to equipment. */
+/** By place at A: where its light should arrive. Only a channel and a way round a ring reach from equipment to equipment. */
 function wantedOf(link: LinkModel): ReadonlyMap<number, Wanted> {
   const wanted = new Map<number, Wanted>();
-  if (link.kind !== 'channel') return wanted;
+  if (link.kind !== 'channel' && link.kind !== 'ring') return wanted;
   const n = link.fibres.length;
   const services: readonly (Carried | undefined)[] =
     link.terms.carries.length > 0 ? link.terms.carries : [undefined];
@@ -83,10 +83,54 @@ function arraysOf(element: PathElement): readonly number[] {
 
 /** Light that goes astray in a link, meets a transmitter, or arrives in another pair or order. */
 export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[]): Iterable<Doubt> {
+  if (link.kind === 'ring') yield* doubtsOfRing(link);
   if (arrivals.length === 0) return;
   if (link.kind === 'link') yield* doubtsOfPairs(link, arrivals);
   if (link.kind !== 'channel') return;
-  const { lost } = through(link);
+  const along = through(link);
+  yield* astray(link, along);
+  yield* misled(along, {
+    name: link.name,
+    place: link.namePlace,
+    wanted: wantedOf(link),
+    related: mapsAlong(link.path, link.fibres.length),
+  });
+}
+
+/**
+ * Each span of a ring, and then the long ways, whose light crosses once for each
+ * span and for each cord that lets it by and crosses. A way that begins or ends
+ * in a bare link says nothing of the cords to the equipment: it is not judged.
+ */
+function* doubtsOfRing(link: LinkModel): Iterable<Doubt> {
+  const wanted = wantedOf(link);
+  const n = link.fibres.length;
+  const wrongOn = (way: Way, more = 0): readonly Doubt[] => {
+    const corded = way.path[0]?.kind === 'cord' && way.path.at(-1)?.kind === 'cord';
+    if (!corded) return [];
+    const others = more > 0 ? `, and ${more} more` : '';
+    return [
+      ...misled(throughPath(way.path, n), {
+        name: `${link.name}, ${way.name}${others}`,
+        place: way.place,
+        wanted,
+        related: mapsAlong(way.path, n),
+      }),
+    ];
+  };
+  const spans = link.ways.filter(({ kind }) => kind === 'span');
+  for (const span of spans) yield* astray(link, throughPath(span.path, n));
+  const wrong = spans.flatMap((span) => wrongOn(span));
+  yield* wrong;
+  if (wrong.length > 0) return;
+  // Long ways are wrong alike where each span is right: said once.
+  const long = link.ways.filter((way) => way.kind === 'long-way' && wrongOn(way).length > 0);
+  const [first] = long;
+  if (first) yield* wrongOn(first, long.length - 1);
+}
+
+/** Light that comes out of a link where the path does not go on from. */
+function* astray(link: LinkModel, { lost }: Through): Iterable<Doubt> {
   for (const { crossing, entered, out, taken } of lost) {
     yield {
       name: 'comes-out-elsewhere',
@@ -101,24 +145,32 @@ export function* doubtsOfPolarity(link: LinkModel, arrivals: readonly Arrival[])
       },
     };
   }
-  const wanted = wantedOf(link);
-  const wrong = arrivals.flatMap((arrival, index) => {
-    const should = wanted.get(index + 1);
-    const { place } = arrival;
+}
+
+interface Judged {
+  readonly name: string;
+  readonly place: Place;
+  readonly wanted: ReadonlyMap<number, Wanted>;
+  readonly related: Doubt['related'];
+}
+
+function* misled({ places, mapped }: Through, judged: Judged): Iterable<Doubt> {
+  if (!mapped) return;
+  const wrong = places.flatMap((place, index) => {
+    const should = judged.wanted.get(index + 1);
     if (!should || place === undefined || place === should.place) return [];
     return [{ left: index + 1, place, should }];
   });
-  const related = mapsAlong(link);
   const say = (name: string, all: typeof wrong): Doubt => {
     // Of a pair, place 1 sends: what the other end sends goes wrong alike.
     const sending = all.filter(({ left, should }) => should.lanes > 2 || left % 2 === 1);
     const some = sending.length > 0 ? sending : all;
     return {
       name,
-      place: link.namePlace,
-      related,
+      place: judged.place,
+      related: judged.related,
       details: {
-        channel: link.name,
+        channel: judged.name,
         left: listInWords(some.map(({ left }) => left)),
         arrives: listInWords(some.map(({ place }) => place)),
         wanted: listInWords(some.map(({ should }) => should.place)),
@@ -160,7 +212,7 @@ function* doubtsOfPairs(link: LinkModel, arrivals: readonly Arrival[]): Iterable
     yield {
       name: 'pair-parted',
       place: carried.place,
-      related: mapsAlong(link),
+      related: mapsAlong(link.path, link.fibres.length),
       details: {
         link: link.name,
         application: carried.name,
@@ -188,9 +240,10 @@ function endsInArray({ path }: LinkModel): boolean {
 
 /** What changes places on the way, where it stands, in words. */
 function mapsAlong(
-  link: LinkModel,
+  path: LinkModel['path'],
+  n: number,
 ): readonly { readonly place: Place; readonly message: string }[] {
-  return link.path.flatMap((element) => {
+  return path.flatMap((element) => {
     if (element.kind === 'cord') {
       const map = typeof element.map === 'object' ? mapInWords(element.map) : element.map;
       return [{ place: element.place, message: `this cord: ${map ?? 'not said'}` }];
@@ -202,7 +255,7 @@ function mapsAlong(
       return [{ place: element.place, message: `${element.name}: ${mapInWords(element.map)}` }];
     }
     if (element.kind !== 'link' || !element.link) return [];
-    const crossed = across(element, link.fibres.length, []);
+    const crossed = across(element, n, []);
     if (!crossed.mapped) return [];
     const places = crossed.places.map((place) => place ?? NaN);
     return [{ place: element.place, message: `${element.name}: ${mapInWords(places)}` }];

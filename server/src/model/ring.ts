@@ -4,7 +4,7 @@
  * on in the order of the text, from the node behind the lost span to the one
  * before it, through the cord of every node that it passes.
  */
-import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
 import { buildFibre } from './parts.ts';
@@ -101,8 +101,8 @@ function nodeOf(line: PathLine, scope: Scope): RingNode {
       length: lengthOf(slots[K.through]),
       fibre: declared && buildFibre(declared, scope).model,
       fibreName: nameOf(slots.throughFibre) ?? '',
-      // It lets light by: each fibre goes on as itself.
-      map: C.straight,
+      // Whether it crosses the pair is said, never assumed.
+      map: nameOf(slots.crossing) as 'straight' | 'crossed' | undefined,
       place,
     },
     place,
