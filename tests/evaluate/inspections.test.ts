@@ -70,6 +70,42 @@ describe('an end face', () => {
     expect(doubts(of(inspection('  1  cleaned  pass')), 1)).toContain('end-face-not-seen-again');
   });
 
+  // Tables by kind of connector: IEC 61300-3-35:2015, as a connector maker's manual of 2018 prints them.
+  const other = (criterion: string, text = plan('')) =>
+    judged(
+      text +
+        inspection('  1  pass  pass\n  2  pass  pass').replace('"contract, clause 9"', criterion),
+    )
+      .link('KQ-1')
+      .doubts.filter(({ name }) => name === 'criterion-of-other-face')
+      .map(({ details: { graded, faces, side } }) => `${side} ${graded} for ${faces}`);
+
+  it('graded by the table of another mode is said once for all faces of the block', () => {
+    expect(other('FACE-MM-PC')).toEqual([]);
+    expect(other('"contract, clause 9"')).toEqual([]);
+    expect(other('FACE-SM-PC')).toEqual(['A single-mode for multimode']);
+  });
+
+  it('graded as straight where it is angled is said at the end that is', () => {
+    const single = plan('')
+      .replaceAll('OM4', 'OS2')
+      .replace('850 nm\n', '1310 nm\n')
+      .replace('connector   LC\n  dead', 'connector   LC-APC\n  dead');
+    expect(other('FACE-SM-PC', single)).toEqual(['B PC for APC']);
+    expect(other('FACE-SM-APC', single)).toEqual(['A APC for UPC']);
+    const owner = 'criterion KQ-FACE {\n  like        FACE-SM-APC\n}\n';
+    expect(other('KQ-FACE', single + owner)).toEqual(['A APC for UPC']);
+  });
+
+  it('graded by a declared criterion says its edition', () => {
+    const [face] = of(
+      inspection('  1  pass  pass').replace('"contract, clause 9"', 'FACE-MM-PC'),
+    ).inspections;
+    expect(face?.because).toBe(
+      'FACE-MM-PC (IEC 61300-3-35:2015, multimode of 50 and 62.5 um, physical contact)',
+    );
+  });
+
   it('is stale after work on its fibre, and gone where it was withdrawn', () => {
     const work =
       'work KQ-1 {\n  done        re-terminated\n  fibres      1\n  on          2026-03-15\n}\n';

@@ -62,6 +62,7 @@ import { cordNotVerified } from './cord-not-verified.ts';
 import { cordOutOfSpec } from './cord-out-of-spec.ts';
 import { cordPolishMismatch } from './cord-polish-mismatch.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
+import { criterionOfOtherFace } from './criterion-of-other-face.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
 import { datedInFuture } from './dated-in-future.ts';
 import { degradedSinceBaseline } from './degraded-since-baseline.ts';
@@ -289,6 +290,7 @@ export const checks: readonly Check[] = [
   evidenceAged,
   endFaceFails,
   endFacePoor,
+  criterionOfOtherFace,
   endFaceNotSeenAgain,
   inspectionMissing,
   traceMissing,

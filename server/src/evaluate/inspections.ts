@@ -3,7 +3,8 @@
  * at since has not passed yet; work on its fibre makes what was seen before
  * stale (practice after IEC 61300-3-35: inspect, clean, inspect again).
  */
-import type { InspectionCell } from '../model/types.ts';
+import { C } from '../../../grammar/src/vocabulary/index.ts';
+import type { FaceGrade, InspectionCell } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
 import { measuredTwice } from './event-doubts.ts';
@@ -59,6 +60,7 @@ export function* doubtsOfInspections(
 ): Iterable<Doubt> {
   const required = context.link.terms.require.some(({ kind }) => kind === 'inspection');
   const unknown = new Set<number>();
+  yield* gradesOfOthers(context, results);
   for (const { cell, fibre, side, seen, verdict } of results) {
     if (!cell || !context.link.fibres.includes(fibre)) {
       if (cell && context.link.fibres.length > 0 && !unknown.has(fibre))
@@ -90,6 +92,37 @@ export function* doubtsOfInspections(
     }
   }
 }
+
+/** Said once of each line that names a criterion: faces of another mode, or angled ones graded as straight. */
+function* gradesOfOthers(
+  { link, path }: Context,
+  results: readonly InspectionResult[],
+): Iterable<Doubt> {
+  const said = new Set<number>();
+  for (const { cell } of results) {
+    const { grade, side } = cell ?? {};
+    if (!cell || !grade || !side || said.has(grade.place.span.start)) continue;
+    const end = path.ends[side];
+    // An end of a tree has a joint of its own, which the path before the split does not tell.
+    const known = !cell.end && (end.kind === 'socket' || end.kind === 'plug');
+    const polish = known ? end.type?.polish : undefined;
+    const details = { criterion: grade.name, link: link.name, side };
+    if (grade.mode && link.mode && grade.mode !== link.mode) {
+      yield found(grade, { ...details, graded: grade.mode, faces: link.mode });
+    } else if (grade.polish && polish && isAngled(grade.polish) !== isAngled(polish)) {
+      yield found(grade, { ...details, graded: grade.polish, faces: polish });
+    } else continue;
+    said.add(grade.place.span.start);
+  }
+}
+
+const isAngled = (polish: string): boolean => polish === C.apc;
+
+const found = ({ place }: FaceGrade, details: Doubt['details']): Doubt => ({
+  name: 'criterion-of-other-face',
+  place,
+  details,
+});
 
 function stranger(cell: InspectionCell, context: Context): Doubt {
   const { link } = context;

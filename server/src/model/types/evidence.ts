@@ -5,7 +5,7 @@ import type {
   Micrometres,
   Picometres,
 } from '../../../../grammar/src/quantity/index.ts';
-import type { Direction, Place, When } from './common.ts';
+import type { Direction, Mode, Place, When } from './common.ts';
 
 export type ReadingQuantity = 'loss' | 'power' | 'reflectance';
 
@@ -90,6 +90,14 @@ export interface EventCell {
   readonly row: Place;
 }
 
+/** A declared criterion, and the line of the inspection that names it. */
+export interface FaceGrade {
+  readonly name: string;
+  readonly mode?: Mode;
+  readonly polish?: string;
+  readonly place: Place;
+}
+
 /** One end face of one fibre, as it was seen. */
 export interface InspectionCell {
   readonly object: string;
@@ -97,7 +105,10 @@ export interface InspectionCell {
   readonly end?: string;
   readonly side: 'A' | 'B';
   readonly seen: 'pass' | 'fail' | 'cleaned';
+  /** In words, or the name of a declared one with its edition. */
   readonly criterion?: string;
+  /** Of a declared one: what faces it is for. */
+  readonly grade?: FaceGrade;
   readonly at: When;
   readonly by?: string;
   readonly remark?: string;
