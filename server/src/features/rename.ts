@@ -67,7 +67,7 @@ function taken({ plan, use }: NameAt, newName: string): string | undefined {
 }
 
 /** A name as it must be written: bare where one bare run reads back as that name, else in quotes. */
-function spelt(name: string): string {
+export function spelt(name: string): string {
   const [entry] = parseBlock(`note ${name}\n`).entries;
   const [argument, ...more] = entry?.lists[0]?.arguments ?? [];
   const bare =
