@@ -10,12 +10,10 @@ import type { TextPlace } from '../view.ts';
 import { GoTo } from './go-to.tsx';
 import { pushApart } from './placing.ts';
 import { SignShape } from './sign.tsx';
-import { cutTo, textWidth } from './text-width.ts';
+import { textWidth } from './text-width.ts';
 
 const plotHeight = 150;
 const rowOfNames = 16;
-/** Least room of a name, px; what is longer than its room is cut. */
-const leastName = 40;
 
 interface RingProps {
   readonly ring: RingDrawing;
@@ -72,9 +70,8 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
       aria-hidden="true"
     >
       <path class="fibre" d={`M${left} ${pathY}H${right}`} />
-      {names.map(({ name, text, x: at, row }, index) => (
+      {names.map(({ name, x: at, row }, index) => (
         <g key={index}>
-          <title>{name}</title>
           {row === 0 ? null : (
             <path
               class="leader"
@@ -82,7 +79,7 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
             />
           )}
           <text x={at} y={pathY - 13 - row * rowOfNames} text-anchor="middle">
-            {text}
+            {name}
           </text>
           <SignShape sign="pair" x={x(ring.stations[index]?.at ?? 0)} y={pathY} />
         </g>
@@ -124,33 +121,31 @@ function Stairs({ ring, width }: Pick<RingProps, 'ring' | 'width'>) {
 
 interface PlacedName {
   readonly name: string;
-  readonly text: string;
   readonly x: number;
-  readonly row: 0 | 1;
+  /** 0 beside the station; above it a line leads down. */
+  readonly row: number;
 }
 
-/** Names over their stations, every second one a row higher where they would meet. */
+/** Names over their stations, each in the lowest row where it meets no other and no line from above. */
 function placeNames(
   stations: readonly { readonly name: string; readonly x: number }[],
   room: number,
 ): readonly PlacedName[] {
-  const ends = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  return stations.map(({ name, x }, index): PlacedName => {
-    const next = stations[index + 2]?.x ?? room;
-    const centred = (text: string) => {
-      const half = textWidth(text) / 2;
-      return Math.max(half, Math.min(x, room - half));
-    };
-    const fits = (text: string, row: 0 | 1) =>
-      centred(text) - textWidth(text) / 2 >= ends[row]! + 8 &&
-      // The line from the upper row passes no name of the lower.
-      (row === 0 || x >= ends[0]! + 4);
-    const row = fits(name, 0) ? 0 : 1;
-    const text = fits(name, row)
-      ? name
-      : cutTo(name, Math.max(leastName, Math.min(x - ends[row]! - 8, next - x) * 2));
-    ends[row] = centred(text) + textWidth(text) / 2;
-    return { name, text, x: centred(text), row };
+  const ends: number[] = [];
+  const leaders: { readonly x: number; readonly row: number }[] = [];
+  return stations.map(({ name, x }): PlacedName => {
+    const half = textWidth(name) / 2;
+    const middle = Math.max(half, Math.min(x, room - half));
+    const from = middle - half - 4;
+    const free = (row: number) =>
+      (ends[row] ?? -8) + 4 <= from &&
+      leaders.every((leader) => leader.row <= row || leader.x < from) &&
+      ends.slice(0, row).every((end) => end + 4 < x);
+    let row = 0;
+    while (row < ends.length && !free(row)) row += 1;
+    ends[row] = middle + half;
+    if (row > 0) leaders.push({ x, row });
+    return { name, x: middle, row };
   });
 }
 
