@@ -23,9 +23,9 @@ export const strongLight: Check = {
   severity: 'warning',
   title: 'Light in this path is strong enough to harm',
   explanation:
-    'Above some 10 mW in a fibre the invisible light of an open plug harms an eye within a moment, and dirt on an end face burns in. Such places have a hazard level, marks and a way of shutting down. Never look into a plug or a fibre; switch the light off, and see that it is off, before anything is opened. The rules of the place and licensed practice decide.',
+    'Above some 10 mW in a fibre the invisible light of an open plug harms an eye within a moment, and dirt on an end face burns in. Such places have a hazard level, marks and a way of shutting down: where anybody may come it is 2M at most, 3R behind a restriction, 3B under control; above 1400 nm level 1M ends at 136 mW (+21.34 dBm) in all. Never look into a plug or a fibre; switch the light off, and see that it is off, before anything is opened. The rules of the place and licensed practice decide.',
   source:
-    'IEC 60825-2 (hazard levels of optical fibre communication systems), from memory; the bound of +10 dBm is common practice, no source.',
+    'IEC 60825-2: levels and places as the Finnish radiation authority’s page on lasers in optic cables gives them, 136 mW as a platform’s hardware guide does; the bound of +10 dBm is common practice, no source.',
   bad: example(
     singleModePlan,
     farTransceiver
