@@ -209,6 +209,22 @@ ${channel(path)}`,
       ['connectors-do-not-fit LC holds one fibre, MPO-12 12 fibres'],
     ],
     ['link PLAIN; cord 2 m OM4 straight; connector SC; cord 2 m OM4 straight; link PLAIN', []],
+    // A cord that names its plugs is held against what it meets, one that does not is not.
+    ['link PLAIN fibres 1..2; cord 2 m OM4 straight plugs LC; link PLAIN fibres 3..4', []],
+    ['link PLAIN fibres 1..2; cord 2 m OM4 straight plugs LC, SC', []],
+    [
+      'link PLAIN fibres 1..2; cord 2 m OM4 straight plugs SC, LC; link PLAIN fibres 3..4',
+      ['connectors-do-not-fit their housings differ'],
+    ],
+    [
+      'link PLAIN fibres 1..2; cord 2 m OM4 straight plugs LC; link OWN-LC turned fibres 1..2',
+      ['connectors-do-not-fit one end face is angled, the other is not'],
+    ],
+    [
+      'cord 2 m OM4 straight plugs MPO-12; link PLAIN fibres 1..2',
+      ['connectors-do-not-fit MPO-12 holds 12 fibres, LC one fibre'],
+    ],
+    ['link SOCKET; cord 2 m OM4 straight plugs MPO-12; link SOCKET', []],
     [
       'connector SC; link PLAIN; cord 2 m OM4 straight',
       ['connectors-do-not-fit their housings differ'],

@@ -201,9 +201,10 @@ export const pathWords: readonly WordEntry[] = [
       arg('fibre', refers('fibre')),
       maybe('crossing', choice(C.straight, C.crossed)),
       map,
+      opts(K.plugs, refers('connector')),
     ),
-    'cord 3 m OM4 crossed',
-    'A cord of the channel. It adds fibre and no pair. Whether it is straight or crossed is said, never assumed.',
+    'cord 3 m OM4 crossed plugs LC, SC',
+    'A cord of the channel. It adds fibre and no pair. Whether it is straight or crossed is said, never assumed. `plugs` names the kind at both ends, or those at A and B, and they are held against what they meet; without it nothing is known of them.',
   ),
   word(
     W.link,

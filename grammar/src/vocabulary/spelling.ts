@@ -208,6 +208,7 @@ export const K = {
   out: 'out',
   pinned: 'pinned',
   pins: 'pins',
+  plugs: 'plugs',
   port: 'port',
   radius: 'radius',
   reach: 'reach',

@@ -29,8 +29,8 @@ export const connectorsDoNotFit: Check = {
   severity: 'error',
   title: 'Two kinds of connector meet that do not go together',
   explanation:
-    'Where a link ends and another, a plug or a part follows with no fibre between, the two mate in one adapter: they have the same housing, hold the same number of fibres, and both end faces are angled or neither is. ' +
-    'A part’s second kind looks outward where a path begins, its first kind to what stands before it elsewhere; turned turns it round. Often that is what is wrong.',
+    'Where a link ends and another, a plug, a part or a cord that names its plugs follows with no fibre between, the two mate in one adapter: they have the same housing, hold the same number of fibres, and both end faces are angled or neither is. ' +
+    'A part’s second kind looks outward where a path begins, its first kind to what stands before it elsewhere; turned turns it round. Often that is what is wrong. A cord without plugs is held against nothing.',
   source:
     'Common practice, no source; an angled plug on a straight one: IEC 61755 families, from memory.',
   bad: example(multimodePlan, path('LC')),

@@ -15,7 +15,7 @@ interface Face {
 
 /** One thing that mates, as light from A meets it: what it shows to its two sides. */
 interface Mating {
-  readonly kind: 'pair' | 'plug' | 'part';
+  readonly kind: 'pair' | 'plug' | 'part' | 'cord';
   readonly before: Face;
   readonly after: Face;
   /** Side of a pair with the pins; of a plug, whether it has them. */
@@ -118,6 +118,7 @@ function isArray({ type }: Face): boolean {
 function stepsOf(link: LinkModel, turned: boolean): readonly Step[] {
   const last = link.path.length - 1;
   const steps = link.path.flatMap((element, index): readonly Step[] => {
+    if (element.kind === 'cord') return stepsOfCord(element);
     if (element.kind !== 'link') return [stepOf(element, index === 0 && last > 0)];
     if (!element.link) return ['gap'];
     const inner = stepsOf(element.link, element.turned);
@@ -129,13 +130,20 @@ function stepsOf(link: LinkModel, turned: boolean): readonly Step[] {
   return turned ? steps.toReversed().map(turnedStep) : steps;
 }
 
+/** Its two plugs with the fibre between them, where they are named. */
+function stepsOfCord({ plugs, place }: Extract<PathElement, { kind: 'cord' }>): readonly Step[] {
+  if (!plugs) return ['gap'];
+  const [a, b] = plugs.map((face): Step => ({ kind: 'cord', before: face, after: face, place }));
+  return [a ?? 'gap', 'gap', b ?? 'gap'];
+}
+
 function turnedStep(step: Step): Step {
   if (step === 'gap') return step;
   const pins = step.pins && (step.pins === 'A' ? 'B' : 'A');
   return { ...step, before: step.after, after: step.before, pins };
 }
 
-function stepOf(element: Exclude<PathElement, { kind: 'link' }>, begins: boolean): Step {
+function stepOf(element: Exclude<PathElement, { kind: 'link' | 'cord' }>, begins: boolean): Step {
   const { place } = element;
   switch (element.kind) {
     case 'connector': {

@@ -13,7 +13,7 @@ import { buildConnector, buildFibre, buildSplice, typeOf } from './parts.ts';
 import type { PathLine } from './placing.ts';
 import { resolve } from './resolve.ts';
 import type { Scope } from './scope.ts';
-import type { LinkModel, PathElement } from './types.ts';
+import type { CordPlug, LinkModel, PathElement } from './types.ts';
 import { has, lengthOf, locationOf, nameOf, placeOf, valuePlace, wholesOf } from './values.ts';
 
 export type LinkBuilder = (declaration: Declaration, scope: Scope) => { readonly model: LinkModel };
@@ -160,8 +160,22 @@ function cordElement(
     fibre: typeOf(W.fibre, buildFibre, line, scope),
     fibreName: nameOf(slots.fibre) ?? '',
     map: cordMapOf(value, n, line.turned, arrayAtEnds),
+    plugs: plugsOf(line, scope),
     place: placeOf(line),
   };
+}
+
+/** One kind for both ends, or those at A and B. */
+function plugsOf(line: PathLine, scope: Scope): readonly [CordPlug, CordPlug] | undefined {
+  const [a, b = a] = (line.entry.slots[K.plugs] ?? []).map((value): CordPlug => {
+    const declared = resolve(W.connector, value, scope);
+    return {
+      name: nameOf([value]) ?? '',
+      type: declared && buildConnector(declared, scope).model,
+    };
+  });
+  if (!a || !b) return undefined;
+  return line.turned ? [b, a] : [a, b];
 }
 
 function cordMapOf(

@@ -138,6 +138,8 @@ export type PathElement =
       readonly fibre?: FibreType;
       readonly fibreName: string;
       readonly map?: readonly number[] | 'straight' | 'crossed';
+      /** Kinds at its ends, that towards A first; undefined where they are not said. */
+      readonly plugs?: readonly [CordPlug, CordPlug];
       readonly place: Place;
     }
   | {
@@ -149,6 +151,12 @@ export type PathElement =
       readonly toFibres?: readonly number[];
       readonly place: Place;
     };
+
+/** The plug at one end of a cord. */
+export interface CordPlug {
+  readonly name: string;
+  readonly type?: ConnectorType;
+}
 
 /** One way that light takes through an object that has several. */
 export interface Way {
