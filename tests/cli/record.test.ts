@@ -106,7 +106,7 @@ describe('issuing', () => {
 });
 
 describe('holding a plan against its record', () => {
-  it.each(['html', 'json', 'csv'])('finds the same plan the same, from %s', (format) => {
+  it.each(['html', 'json', 'csv', 'xlsx'])('finds the same plan the same, from %s', (format) => {
     folder = new Folder(files());
     folder.run('record', '.', ...asOf, '--issue', '--out', `r.${format}`);
     const { code, out } = folder.run('record', 'plan.lwl', '--verify', `r.${format}`);
@@ -115,15 +115,18 @@ describe('holding a plan against its record', () => {
     expect(code).toBe(0);
   });
 
-  it.each(['html', 'json', 'csv'])('notices one changed digit of evidence, from %s', (format) => {
-    folder = new Folder(files());
-    folder.run('record', '.', ...asOf, '--issue', '--out', `r.${format}`);
-    writeFileSync(join(folder.path, 'sub/readings.lwl'), readings('1.01'));
-    const { code, out } = folder.run('record', '.', '--verify', `r.${format}`);
-    expect(out).toContain('Plan and evidence are no longer those of this record.\n');
-    if (format !== 'csv') expect(out).toContain('changed: sub/readings.lwl\n');
-    expect(code).toBe(1);
-  });
+  it.each(['html', 'json', 'csv', 'xlsx'])(
+    'notices one changed digit of evidence, from %s',
+    (format) => {
+      folder = new Folder(files());
+      folder.run('record', '.', ...asOf, '--issue', '--out', `r.${format}`);
+      writeFileSync(join(folder.path, 'sub/readings.lwl'), readings('1.01'));
+      const { code, out } = folder.run('record', '.', '--verify', `r.${format}`);
+      expect(out).toContain('Plan and evidence are no longer those of this record.\n');
+      if (format !== 'csv') expect(out).toContain('changed: sub/readings.lwl\n');
+      expect(code).toBe(1);
+    },
+  );
 
   it('accepts nothing by a draft, and reads no record out of another file', () => {
     folder = new Folder({ ...files(), 'note.txt': 'no record' });

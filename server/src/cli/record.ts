@@ -15,7 +15,7 @@ import { asOfOption, outOption } from './options.ts';
 import { deliver, documentedPlan, onlyPlan } from './paper.ts';
 import { type ReadRecord, recordIn } from './read-record.ts';
 
-const formats = ['html', 'json', 'csv'] as const;
+const formats = ['html', 'xlsx', 'csv', 'json'] as const;
 type Format = (typeof formats)[number];
 
 interface RecordOptions {
@@ -89,6 +89,10 @@ async function contentOf(
       return recordCsv(recorded, state);
     case 'json':
       return recordJson(recorded, state);
+    case 'xlsx': {
+      const { recordWorkbook } = await import('../report/record/workbook.ts');
+      return recordWorkbook(recorded, state);
+    }
     case 'html': {
       const { printPaper } = await import('../report/page/paper-document.tsx');
       return printPaper(recordPaper(recorded, state));

@@ -64,10 +64,13 @@ export interface SealCheck {
 
 /** The files of a plan as they are now, held against a seal. */
 export function checkSeal(seal: Seal, files: readonly RecordedFile[]): SealCheck {
+  const same = seal.fingerprint === fingerprintOf(files);
+  // Where the format had no room for them, only the whole can be compared.
+  if (seal.files.length === 0) return { same, changed: [], gone: [], added: [] };
   const then = new Map(seal.files);
   const now = new Map(files.map((file) => [file.path, fingerprintOf([file])]));
   return {
-    same: seal.fingerprint === fingerprintOf(files),
+    same,
     changed: [...now].flatMap(([path, print]) =>
       then.has(path) && then.get(path) !== print ? [path] : [],
     ),

@@ -42,7 +42,8 @@ export function setupBlocks(setup: Setup): readonly Block[] {
   ];
 }
 
-function instrumentInWords(instrument: Setup['source']): string | undefined {
+/** `S-3, LED, calibrated 2026-01-12, due 2027-01-12`. */
+export function instrumentInWords(instrument: Setup['source']): string | undefined {
   if (!instrument) return undefined;
   const { text, light, wavelengths, floor, calibrated, due } = instrument;
   return [
