@@ -101,9 +101,7 @@ describe('an end face', () => {
     const [face] = of(
       inspection('  1  pass  pass').replace('"contract, clause 9"', 'FACE-MM-PC'),
     ).inspections;
-    expect(face?.because).toBe(
-      'FACE-MM-PC (IEC 61300-3-35:2015, multimode of 50 and 62.5 um, physical contact)',
-    );
+    expect(face?.because).toBe('FACE-MM-PC (IEC 61300-3-35:2015)');
   });
 
   it('is stale after work on its fibre, and gone where it was withdrawn', () => {
