@@ -194,5 +194,6 @@ describe('statistics, with a library as second opinion', () => {
     expect(exceedsRootTwo(dB(0.21), dB(0.15))).toBe(false);
     expect(exceedsRootTwo(dB(-0.25), dB(0.15))).toBe(true);
     expect(exceedsRootTwo(dB(0.25), dB(0.1), 2)).toBe(false);
+    expect(exceedsRootTwo(dB(0), dB(0))).toBe(false);
   });
 });

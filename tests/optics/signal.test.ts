@@ -68,6 +68,7 @@ describe('delay', () => {
 
   it('differs between fibres by the latest less the first; one alone has no skew', () => {
     expect(skewOf([7, 3, 5])).toBe(4);
+    expect(skewOf([3, 7])).toBe(4);
     expect(skewOf([3])).toBeUndefined();
     expect(skewOf([])).toBeUndefined();
   });

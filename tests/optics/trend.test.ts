@@ -100,7 +100,8 @@ describe('a step', () => {
     expect(found?.significance).toBeCloseTo(10.5 / error, 12);
   });
 
-  it('without any scatter is beyond all doubt', () => {
+  it('without any scatter is beyond all doubt, and of no size none at all', () => {
+    expect(stepOf([1, 1, 1, 1, 1, 1], 3)).toMatchObject({ size: 0, significance: 0, apart: 0.5 });
     expect(stepOf([1, 1, 1, 2, 2, 2], 3)?.significance).toBe(Infinity);
   });
 

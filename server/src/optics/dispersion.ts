@@ -36,9 +36,8 @@ export function dispersionBounds(
 /** Along a length: millionths of a ps/nm, rounded away from zero to a whole one. */
 export function dispersionAlong(rate: number, length: Micrometres): number {
   const product = BigInt(Math.round(rate)) * BigInt(length);
-  const whole = product / 1_000_000_000n;
-  const rest = product % 1_000_000_000n;
-  return Number(rest === 0n ? whole : product > 0n ? whole + 1n : whole - 1n);
+  const [whole, rest] = [product / 1_000_000_000n, product % 1_000_000_000n];
+  return Number(whole) + Math.sign(Number(rest));
 }
 
 /** Most length that a tolerance allows at a rate, both in millionths: tolerance ÷ |D|. Undefined for no dispersion. */

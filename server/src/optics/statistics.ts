@@ -13,8 +13,7 @@ export function median(values: readonly MicroDb[]): MicroDb | undefined {
 
 /** Median of the distances from the median: a spread that one bad value cannot pull. Undefined of nothing. */
 export function medianDeviation(values: readonly MicroDb[]): MicroDb | undefined {
-  const middle = median(values);
-  if (middle === undefined) return undefined;
+  const middle = median(values) ?? 0;
   return median(values.map((value) => microDb(Math.abs(value - middle))));
 }
 

@@ -70,7 +70,7 @@ export interface Step {
   /** Place of the first value after it. */
   readonly at: number;
   readonly size: number;
-  /** Size over its standard error, the noise taken from neighbours. */
+  /** Size over its standard error, the noise taken from neighbours; infinite without noise. */
   readonly significance: number;
   /** Chance that a value after it is beyond one before it. */
   readonly apart: number;
@@ -100,7 +100,7 @@ export function stepOf(values: readonly number[], least: number): Step | undefin
   return {
     at,
     size: after - before,
-    significance: noise > 0 ? Math.abs(after - before) / noise : Infinity,
+    significance: after === before ? 0 : Math.abs(after - before) / noise,
     apart: Math.max(apart, 1 - apart),
     misfit: meanDistance(values, (place) => (place < at ? before : after)),
   };
@@ -146,7 +146,7 @@ function ranksOf(values: readonly number[]): readonly number[] {
   const ranks: number[] = new Array(values.length).fill(0);
   for (let from = 0; from < order.length; ) {
     let to = from;
-    while (order[to + 1]?.value === order[from]?.value) to++;
+    while (order[to + 1]?.value === order[from]!.value) to++;
     for (const { at } of order.slice(from, to + 1)) ranks[at] = (from + to) / 2 + 1;
     from = to + 1;
   }
