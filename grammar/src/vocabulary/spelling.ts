@@ -177,6 +177,7 @@ export const K = {
   by: 'by',
   calibrated: 'calibrated',
   closing: 'closing',
+  conditioned: 'conditioned',
   connections: 'connections',
   contract: 'contract',
   cords: 'cords',

@@ -318,6 +318,13 @@ export function* doubtsOfDesign(
 export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> {
   for (const support of supports) {
     yield* differentialTooGreat(support);
+    if (support.conditioned && support.support !== 'not supported') {
+      yield {
+        name: 'mode-conditioning-needed',
+        place: support.place,
+        details: { application: support.name, row: support.row ?? '' },
+      };
+    }
     if (support.support !== 'not supported') continue;
     const details = {
       application: support.name,

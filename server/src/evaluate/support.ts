@@ -59,6 +59,8 @@ export interface Support extends ApplicationResult {
   /** Where it may lose too little: the least, and what is wanted. */
   readonly least?: ExactDb;
   readonly lossMin?: MicroDb;
+  /** The row holds for light that enters by a mode-conditioning cord. */
+  readonly conditioned?: boolean;
   /** It is only the lack of this figure that leaves its loss open. */
   readonly missing?: string;
 }
@@ -219,6 +221,7 @@ function answer(question: Question): Support {
     lossMin: row?.min,
   });
   if (rows.length === 0) {
+    ...(row?.conditioned && { conditioned: true }),
     const names = [...new Set(fibresOf(pieces).map((piece) => piece.name))].join(', ');
     const because = `${application.name} has no row that ${names || 'this path'} meets`;
     const broken: readonly RowTerm[] = ['fibre'];

@@ -116,6 +116,7 @@ export const buildApplication = keeping(
           min: lossOf(entry.slots[K.min]),
           differential: lossOf(entry.slots[K.differential]),
           connections: lossOf(entry.slots[K.connections]),
+          conditioned: has(entry, K.conditioned),
           place: placeOf(line),
           trust: line.trust,
         },

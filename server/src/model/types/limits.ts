@@ -69,6 +69,8 @@ export interface ApplicationRow extends Sourced {
   readonly differential?: MicroDb;
   /** Most that the connections may take. */
   readonly connections?: MicroDb;
+  /** Light must enter the fibre by a mode-conditioning cord. */
+  readonly conditioned?: boolean;
   readonly place: Place;
 }
 
