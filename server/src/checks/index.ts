@@ -104,7 +104,6 @@ import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
 import { pairParted } from './pair-parted.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
-import { mixedUnits } from './mixed-units.ts';
 import { modeConditioningNeeded } from './mode-conditioning-needed.ts';
 import { pinsDoNotMate } from './pins-do-not-mate.ts';
 import { powerBelowFloor } from './power-below-floor.ts';
