@@ -122,3 +122,54 @@ ring KQ$0-RING {
   );
   expect(said(ring('C-2'))).toContain('no two spans share a cable, a route or a closure');
 });
+
+const pair = (second: string) => `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  reference   one-cord
+  spares      20 %
+}
+
+cable C-1 {
+  fibre       OS2
+  count       12
+  length      900 m
+  route       "quay wall"
+}
+
+cable C-2 {
+  fibre       OS2
+  count       12
+  length      1100 m
+  route       "${second}"
+}
+
+link KQ-$0NORTH {
+  from        OPS/R1:01..08
+  to          GATE/R1:01..08
+  connector   LC
+  segment     C-1 fibres 1..8
+  connector   LC
+}
+
+link KQ-SOUTH {
+  from        GATE/R2:01..02
+  to          OPS/R2:01..02
+  connector   LC
+  segment     C-2 fibres 1..2
+  connector   LC
+}
+`;
+
+test('a second link between the same places is named with what both share', () => {
+  expect(said(pair('upper road'))).toContain(
+    '**Between the same places**: KQ-SOUTH shares no cable, route or closure with it.',
+  );
+  expect(said(pair('quay wall'))).toContain('KQ-SOUTH shares “quay wall”.');
+});
+
+test('free fibres of its cables stand beside what the plan wants', () => {
+  expect(said(pair('upper road'))).toContain(
+    'C-1: 4 of 12 fibres are free, 3 wanted (20 %): 1 more than that',
+  );
+  expect(said(pair('upper road').replace('20 %', '50 %'))).toContain('6 wanted (50 %): 2 too few');
+});

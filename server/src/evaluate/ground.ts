@@ -18,16 +18,23 @@ export function groundOf(path: readonly PathElement[]): ReadonlyMap<string, stri
   return found;
 }
 
+/** What a path has in common with another, as it is called in a sentence. */
+export function commonGround(
+  one: readonly PathElement[],
+  other: readonly PathElement[],
+): readonly string[] {
+  const before = groundOf(one);
+  return [...groundOf(other)].flatMap(([key, words]) => (before.has(key) ? [words] : []));
+}
+
 /** What two spans of a ring have in common, for each two that have something. */
 export function sharedGround(
   ways: readonly Way[],
 ): readonly { readonly first: Way; readonly second: Way; readonly shared: readonly string[] }[] {
-  const spans = ways
-    .filter(({ kind }) => kind === 'span')
-    .map((way) => ({ way, ground: groundOf(way.path) }));
-  return spans.flatMap(({ way: second, ground }, index) =>
-    spans.slice(0, index).flatMap(({ way: first, ground: before }) => {
-      const shared = [...ground].flatMap(([key, words]) => (before.has(key) ? [words] : []));
+  const spans = ways.filter(({ kind }) => kind === 'span');
+  return spans.flatMap((second, index) =>
+    spans.slice(0, index).flatMap((first) => {
+      const shared = commonGround(first.path, second.path);
       return shared.length > 0 ? [{ first, second, shared }] : [];
     }),
   );

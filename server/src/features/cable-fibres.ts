@@ -1,12 +1,19 @@
 /** Fibres of cables in words: where one lies, what colour it has, which port it leads to. */
 import type { BoundEntry, BoundRow, BoundTable, Value } from '../../../grammar/src/bound.ts';
-import { toMetres } from '../../../grammar/src/quantity/index.ts';
+import { printMicro, toMetres } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import { numbersInWords } from '../evaluate/doubts.ts';
 import { repairsUsed } from '../evaluate/repairs.ts';
 import type { FibreResult, LinkResult } from '../evaluate/result.ts';
 import { fibreInCable, fibreInWords, namesOf } from '../model/api.ts';
-import type { Cable, ColoursType, FibreColours, LinkModel, PathElement } from '../model/types.ts';
+import type {
+  Cable,
+  ColoursType,
+  FibreColours,
+  LinkModel,
+  PathElement,
+  PlanSettings,
+} from '../model/types.ts';
 import type { BlockView, Plan } from '../project/types.ts';
 
 /** Most fibres that one hover lists. */
@@ -157,7 +164,11 @@ function portsOf({ fromPort, toPort }: FibreResult): string {
 // ---- cables and orders of colours
 
 /** A cable as it comes out: how long, of what, how many of its fibres are needed, its colours. */
-export function cableAsMarkdown(cable: Cable, needed: number): string {
+export function cableAsMarkdown(
+  cable: Cable,
+  needed: number,
+  spares?: PlanSettings['spares'],
+): string {
   const tubes = cable.tubes ? ` in ${cable.tubes} tubes` : '';
   const lines = [`**${cable.name}**: ${cable.count} fibres${tubes}, ${lengthInWords(cable)}`];
   if (cable.reels.length > 0) {
@@ -168,10 +179,26 @@ export function cableAsMarkdown(cable: Cable, needed: number): string {
     );
   }
   if (cable.jacket) lines.push(`jacket ${cable.jacket.colour}`);
-  lines.push(`${cable.count - needed} of ${cable.count} fibres are free`, orderInWords(cable));
+  lines.push(sparesInWords(cable, needed, spares), orderInWords(cable));
   for (const { name, on, fibres } of cable.repairs)
     lines.push(`repair ${name} on ${on.text}: fibres ${numbersInWords(fibres)}`);
   return lines.join('  \n');
+}
+
+/** `92 of 96 fibres are free, 20 wanted (20 %): 72 more than that`. */
+export function sparesInWords(
+  { count }: Cable,
+  needed: number,
+  spares: PlanSettings['spares'],
+): string {
+  const free = Math.max(0, count - needed);
+  const said = `${free} of ${count} fibres are free`;
+  if (spares === undefined) return said;
+  const wanted = Math.ceil((spares * count) / 1_000_000);
+  const over = free - wanted;
+  const side =
+    over === 0 ? 'as many as that' : over > 0 ? `${over} more than that` : `${-over} too few`;
+  return `${said}, ${wanted} wanted (${printMicro(spares * 100)} %): ${side}`;
 }
 
 /** `repair REP-1 on 2026-03-03 (fibres 37..38); 1 of 4 held in reserve used`; undefined where there is none. */

@@ -111,7 +111,9 @@ function nameHover(
   const result = plan.result.link(use.name);
   if (result) {
     const section = result.link.kind === 'section' ? plan.cable(result.link.name) : undefined;
-    const itself = section ? [cableAsMarkdown(section, plan.fibresNeeded(section.name))] : [];
+    const itself = section
+      ? [cableAsMarkdown(section, plan.fibresNeeded(section.name), plan.settings.spares)]
+      : [];
     const parts = [
       linkAsMarkdown(result, session.settings.precision),
       ...roomOfLink(plan, result, session.settings.precision),
@@ -127,7 +129,8 @@ function nameHover(
   if (!thing) return undefined;
   const parts: string[] = [];
   const cable = thing.kind === 'cable' ? plan.cable(use.name) : undefined;
-  if (cable) parts.push(cableAsMarkdown(cable, plan.fibresNeeded(cable.name)));
+  if (cable)
+    parts.push(cableAsMarkdown(cable, plan.fibresNeeded(cable.name), plan.settings.spares));
   for (const owner of plan.objectsIn(block.id)) {
     for (const application of plan.result.link(owner)?.applications ?? []) {
       const { place } = application;

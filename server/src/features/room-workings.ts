@@ -8,22 +8,26 @@ import {
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import { heaviest } from '../evaluate/design.ts';
-import { sharedGround } from '../evaluate/ground.ts';
+import { commonGround, sharedGround } from '../evaluate/ground.ts';
 import { type Left, type Room, roomOf } from '../evaluate/index.ts';
 import type { LinkResult, WavelengthResult } from '../evaluate/result.ts';
-import type { Place } from '../model/types.ts';
+import type { Cable, LinkModel, Place } from '../model/types.ts';
 import type { Plan } from '../project/types.ts';
+import { sparesInWords } from './cable-fibres.ts';
 import { eachInWords, fully, ownMethod, signed, unsigned, wavelengthInWords } from './wording.ts';
 
 /** Of a whole link: what weighs most where least is left, the room of all that it carries, and its diversity. */
 export function roomOfLink(plan: Plan, result: LinkResult, places: number): readonly string[] {
-  const { name, terms, ways } = result.link;
+  const { link } = result;
+  const { name, terms, ways } = link;
   const tightest = tightestOf(result);
   const input = terms.carries.length > 0 ? plan.tried(name) : undefined;
   return [
     ...(tightest ? [weightsAsMarkdown(tightest, places)] : []),
     ...(input ? roomOf(input).map((room) => roomAsMarkdown(room, places)) : []),
     ...diversityInWords(ways),
+    ...besideInWords(plan, link),
+    ...sparesOf(plan, link),
   ];
 }
 
@@ -150,6 +154,47 @@ function diversityInWords(ways: LinkResult['link']['ways']): readonly string[] {
       )
       .join('; ')}.`,
   ];
+}
+
+/** Most objects of a plan that are looked through for one hover, and most that are named. */
+const mostSought = 2000;
+const mostNamed = 4;
+
+/** Others of its kind between the same two places, and what each shares with it: two that protect each other share nothing. */
+function besideInWords(plan: Plan, link: LinkModel): readonly string[] {
+  const { order } = plan.result;
+  const places = placesOf(link);
+  if (places === undefined || link.kind === 'section' || order.length > mostSought) return [];
+  const beside = order.flatMap((name) => {
+    const other = name === link.name ? undefined : plan.result.link(name)?.link;
+    return other?.kind === link.kind && placesOf(other) === places ? [other] : [];
+  });
+  if (beside.length === 0) return [];
+  const said = beside.slice(0, mostNamed).map((other) => {
+    const shared = commonGround(link.path, other.path);
+    return `${other.name} shares ${shared.length > 0 ? shared.join(', ') : 'no cable, route or closure with it'}`;
+  });
+  const more = beside.length - said.length;
+  return [
+    `**Between the same places**: ${said.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`,
+  ];
+}
+
+/** The two places that a link joins, as its ports begin: `B3` of `B3/R1/A:01`. Undefined where ports say no place. */
+function placesOf({ from, to }: LinkModel): string | undefined {
+  const areas = [from[0], to[0]].map((port) => /^([^/]+)\//u.exec(port ?? '')?.[1]);
+  return areas.includes(undefined) ? undefined : [...areas].sort().join(' ');
+}
+
+/** Fibres that are free in the cables that a link lies in. */
+function sparesOf(plan: Plan, { path }: LinkModel): readonly string[] {
+  const cables = new Map<string, Cable>();
+  for (const element of path)
+    if (element.kind === 'segment' && element.cable) cables.set(element.cable.name, element.cable);
+  return [...cables.values()].map(
+    (cable) =>
+      `${cable.name}: ${sparesInWords(cable, plan.fibresNeeded(cable.name), plan.settings.spares)}`,
+  );
 }
 
 /** Down to a centimetre where it is not whole: a length that fits never prints as one that does not. */
