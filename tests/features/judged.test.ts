@@ -52,8 +52,8 @@ function hints(source: string): string[] {
 test('hints say limit and margin at the link, verdict at the reading, limits at the columns', () => {
   expect(hints(text)).toEqual(
     [
-      '8 limit 2.04, 1.77 dB · fail, margin −0.27 · 4 of 6 readings',
-      '30 limit 2.04, 1.77',
+      '8 limit 2.04, 1.77 dB, recalled at 1300 nm · fail, margin −0.27 · 4 of 6 readings',
+      '30 limit 2.04, 1.77, recalled at 1300 nm',
       '31 margin +0.92',
       '32 fail, 0.27 over the limit at 850 nm A>B',
     ].sort((a, b) => Number.parseInt(a, 10) - Number.parseInt(b, 10)),

@@ -46,14 +46,30 @@ export function keyInWords(reading: Pick<ReadingResult, 'wavelength' | 'directio
   return `${wavelengthInWords(reading.wavelength)}${reading.direction ? ` ${reading.direction}` : ''}`;
 }
 
-/** One figure per wavelength, the plan's own method first: `limit 2.34, 2.07`. */
-export function limitsInWords(result: LinkResult, places: number): string | undefined {
-  const figures = ownMethod(result).map((at) =>
-    at.governing?.value === undefined ? 'none' : unsigned(at.governing.value, places),
+/**
+ * One figure per wavelength, the plan's own method first: `limit 2.34, 2.07`;
+ * where one governs that rests on figures from memory, `limit 2.34, 2.07, recalled at 1300 nm`.
+ */
+export function limitsInWords(
+  result: LinkResult,
+  places: number,
+  unit: '' | 'dB' = '',
+): string | undefined {
+  const own = ownMethod(result);
+  const known = own.filter(({ governing }) => governing?.value !== undefined);
+  if (known.length === 0) return undefined;
+  const figures = own.map(({ governing }) =>
+    governing?.value === undefined ? 'none' : unsigned(governing.value, places),
   );
-  return figures.length > 0 && figures.some((figure) => figure !== 'none')
-    ? `limit ${figures.join(', ')}`
-    : undefined;
+  const recalled = known.filter(({ governing }) => governing?.recalled);
+  const at = [...new Set(recalled.map(({ wavelength }) => wavelengthInWords(wavelength)))];
+  const trust =
+    recalled.length === 0
+      ? ''
+      : recalled.length === known.length
+        ? ', recalled'
+        : `, recalled at ${at.join(', ')}`;
+  return `limit ${figures.join(', ')}${unit ? ` ${unit}` : ''}${trust}`;
 }
 
 /** Results at the method that the plan wants (the first per wavelength), per direction where limits differ. */
@@ -66,9 +82,9 @@ export function ownMethod(result: LinkResult): readonly WavelengthResult[] {
 
 /** The link in one line: `limit 2.34, 2.07 dB · margin +0.42 · 25 of 48 readings`. */
 export function linkInWords(result: LinkResult, places: number): string | undefined {
-  const limits = limitsInWords(result, places);
+  const limits = limitsInWords(result, places, 'dB');
   const parts: string[] = [];
-  if (limits) parts.push(`${limits} dB`);
+  if (limits) parts.push(limits);
   if (result.worstMargin) {
     const { reading, margin } = result.worstMargin;
     const word = reading.verdict === 'pass' ? '' : `${verdictInWords(reading.verdict)}, `;
@@ -120,7 +136,7 @@ export function readingInWords(reading: ReadingResult, places: number): string {
   const { margin } = reading;
   const side =
     margin < zeroDb
-      ? `${unsigned(-margin as ExactDb, places)} over the limit`
+      ? `${unsigned(-margin as ExactDb, places)} over the ${reading.limit?.recalled ? 'recalled ' : ''}limit`
       : `margin ${signed(margin, places)}`;
   return `${word}, ${side} at ${key}`;
 }

@@ -29,6 +29,15 @@ export function judgedAt(
   return here.find((each) => used !== undefined && each.limits.includes(used)) ?? here[0];
 }
 
+/** Results that count while nothing is read: of each wavelength those by the plan's own method. */
+export function ownWavelengths(result: LinkResult): readonly WavelengthResult[] {
+  const first = new Map<Picometres, WavelengthResult['reference']>();
+  for (const at of result.wavelengths) {
+    if (!first.has(at.wavelength)) first.set(at.wavelength, at.reference);
+  }
+  return result.wavelengths.filter((at) => first.get(at.wavelength) === at.reference);
+}
+
 /** Lanes of a whole link: strokes of all its readings, without whiskers. */
 export function linkLanes(result: LinkResult, reach: number): readonly Lane[] {
   return lanesOf([result], reach);

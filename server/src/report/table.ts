@@ -274,9 +274,14 @@ function runsOf({ entries }: Table): readonly Run[] {
       add('fibre', 1, waves(entry.summary.result));
       add('reading', readings.length);
     }
-    add('limits', 1, Math.max(1, entry.summary.result.wavelengths.length));
+    add('limits', 1, linesOfLimits(entry.summary.result));
   }
   return runs;
+}
+
+/** Of the last line of an open link: one a wavelength, one an application. */
+function linesOfLimits({ wavelengths, applications }: LinkResult): number {
+  return Math.max(1, wavelengths.length + applications.length);
 }
 
 /** Lines that a fibre takes where its wavelengths stand below each other. */

@@ -4,7 +4,7 @@
  * and compute no verdict of their own.
  */
 import type { Finding } from '../checks/finding.ts';
-import type { LimitKind, Verdict } from '../evaluate/result.ts';
+import type { LimitKind, SupportWord, Verdict } from '../evaluate/result.ts';
 import type { FoldKind } from './question.ts';
 import type { Tick } from './scale.ts';
 
@@ -78,7 +78,9 @@ export interface LinkRow extends RowBase {
   readonly governing?: { readonly kind: LimitKind; readonly figure: string };
   readonly lanes: readonly Lane[];
   readonly margin?: { readonly text: string; readonly verdict: Verdict };
-  /** First and second line: `fibre 9`, `850 nm A>B`; or why there is no margin. */
+  /** While nothing is read: what design leaves, dB. */
+  readonly byDesign?: string;
+  /** First and second line: `fibre 9`, `850 nm A>B`; or what it carries, and what the margin is of. */
   readonly worst: readonly [string, string];
 }
 
@@ -163,7 +165,23 @@ export interface LimitsRow extends RowBase {
     readonly method: string;
     readonly limits: readonly LimitView[];
     readonly expected: string;
+    /** Mean and three standard deviations of all parts; empty where a part does not state them. */
+    readonly statistical: string;
+    /** Sum of the greatest figures of the parts. */
+    readonly greatest: string;
   }[];
+  readonly supports: readonly SupportView[];
+}
+
+/** What is said of one application. */
+export interface SupportView {
+  readonly name: string;
+  readonly support: SupportWord;
+  readonly row: string;
+  readonly because: string;
+  readonly recalled: boolean;
+  /** What is left of its light, where transceivers are named. */
+  readonly power?: string;
 }
 
 export interface FoldRow extends RowBase {

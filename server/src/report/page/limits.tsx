@@ -4,7 +4,7 @@ import type { LimitsRow, LimitView } from '../view.ts';
 export function LimitsCells({ row }: { readonly row: LimitsRow }) {
   return (
     <span class="limits-lines">
-      {row.wavelengths.map(({ wavelength, method, limits, expected }) => {
+      {row.wavelengths.map(({ wavelength, method, limits, ...design }) => {
         const governing = limits.filter(({ governs }) => governs);
         const others = limits.filter(({ governs }) => !governs);
         return (
@@ -17,7 +17,7 @@ export function LimitsCells({ row }: { readonly row: LimitsRow }) {
               {governing.length === 0 ? 'no limit, so nothing is judged here' : ''}
             </span>
             <span class="limits-line quiet">
-              {expected ? `expected ${expected}` : 'expected loss not known of all parts'}
+              {designInWords(design)}
               {others.map((limit) => (
                 <span key={`${limit.kind}${limit.name}`} title={working(limit)}>
                   {' · '}
@@ -32,8 +32,34 @@ export function LimitsCells({ row }: { readonly row: LimitsRow }) {
           </span>
         );
       })}
+      {row.supports.map(({ name, support, row: held, because, recalled, power }) => (
+        <span class="limits-of" key={`${name}${held}`}>
+          <span class="limits-line">
+            <b class="mono">{name}</b>{' '}
+            <span class={support === 'not supported' ? 'text-fail' : ''}>{support}</span>
+            <span class="quiet">
+              {held ? ` · ${held}` : ''}
+              {recalled ? ', recalled' : ''} · {because}
+            </span>
+          </span>
+          <span class="limits-line quiet">{power ?? 'no transceivers, so its power is open'}</span>
+        </span>
+      ))}
     </span>
   );
+}
+
+type Design = Pick<LimitsRow['wavelengths'][number], 'expected' | 'statistical' | 'greatest'>;
+
+/** `expected 1.05 · mean + 3 sigma 1.32 · greatest 1.95`. */
+function designInWords({ expected, statistical, greatest }: Design): string {
+  return [
+    expected ? `expected ${expected}` : 'expected loss not known of all parts',
+    statistical ? `mean + 3 sigma ${statistical}` : '',
+    greatest ? `greatest ${greatest}` : '',
+  ]
+    .filter(Boolean)
+    .join(' · ');
 }
 
 function Governing({ limit }: { readonly limit: LimitView }) {

@@ -94,8 +94,11 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
         height={dense ? lineStrip : narrow ? 40 : 36}
         full={false}
       />
-      <Margin margin={row.margin} none={row.verdict === 'invalid' ? 'none' : ''} />
-      <span class="note">
+      <Margin
+        margin={row.margin}
+        none={row.byDesign ?? (row.verdict === 'invalid' ? 'none' : '')}
+      />
+      <span class="note" title={row.worst.filter(Boolean).join(', ')}>
         {dense ? (
           row.worst.filter(Boolean).join(', ')
         ) : (

@@ -25,6 +25,7 @@ import type { Subject } from '../subject.ts';
 import { lookOf } from '../verdicts.ts';
 import type { ColumnsRow, LimitsRow, LinkRow } from '../view.ts';
 import { limitsAt } from './limits.ts';
+import { type ByDesign, marginByDesign, supportInShort, supportsOf } from './support.ts';
 
 export function linkRow(
   subject: Subject,
@@ -36,6 +37,7 @@ export function linkRow(
   const { precision } = subject.display;
   const at = subject.plan.locate(link.namePlace);
   const governing = governingOf(result);
+  const design = worstMargin || present > 0 ? undefined : marginByDesign(result, precision);
   const row: Omit<LinkRow, 'spoken'> = {
     kind: 'link',
     key: linkKey(link.name),
@@ -66,7 +68,8 @@ export function linkRow(
           },
         }
       : {}),
-    worst: worstOf(result),
+    ...(design ? { byDesign: design.text } : {}),
+    worst: worstOf(result, design),
   };
   return { ...row, spoken: spokenLink(row) };
 }
@@ -109,17 +112,19 @@ function unitOf({ worstMargin }: LinkResult): 'dB' | 'dBm' {
 const received = ({ power, loss }: ReadingResult): boolean =>
   power !== undefined && loss === undefined;
 
-function worstOf(result: LinkResult): [string, string] {
+function worstOf(result: LinkResult, design: ByDesign | undefined): [string, string] {
   const { link, worstMargin, verdict, present, expected, readings } = result;
   if (worstMargin) {
     const { reading } = worstMargin;
     return [placeName(link, reading.fibre), key(reading)];
   }
-  if (expected === 0 && present === 0) {
+  if (present === 0) {
+    const carried = supportInShort(result);
+    const nothing = expected === 0 ? 'nothing to test' : 'nothing tested';
     // A ring is measured span by span; what it has of its own is its worst way round.
-    return result.worstWay === undefined ? ['nothing to test', ''] : ['worst way', result.worstWay];
+    const way = result.worstWay === undefined ? '' : `worst way ${result.worstWay}`;
+    return [carried || nothing, [design?.what, way].filter(Boolean).join(', ')];
   }
-  if (present === 0) return ['nothing tested', ''];
   const why = readings.find((each) => each.current && each.verdict === verdict);
   return why ? [placeName(link, why.fibre), why.because || lookOf(why.verdict).word] : ['', ''];
 }
@@ -136,7 +141,9 @@ function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
     row.governing ? `limit ${row.governing.figure} from ${row.governing.kind}` : '',
     row.margin
       ? `worst margin ${row.margin.text} at ${row.worst.join(', ')}`
-      : row.worst.join(', '),
+      : [row.worst[0], row.byDesign ? `margin ${row.byDesign} ${row.worst[1]}` : row.worst[1]]
+          .filter(Boolean)
+          .join(', '),
   ]
     .filter(Boolean)
     .join(', ');
@@ -232,19 +239,26 @@ export function limitsRow(subject: Subject, result: LinkResult): LimitsRow {
       at.expected === undefined
         ? ''
         : trueMinus(roundedApart(at.expected, at.governing?.value ?? at.expected, precision)),
+    statistical: at.statistical === undefined ? '' : decibels(at.statistical, precision),
+    greatest: at.worst === undefined ? '' : decibels(at.worst, precision),
   }));
+  const supports = supportsOf(result, precision);
   return {
     kind: 'limits',
     key: limitsKey(result.link.name),
     name: result.link.name,
     wavelengths,
-    spoken: wavelengths
-      .map(({ wavelength: at, limits }) => {
+    supports,
+    spoken: [
+      ...wavelengths.map(({ wavelength: at, limits }) => {
         const governing = limits.find(({ governs }) => governs);
         return governing
           ? `${at}: ${governing.kind} limit ${governing.figure} governs, of ${counted(limits.length, 'limit')}`
           : `${at}: no limit`;
-      })
-      .join('; '),
+      }),
+      ...supports.map(({ name, support, power }) =>
+        [`${name} ${support}`, power].filter(Boolean).join(', '),
+      ),
+    ].join('; '),
   };
 }
