@@ -246,6 +246,7 @@ describe('limits', () => {
           ...declared('FILTER'),
           kind: 'component',
           loss: [{ max: db(1.2) }],
+          shares: [],
           returnLoss: [],
         },
         place: place(),

@@ -78,6 +78,7 @@ export const connector: ConnectorType = {
   ...declared('PAIR'),
   kind: 'connector',
   loss: [{ max: db(0.75) }],
+  shares: [],
   returnLoss: [],
 };
 
@@ -85,6 +86,7 @@ export const splice: SpliceType = {
   ...declared('WELD'),
   kind: 'splice',
   loss: [{ max: db(0.3) }],
+  shares: [],
   returnLoss: [],
 };
 

@@ -8,10 +8,12 @@ import type { Context } from './context.ts';
 import { ownFigures } from './figures.ts';
 import { governing } from './limits.ts';
 import { fibresOf } from './path.ts';
+import { percentileOfReading } from './percentile.ts';
 import type { Term, WavelengthResult } from './result.ts';
 import type { Settled } from './settle.ts';
 import { meanAndSpread } from './spread.ts';
 import { readingSum, type Sum } from './sums.ts';
+import { usualPercentile } from './thresholds.ts';
 
 /** How a link is read at a wavelength, or is planned to be. */
 export type Arrangements = (wavelength: Picometres) => Arrangement | undefined;
@@ -97,6 +99,15 @@ function resultAt(
     expected: total(expected),
     expectedTerms: expected.terms,
     statistical: meanAndSpread(total(expected), path, assumed, policy, direction, wavelength),
+    percentile: percentileOfReading(
+      settings.percentile ?? usualPercentile,
+      ownFigures(sets, wavelength, link.mode, 'max'),
+      path,
+      assumed,
+      policy,
+      direction,
+      wavelength,
+    ),
     worst: greatest,
     worstTerms: worst.terms,
     limits,

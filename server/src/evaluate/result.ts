@@ -8,6 +8,7 @@ import type {
   MicroDb,
   MicroDbm,
   Micrometres,
+  PartsPerMillion,
   Picometres,
 } from '../../../grammar/src/quantity/index.ts';
 import type {
@@ -86,6 +87,20 @@ export interface Limit {
   readonly recalled: boolean;
 }
 
+/** The loss that a share of links keeps, if their parts are drawn at random. */
+export interface Percentile {
+  readonly share: PartsPerMillion;
+  readonly loss: ExactDb;
+  /** Of it what does not vary: parts that state no spread, at their greatest. */
+  readonly kept: ExactDb;
+  readonly parts: readonly {
+    readonly what: string;
+    readonly count: number;
+    /** The distribution, in words. */
+    readonly assumed: string;
+  }[];
+}
+
 /** Limit and design at one wavelength, direction and reference method. */
 export interface WavelengthResult {
   readonly wavelength: Picometres;
@@ -98,6 +113,8 @@ export interface WavelengthResult {
   readonly expectedTerms: readonly Term[];
   /** Mean + 3 sigma, where every part states both: for planning, it judges nothing. */
   readonly statistical?: ExactDb;
+  /** Where a part states how it is spread: for planning, it judges nothing. */
+  readonly percentile?: Percentile;
   /** Sum of the parts' greatest figures. */
   readonly worst?: ExactDb;
   readonly worstTerms: readonly Term[];

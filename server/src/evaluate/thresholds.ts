@@ -31,6 +31,9 @@ export function sameColour(a: Picometres, b: Picometres): boolean {
   return Math.abs(a - b) < coarseHalf;
 }
 
+/** Share of links that a percentile is shown for where the plan says none: mean + 2 sigma of a normal spread (arithmetic). */
+export const usualPercentile: PartsPerMillion = partsPerMillion(977_000);
+
 /** Repeatability of one set-up in one session where the plan says none. Common practice, no source. */
 export const usualRepeatability: MicroDb = microDb(50_000);
 

@@ -5,6 +5,7 @@ import type {
   ApplicationResult,
   Limit,
   LinkResult,
+  Percentile,
   ReadingResult,
   Term,
   WavelengthResult,
@@ -57,12 +58,22 @@ function wavelengthAsMarkdown(at: WavelengthResult, places: number): string {
     lines.push(`expected ${unsigned(at.expected, places)} dB: ${sum(at.expectedTerms)}`);
   if (at.statistical !== undefined)
     lines.push(`mean + 3 sigma ${unsigned(at.statistical, places)} dB, which judges nothing`);
+  if (at.percentile) lines.push(percentileAsMarkdown(at.percentile, places));
   if (at.worst !== undefined && at.designMargin !== undefined) {
     lines.push(
       `most allowed ${unsigned(at.worst, places)} dB, design margin ${signed(at.designMargin, places)} dB`,
     );
   }
   return lines.join('  \n');
+}
+
+/** What a share of links keeps, what of it does not vary, and how the rest is taken to be spread. */
+function percentileAsMarkdown({ share, loss, kept, parts }: Percentile, places: number): string {
+  const drawn = parts.map(({ what, count, assumed }) =>
+    count === 1 ? `${what} (${assumed})` : `${count} ${what} (each ${assumed})`,
+  );
+  const fixed = kept === 0n ? '' : `${fully(kept)} dB that does not vary, and `;
+  return `${share / 10_000} % of such links lose at most ${unsigned(loss, places)} dB, which judges nothing: ${fixed}drawn at random and joined by convolution in steps of 0.005 dB, ${drawn.join(', ')}`;
 }
 
 /** One limit: name, figure, and its terms as a sum that can be checked by hand. */

@@ -16,6 +16,7 @@ import type {
   Dispersion,
   FibreColours,
   FibreType,
+  LossShare,
   Mode,
   PartLoss,
   PlaceMap,
@@ -32,6 +33,7 @@ import {
   namesOf,
   rateOf,
   ratioOf,
+  shareOf,
   sizeOf,
   wavelengthOf,
   wholeOf,
@@ -159,6 +161,14 @@ function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
   }));
 }
 
+function lossShares(lines: readonly PlacedEntry[]): LossShare[] {
+  return allOf(lines, W.share).flatMap(({ entry: { slots } }) => {
+    const [share, loss] = [shareOf(slots.share), lossOf(slots.loss)];
+    if (share === undefined || loss === undefined) return [];
+    return [{ share, loss, wavelength: wavelengthOf(slots[K.wavelength]) }];
+  });
+}
+
 function returnLosses(lines: readonly PlacedEntry[]): ReturnLoss[] {
   return allOf(lines, W.returnLoss).map((line) => ({
     wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
@@ -177,6 +187,7 @@ export const buildConnector = keeping(
         polish: nameOf(firstOf(lines, W.polish)?.entry.slots.polish),
         positions: wholeOf(firstOf(lines, W.positions)?.entry.slots.number),
         loss: partLosses(lines),
+        shares: lossShares(lines),
         returnLoss: returnLosses(lines),
       },
       findings,
@@ -191,6 +202,7 @@ export const buildSplice = keeping((declaration: Declaration, scope: Scope): Bui
       kind: 'splice',
       ...declaredOf(declaration, lines),
       loss: partLosses(lines),
+      shares: lossShares(lines),
       returnLoss: returnLosses(lines),
     },
     findings,
@@ -209,6 +221,7 @@ export const buildSplitter = keeping(
         inputs,
         outputs,
         loss: partLosses(lines),
+        shares: lossShares(lines),
         returnLoss: returnLosses(lines),
       },
       findings,
@@ -260,6 +273,7 @@ export const buildComponent = keeping(
         joined: joins && [kindAt('first'), kindAt(K.to)],
         map: placeMapOf(firstOf(lines, W.map)),
         loss: partLosses(lines),
+        shares: lossShares(lines),
         returnLoss: returnLosses(lines),
       },
       findings,

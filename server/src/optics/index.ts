@@ -1,5 +1,6 @@
 export * from './attenuation.ts';
 export * from './dispersion.ts';
+export * from './distribution.ts';
 export * from './joints.ts';
 export * from './power.ts';
 export * from './pulses.ts';

@@ -128,6 +128,15 @@ function wavelengthJson(at: WavelengthResult): LinkJson['wavelengths'][number] {
     reference: at.reference ?? null,
     receive_cord: at.receiveCord,
     expected_db: exact(at.expected),
+    mean_and_3_sigma_db: exact(at.statistical),
+    percentile: at.percentile
+      ? {
+          share_percent: at.percentile.share / 10_000,
+          loss_db: exact(at.percentile.loss),
+          fixed_db: exact(at.percentile.kept),
+          parts: [...at.percentile.parts],
+        }
+      : null,
     worst_db: exact(at.worst),
     limits: at.limits.map((limit) => ({
       kind: limit.kind,

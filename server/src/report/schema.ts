@@ -38,6 +38,24 @@ const wavelength = z.object({
   reference: text,
   receive_cord: z.boolean(),
   expected_db: number,
+  mean_and_3_sigma_db: described(number, 'null where a part states no mean or sigma'),
+  percentile: described(
+    z.nullable(
+      z.object({
+        share_percent: z.number(),
+        loss_db: number,
+        fixed_db: described(number, 'of parts that state no spread, at their greatest'),
+        parts: z.array(
+          z.object({
+            what: z.string(),
+            count: z.number(),
+            assumed: described(z.string(), 'the distribution of one, in words'),
+          }),
+        ),
+      }),
+    ),
+    'the loss that so many of a hundred links keep whose parts are drawn at random; null where no part states how it is spread',
+  ),
   worst_db: number,
   limits: z.array(
     z.object({

@@ -65,6 +65,13 @@ export interface PartLoss extends Figure<MicroDb>, Sourced {
   readonly port?: string;
 }
 
+/** How many of such parts lose no more than that. */
+export interface LossShare {
+  readonly share: PartsPerMillion;
+  readonly loss: MicroDb;
+  readonly wavelength?: Picometres;
+}
+
 /** Return loss: more is better, so `min` binds. */
 export interface ReturnLoss extends Figure<MicroDb>, Sourced {
   readonly wavelength?: Picometres;
@@ -75,12 +82,14 @@ export interface ConnectorType extends Declared {
   readonly polish?: string;
   readonly positions?: number;
   readonly loss: readonly PartLoss[];
+  readonly shares: readonly LossShare[];
   readonly returnLoss: readonly ReturnLoss[];
 }
 
 export interface SpliceType extends Declared {
   readonly kind: 'splice';
   readonly loss: readonly PartLoss[];
+  readonly shares: readonly LossShare[];
   readonly returnLoss: readonly ReturnLoss[];
 }
 
@@ -90,6 +99,7 @@ export interface SplitterType extends Declared {
   readonly inputs: number;
   readonly outputs: number;
   readonly loss: readonly PartLoss[];
+  readonly shares: readonly LossShare[];
   readonly returnLoss: readonly ReturnLoss[];
 }
 
@@ -105,6 +115,7 @@ export interface ComponentType extends Declared {
   /** From places of the first kind to places of the second. */
   readonly map?: PlaceMap;
   readonly loss: readonly PartLoss[];
+  readonly shares: readonly LossShare[];
   readonly returnLoss: readonly ReturnLoss[];
 }
 
