@@ -74,6 +74,7 @@ export const W = {
   count: 'count',
   length: 'length',
   excess: 'excess',
+  extinction: 'extinction',
   from: 'from',
   to: 'to',
   slack: 'slack',
@@ -168,6 +169,7 @@ export type Word = (typeof W)[keyof typeof W];
 export const K = {
   accepting: 'accepting',
   after: 'after',
+  amplitude: 'amplitude',
   aperture: 'aperture',
   as: 'as',
   at: 'at',

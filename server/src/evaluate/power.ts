@@ -4,6 +4,9 @@
  *   lowest launch − greatest loss − penalty − reserves ≥ least input
  *   highest launch − least loss ≤ greatest input
  *
+ * The first of these is asked of the average power and, where both ends state
+ * it, of the optical modulation amplitude too: a loss takes the same share of
+ * both (IEEE 802.3 states launch and sensitivity as amplitudes, from memory).
  * Least loss is fibre and components at `min` (none: 0), splitters at `min`
  * (none: 10 log N), joints and splices at nothing. Penalty and ageing that are
  * in end-of-life figures already are not taken again: only what is written is.
@@ -22,6 +25,7 @@ import {
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Carried, Direction, Sourced, TransceiverType, Way } from '../model/types.ts';
+import { modulationAmplitude } from '../optics/index.ts';
 import type { Context } from './context.ts';
 import { type Figures, type Found, onLine, ownFigures, ownRate, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
@@ -168,17 +172,43 @@ function windowOf(question: Question): PowerResult {
     ('because' in sum ? sum.because : 'because' in allowances ? allowances.because : undefined);
   if (because !== undefined || 'because' in sum || 'because' in allowances)
     return { ...base, because };
-  const weakest = subtractDb(dbm(sender.output.min), addDb(sum.value, allowances.value));
-  const margin = subtractDb(weakest, dbm(receiver.input.min));
+  const taken = addDb(sum.value, allowances.value);
+  const average = leftOf(sender.output.min, taken, receiver.input.min);
+  const modulated = amplitudeOf(sender, receiver, taken);
+  const margin = modulated ? lesser(average, modulated.margin) : average;
   return {
     ...base,
     greatestLoss: sum.value,
     margin,
+    ...(modulated && { amplitude: modulated }),
     attenuator:
       base.overloadMargin < zeroDb
         ? { least: subtractDb(zeroDb, base.overloadMargin), most: margin }
         : undefined,
   };
+}
+
+/** What is left of the least that is sent over the least that is taken. */
+function leftOf(launch: MicroDbm, taken: ExactDb, input: MicroDbm): ExactDb {
+  return subtractDb(subtractDb(dbm(launch), taken), dbm(input));
+}
+
+/**
+ * The window of modulation amplitudes: what is stated, else what the least
+ * average power and the extinction of the sender make of it.
+ */
+function amplitudeOf(
+  { output, extinction }: TransceiverType,
+  { input }: TransceiverType,
+  taken: ExactDb,
+): PowerResult['amplitude'] {
+  const least = input?.amplitude;
+  if (!output || least === undefined) return undefined;
+  const derived =
+    extinction === undefined ? undefined : modulationAmplitude(output.min, extinction);
+  const launch = output.amplitude ?? derived;
+  if (launch === undefined) return undefined;
+  return { launch, input: least, margin: leftOf(launch, taken, least) };
 }
 
 /** What the sender says it sends, else what the application sends in that direction. */

@@ -252,8 +252,14 @@ export interface PowerResult {
   readonly leastLoss?: ExactDb;
   /** Fibres that state no least attenuation, and so count nothing in the least loss. */
   readonly uncounted: readonly string[];
-  /** Least launch − greatest loss − penalty − allowances − least input. */
+  /** Least launch − greatest loss − penalty − allowances − least input; of average power and of modulation amplitude the lesser. */
   readonly margin?: ExactDb;
+  /** The same of modulation amplitudes, where both ends have one. */
+  readonly amplitude?: {
+    readonly launch: MicroDbm;
+    readonly input: MicroDbm;
+    readonly margin: ExactDb;
+  };
   /** Greatest input − (greatest launch − least loss): below zero the receiver is overloaded. */
   readonly overloadMargin?: ExactDb;
   /** Power from which the receiver may be harmed − (greatest launch − least loss). */

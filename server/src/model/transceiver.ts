@@ -27,6 +27,7 @@ export const buildTransceiver = keeping(
             : { nominal, min: wavelengthOf(light?.[K.min]), max: wavelengthOf(light?.[K.max]) },
         output: windowOf(firstOf(lines, W.output)),
         input: windowOf(firstOf(lines, W.input)),
+        extinction: lossOf(firstOf(lines, W.extinction)?.entry.slots.ratio),
         damage: powerOf(firstOf(lines, W.damage)?.entry.slots.power),
         penalty: penaltyOf(firstOf(lines, W.penalty)),
         dispersion: baseOf(firstOf(lines, W.dispersion)?.entry.slots[K.max], 'total-dispersion'),
@@ -40,7 +41,8 @@ export const buildTransceiver = keeping(
 function windowOf(line: PlacedEntry | undefined): PowerWindow | undefined {
   const min = powerOf(line?.entry.slots[K.min]);
   const max = powerOf(line?.entry.slots[K.max]);
-  return min === undefined || max === undefined ? undefined : { min, max, trust: line?.trust };
+  if (min === undefined || max === undefined) return undefined;
+  return { min, max, amplitude: powerOf(line?.entry.slots[K.amplitude]), trust: line?.trust };
 }
 
 function penaltyOf(line: PlacedEntry | undefined): TransceiverType['penalty'] {

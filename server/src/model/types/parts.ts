@@ -169,6 +169,8 @@ export interface FluxBound extends Figure<PartsPerMillion>, Sourced {
 export interface PowerWindow extends Sourced {
   readonly min: MicroDbm;
   readonly max: MicroDbm;
+  /** Least optical modulation amplitude. */
+  readonly amplitude?: MicroDbm;
 }
 
 /** Two windows: what a module sends and what it takes. */
@@ -178,6 +180,8 @@ export interface TransceiverType extends Declared {
   readonly wavelength?: Figure<Picometres> & { readonly nominal: Picometres };
   readonly output?: PowerWindow;
   readonly input?: PowerWindow;
+  /** Least ratio of bright to dark of what it sends. */
+  readonly extinction?: MicroDb;
   readonly damage?: MicroDbm;
   /** Of the light it receives. */
   readonly penalty?: Sourced & { readonly loss: MicroDb };
