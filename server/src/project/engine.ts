@@ -43,6 +43,7 @@ import { NameChecks } from './name-checks.ts';
 import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
 import { PortUse } from './port-use.ts';
 import { ReaderIndex, readKey } from './readers.ts';
+import { SharedFaults } from './shared-faults.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
 import { Trial } from './trial.ts';
@@ -68,6 +69,7 @@ export class Engine {
   readonly #tasks = new Map<Declaration | EvidencePart, Task>();
   readonly #crossings: Crossings;
   readonly #suspicions: Suspicions;
+  readonly #sharedFaults: SharedFaults;
   readonly #nameChecks: NameChecks;
   readonly #ports: PortUse;
   readonly #planTask: Task;
@@ -92,6 +94,7 @@ export class Engine {
       a.declaration.place.span.start - b.declaration.place.span.start;
     this.#crossings = new Crossings(inOrder);
     this.#suspicions = new Suspicions(inOrder);
+    this.#sharedFaults = new SharedFaults(this.findings);
     this.#ports = new PortUse(inOrder);
     this.#nameChecks = new NameChecks(this.names, this.#crossings, this.#ports, this.findings);
     this.#planTask = {
@@ -295,7 +298,7 @@ export class Engine {
         return this.#crossings.channels(link);
       },
       judgementOf: (name) => this.#judgements.get(name),
-      found: (owner, findings) => this.findings.set(owner, findings),
+      found: (owner, findings) => this.#sharedFaults.set(owner, findings),
       suspect: (judgement, raised) => this.#suspect(judgement, raised),
       suspicions: (setup, judgement) => this.#suspicions.raisedElsewhere(setup, judgement),
       modelChanged: (judgement) => this.#modelChanged(judgement),
@@ -387,7 +390,7 @@ export class Engine {
   #dismiss(judgement: Judgement): void {
     this.#forget(judgement.modelling);
     this.#forget(judgement.judging);
-    this.findings.set(judgement, noFindings);
+    this.#sharedFaults.set(judgement, noFindings);
     this.#judgements.delete(judgement.name);
     for (const cable of this.#crossings.cablesOf(judgement)) this.#touch('taken', cable);
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
