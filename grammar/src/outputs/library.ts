@@ -50,7 +50,7 @@ export function libraryPage(files: ReadonlyMap<string, string>): string {
     '',
     'What a plan may name without declaring it. `read`: an excerpt of the text named states the figure, mostly a secondary one. **From memory**: nobody looked it up; where such a figure governs a verdict it is shown, and a record is issued only after the project adopted it. Two editions that differ are two names. A plan overrides any entry by declaring its name again, with `like` for the rest.',
     '',
-    'Not here, because no text read states it: losses of uneven splitters, of muxes and of attenuators; the numbers of the 2022 edition for end faces; least return losses of pairs in the cabling standards; what a receiver takes as modulation amplitude, which is stated for storage networks without the extinction ratio that makes a power of it. Not here, because the notation has no word for it: one figure for a whole link whatever its parts, as GOST R 58749-2019 prints for 90 m (write it as `require loss`); levels of laser hazard, which the rules of the place decide.',
+    'Not here, because no text read states it: losses of uneven splitters, of muxes and of attenuators; the numbers of the 2022 edition for end faces; least return losses of pairs in the cabling standards; ports of single-mode storage networks, of which a receiver’s greatest power and least modulation amplitude were read and no launch; 50G-PON, of which the class of loss is remembered and no wavelength. Not here, because the notation has no word for it: one figure for a whole link whatever its parts, as GOST R 58749-2019 prints for 90 m (write it as `require loss`); levels of laser hazard, which the rules of the place decide.',
     '',
     ...contents,
     '',
