@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { CodeActionKind, CodeActionTriggerKind } from 'vscode-languageserver-protocol';
+import { roomOf } from '../../server/src/evaluate/index.ts';
 import { codeActions } from '../../server/src/features/code-actions.ts';
 import { answer, applyEdits, ask } from '../support/ask.ts';
 import { judge, planUri } from '../support/judge.ts';
@@ -71,6 +72,7 @@ test('an application that loses too much is mended by a splice, a pair fewer, a 
   expect(titles(offered(crowded('$0')))).toEqual([
     'quickfix: Take LC-LOW in place of LC for all 3 pairs: gains 1.20 dB, 1.10 dB left for 10GBASE-SR, 150 m to spare',
     'quickfix: Take one pair LC fewer, the fibre in one piece (line 16): gains 0.75 dB, 0.65 dB left for 10GBASE-SR, 150 m to spare',
+    'quickfix: Take MM-GRADE-BM for every LC of the plan: gains 0.45 dB, 0.35 dB left for 10GBASE-SR, 116.66 m to spare',
     'quickfix: Take splice fusion in place of the pair LC in line 16: gains 0.45 dB, 0.35 dB left for 10GBASE-SR, 116.66 m to spare',
     'quickfix: Take LC-LOW in place of LC for the pair in line 14: gains 0.40 dB, 0.30 dB left for 10GBASE-SR, 100 m to spare',
     'quickfix: Take the OM4 in line 15 96 m long: gains 0.102 dB, 0.002 dB left for 10GBASE-SR, 0.66 m to spare',
@@ -135,9 +137,11 @@ test('somebody who asks for refactorings at a link that holds is told what it wo
   const all = titles(offered(text, { only: [CodeActionKind.Refactor], diagnostics: [] }));
   expect(all).toEqual([
     'refactor: Take LC-LOW in place of LC for all 3 pairs: gains 1.20 dB, 1.20 dB left under its limit',
+    'refactor: Take MM-GRADE-BM for every LC of the plan: gains 0.45 dB, 0.45 dB left under its limit',
     'refactor: Take LC-LOW in place of LC for the pair in line 14: gains 0.40 dB, 0.40 dB left under its limit',
     'refactor: Take LC-LOW in place of LC for all 3 pairs: gains 1.20 dB, 1.40 dB left for 10GBASE-SR',
     'refactor: Take one pair LC fewer, the fibre in one piece (line 16): gains 0.75 dB, 0.95 dB left for 10GBASE-SR',
+    'refactor: Take MM-GRADE-BM for every LC of the plan: gains 0.45 dB, 0.65 dB left for 10GBASE-SR',
     'refactor: Take splice fusion in place of the pair LC in line 16: gains 0.45 dB, 0.65 dB left for 10GBASE-SR',
     'refactor: Take LC-LOW in place of LC for the pair in line 14: gains 0.40 dB, 0.60 dB left for 10GBASE-SR',
   ]);
@@ -183,4 +187,41 @@ link KQ-1 {
 `;
   const all = titles(offered(text));
   expect(all.join('\n')).toContain('quickfix: Take the OS2 in line');
+});
+
+test('a grade of the library is declared for the kind, and holds wherever that is used', () => {
+  const text = `${plan.replace('850 nm for multimode', '1310 nm')}
+application QUAY-CAMERAS {
+  count       1
+  wavelength  1310 nm
+  fibre       OS2 reach 10 km loss 2 dB
+}
+
+# Along the quay wall
+link KQ-1 {
+  fibres      1
+  connector   LC
+  segment     2 km OS2
+  connector   LC
+  carries     QUAY-CAMERAS$0
+}
+
+link KQ-2 {
+  fibres      1
+  connector   LC
+  segment     1 km OS2
+  connector   LC
+}
+`;
+  const all = offered(text);
+  const grade = all.find(({ title }) => title.includes('SM-GRADE-B'));
+  expect(grade?.title).toBe(
+    'Take SM-GRADE-B for every LC of the plan: gains 1.00 dB, 0.70 dB left for QUAY-CAMERAS, 1.75 km to spare (changes KQ-2, too)',
+  );
+  expect(grade?.after[planUri]).toContain(
+    'QUAY-CAMERAS\n}\n\nconnector LC {\n  like        SM-GRADE-B\n  polish      UPC\n  positions   1\n}\n\nlink KQ-2',
+  );
+  const [room] = roomOf(judge(grade!.after[planUri]!).plan.tried('KQ-1')!);
+  expect(room?.left?.loss).toBe(700_000_000_000_000n);
+  expect(titles(all).join()).not.toContain('MM-GRADE');
 });

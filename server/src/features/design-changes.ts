@@ -7,7 +7,7 @@ import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import { type Micrometres, micrometres, type Unit } from '../../../grammar/src/quantity/index.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { PlacedEdit } from '../checks/finding.ts';
-import type { ConnectorType, FibreType, PathElement, Place } from '../model/types.ts';
+import type { ConnectorType, FibreType, LinkModel, PathElement, Place } from '../model/types.ts';
 import type { Catalogue, Plan, Project } from '../project/types.ts';
 import { edit, entryAt, type PathLine, written } from './design-lines.ts';
 import { spelt } from './rename.ts';
@@ -16,6 +16,8 @@ export interface Change {
   /** `SC-LOW in place of LC for the pair in line 12`. */
   readonly what: string;
   readonly edits: readonly PlacedEdit[];
+  /** A kind of connector that is declared anew, and so changed wherever it is used. */
+  readonly everywhere?: string;
 }
 
 type Segment = Extract<PathElement, { kind: 'segment' }>;
@@ -24,11 +26,13 @@ type Segment = Extract<PathElement, { kind: 'segment' }>;
 export function changesOf(
   project: Project,
   plan: Plan,
+  link: LinkModel,
   lines: readonly PathLine[],
 ): readonly Change[] {
   const catalogue = plan.catalogue();
   return [
     ...betterPairs(lines, catalogue),
+    ...gradesOf(project, plan, lines, link, catalogue),
     ...splicesForPairs(lines, catalogue),
     ...pairsLess(lines),
     ...otherFibres(project, plan, lines, catalogue),
@@ -61,6 +65,58 @@ function betterPairs(lines: readonly PathLine[], { connectors }: Catalogue): rea
           { what: one, edits: edits.slice(0, 1) },
           ...(of.length > 1 ? [{ what: all, edits }] : []),
         ];
+      }),
+  );
+}
+
+/**
+ * A kind of the library held to a grade of the library in the whole plan. A
+ * grade says nothing of housing and end face, which stay as they are. On
+ * multimode a loss depends on launch and wavelength: a grade that names no
+ * wavelength is of single-mode.
+ */
+function gradesOf(
+  project: Project,
+  plan: Plan,
+  lines: readonly PathLine[],
+  { place, mode }: LinkModel,
+  { connectors }: Catalogue,
+): readonly Change[] {
+  const owner = entryAt(project, plan, place);
+  const types = new Map(
+    lines.flatMap(({ element }) =>
+      element.kind === 'connector' && element.type?.origin === 'library'
+        ? [[element.name, element.type] as const]
+        : [],
+    ),
+  );
+  if (!owner || mode === undefined) return [];
+  const grades = connectors.filter(
+    ({ origin, polish, positions, loss }) =>
+      origin === 'library' &&
+      polish === undefined &&
+      positions === undefined &&
+      loss.some(({ max }) => max !== undefined) &&
+      loss.every(({ wavelength }) => (wavelength === undefined) === (mode === 'single-mode')),
+  );
+  return [...types].flatMap(([name, { polish, positions, returnLoss }]) =>
+    // What is known of its return loss is not given up for a grade that says none.
+    grades
+      .filter((grade) => returnLoss.length === 0 || grade.returnLoss.length > 0)
+      .map((grade) => {
+        const lines = [
+          `${W.connector} ${spelt(name)} {`,
+          `  ${W.like.padEnd(12)}${spelt(grade.name)}`,
+          ...(polish === undefined ? [] : [`  ${W.polish.padEnd(12)}${polish}`]),
+          ...(positions === undefined ? [] : [`  ${W.positions.padEnd(12)}${positions}`]),
+          '}',
+        ];
+        const { block, entry } = owner;
+        return {
+          what: `${grade.name} for every ${name} of the plan`,
+          edits: [edit(block, entry.span.end, entry.span.end, `\n\n${lines.join('\n')}`)],
+          everywhere: name,
+        };
       }),
   );
 }

@@ -81,7 +81,7 @@ function offered(project: Project, plan: Plan, { link }: LinkResult, aim: Aim): 
   const now = input && standingOf(input, aim);
   if (!now) return [];
   const lines = pathLines(project, plan, link);
-  const offers = changesOf(project, plan, lines)
+  const offers = changesOf(project, plan, link, lines)
     .slice(0, mostTried)
     .flatMap((change) => offerOf(plan, link.name, aim, now, change) ?? []);
   const cut = now.passes ? undefined : shortened(project, plan, lines, link.name, aim, now);
@@ -100,7 +100,7 @@ function offerOf(
   name: string,
   aim: Aim,
   now: Standing,
-  { what, edits }: Change,
+  { what, edits, everywhere }: Change,
 ): Offer | undefined {
   const input = plan.tried(name, edits);
   const then = input && standingOf(input, aim);
@@ -114,7 +114,7 @@ function offerOf(
   if (!(helps || (then.passes && !now.passes))) return undefined;
   // What mends the loss and takes away the reach mends nothing.
   if (now.passes && !then.passes) return undefined;
-  const also = alsoChanged(plan, name, edits);
+  const also = alsoChanged(plan, name, edits, everywhere);
   return {
     title: `Take ${what}: ${broughtInWords(aim, gain, then, now)}${also}`,
     edits,
@@ -262,9 +262,18 @@ function aimInWords(aim: Aim): string {
 }
 
 /** What else is made of the text that is changed. */
-function alsoChanged(plan: Plan, name: string, edits: readonly PlacedEdit[]): string {
+function alsoChanged(
+  plan: Plan,
+  name: string,
+  edits: readonly PlacedEdit[],
+  everywhere: string | undefined,
+): string {
   const blocks = new Set(edits.map(({ place }) => place.block));
-  const others = new Set([...blocks].flatMap((block) => plan.madeOf(block)));
+  const others = new Set(
+    everywhere === undefined
+      ? [...blocks].flatMap((block) => plan.madeOf(block))
+      : plan.madeWith('connector', everywhere),
+  );
   others.delete(name);
   const [first, ...more] = others;
   if (first === undefined) return '';

@@ -311,6 +311,14 @@ export class LivePlan implements Plan {
     return declared ? this.engine.madeOf(declared) : [];
   }
 
+  madeWith(kind: DeclaredKind, name: string): readonly string[] {
+    const declaration = this.engine.scope().find(kind, name);
+    if (!declaration) return [];
+    const { block, origin } = declaration;
+    const declarations = [declaration];
+    return this.engine.madeOf({ block, origin, declarations, includes: [], evidence: [] });
+  }
+
   evidence(object: string): Evidence {
     return evidenceOf(object, this.engine.scope());
   }

@@ -110,14 +110,21 @@ class TrialNames implements Names {
   readonly #names: Names;
   readonly #blocks: ReadonlyMap<BlockId, BlockDeclarations>;
   readonly #copies = new Map<Declaration, Declaration>();
+  readonly #anew: readonly Declaration[];
 
   constructor(names: Names, blocks: ReadonlyMap<BlockId, BlockDeclarations>) {
     this.#names = names;
     this.#blocks = blocks;
+    this.#anew = [...blocks.values()].flatMap(({ declarations }) => declarations);
   }
 
   declared(namespace: Namespace, name: string): readonly Declaration[] {
-    return this.#tried(this.#names.declared(namespace, name));
+    const tried = this.#tried(this.#names.declared(namespace, name));
+    // What is declared anew stands in front of the library's.
+    const anew = this.#anew.filter(
+      (one) => one.name === name && namespaceOf(one.kind) === namespace && !tried.includes(one),
+    );
+    return anew.length === 0 ? tried : [...anew, ...tried];
   }
 
   former(namespace: Namespace, name: string): readonly Declaration[] {
@@ -129,7 +136,21 @@ class TrialNames implements Names {
   }
 
   evidence(object: string): ReturnType<Names['evidence']> {
-    return this.#names.evidence(object);
+    const there = this.#names.evidence(object);
+    const come = [...this.#blocks].flatMap(([block, { evidence }]) => {
+      const parts = evidence.filter((part) => part.object === object);
+      return parts.length > 0 ? [[block, parts] as const] : [];
+    });
+    if (come.length === 0 && !there.some(({ block }) => this.#blocks.has(block))) return there;
+    // Where two attempts are of one time, their order in the text decides.
+    const tried = new Map(come);
+    const kept = there.flatMap((part) => {
+      if (!this.#blocks.has(part.block)) return part;
+      const now = tried.get(part.block) ?? [];
+      tried.delete(part.block);
+      return now;
+    });
+    return [...kept, ...[...tried.values()].flat()];
   }
 
   names(namespace: Namespace): Iterable<string> {

@@ -135,6 +135,8 @@ export interface Plan {
   tried(object: string, edits?: readonly PlacedEdit[]): EvaluationInput | undefined;
   /** Names of the links, channels and rings that are made of what a block declares. */
   madeOf(block: BlockId): readonly string[];
+  /** Names of those that are made with a thing of a name, such as a kind of connector. */
+  madeWith(kind: 'connector', name: string): readonly string[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
   objectsIn(block: BlockId): readonly string[];
   /** Results of what is declared in this block, where that declaration is the one its name means. */
