@@ -253,6 +253,24 @@ describe('applications', () => {
     });
   });
 
+  it('is foretold by a reading that is over the contract: 2.81 + 3.0·0.005 = 2.825 would run, not accepted', () => {
+    const text = plan(
+      'flagged',
+      `  setup       ONE
+  tested      2026-03-14 09:00
+  values      loss in dB
+  columns fibre, 850 nm A>B, 850 nm B>A
+${Array.from({ length: 24 }, (_, index) => `  ${index + 1}  2.81  2.81`).join('\n')}`,
+    );
+    const result = judged(text).link('KQ-1');
+    expect(result.applications[0]).toMatchObject({
+      support: 'predicted',
+      because: expect.stringContaining('2.825 dB at most'),
+    });
+    expect(verdict(result, 3, 850)).toBe('marginal-fail');
+    expect(result.accepted).toBe(false);
+  });
+
   it('is not supported where a fibre of it is dark or over', () => {
     expect(flagged.applications[0]).toMatchObject({ name: 'TEN-G', support: 'not supported' });
   });

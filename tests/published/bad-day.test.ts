@@ -302,6 +302,40 @@ concession KQ-8 {
     expect(verdict(other(first + rows('10:00', '850 nm A>B', '7  3.18')), 7, 850)).toBe('fail');
   });
 
+  it('does not cover the application: 3.05 + 3.0·0.005 = 3.065 is more than 2.9', () => {
+    const service = `
+application TEN-G {
+  count       1
+  wavelength  850 nm A>B
+  fibre       GLASS-50 reach 400 m loss 2.9 dB
+}
+
+channel CH-7 {
+  cord        3 m GLASS-50 straight
+  link        KQ-8 fibres 7
+  cord        2 m GLASS-50 straight
+  carries     TEN-G
+}
+`;
+    const { link } = judged(
+      `${head('')}${service}
+setup GOOD {
+  reference   one-cord
+  source      "S1"
+  meter       "M1" floor -60 dBm
+  cord        L1 launch PAIR GLASS-50 reference-grade
+  cord        R1 receive PAIR GLASS-50 reference-grade verified 0.08 dB
+  taken       2026-03-16 08:00 850 nm -20.05 dBm
+}
+${rows('09:00', '850 nm A>B', '7  3.05')}${concession}`,
+    );
+    expect(verdict(link('KQ-8'), 7, 850)).toBe('conceded');
+    // By the greatest figures of its parts the path would do: 3.0·0.19 + 3·0.75 = 2.82.
+    const [application] = link('CH-7').applications;
+    expect(application?.support).toBe('not supported');
+    expect(application?.because).toContain('3.065 dB');
+  });
+
   it('is spent by a pass', () => {
     const pass = first + rows('11:00', '850 nm A>B', '7  2.50');
     expect(verdict(other(pass), 7, 850)).toBe('pass');

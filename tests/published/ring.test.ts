@@ -148,6 +148,11 @@ describe('spans and long ways', () => {
   });
 
   it('leaves 2.85802 after reserves, and overloads the short way', () => {
+  it('leaves 22 − 17.34198 = 4.65802 where nothing is reserved', () => {
+    const bare = judged(parts() + links + ring(true)).link('HARBOUR');
+    expect(exact(way(bare, 'West to Mole, the long way').power[0]?.margin)).toBe('4.65802');
+  });
+
     const [long] = way(result, 'West to Mole, the long way').power;
     const [short] = way(result, 'Mole to West').power;
     expect(exact(long?.margin)).toBe('2.85802');

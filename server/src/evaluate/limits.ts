@@ -276,7 +276,15 @@ export function takenAway(
   }
   for (const cord of arrangement.away) {
     const rate = figures.rate(cord.fibre, cord.fibreType);
-    if (!cord.length || !rate) continue;
+    if (!cord.length) continue;
+    if (!rate) {
+      // A metre of glass is next to nothing; one of plastic is not.
+      if (cord.fibreType?.mode !== 'plastic') continue;
+      return {
+        because: `no figure for ${cord.fibre} of ${cord.name}, which was taken away`,
+        terms,
+      };
+    }
     terms.push({
       what: 'fibre of cords taken away',
       role: 'cord',

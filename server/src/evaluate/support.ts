@@ -275,17 +275,19 @@ function answer(question: Question): Support {
   const foretold = crossesLinks(context.link)
     ? predictedFromLinks(context, carried, way ?? context.link)
     : undefined;
-  if (foretold?.complete) {
-    const row = rows.find((candidate) =>
-      foretold.losses.every(
-        (loss) =>
-          brokenTerms({ ...candidate, connections: undefined, min: undefined }, { length, loss })
-            .length === 0,
-      ),
+  if (foretold && foretold.losses.length > 0) {
+    // Readings say nothing of what connections take, nor of the least that a path may lose.
+    const holds = (row: ApplicationRow, loss: ExactDb) =>
+      brokenTerms({ ...row, connections: undefined, min: undefined }, { length, loss }).length ===
+      0;
+    const reaching = rows.filter(
+      (row) => row.reach === undefined || (length ?? Infinity) <= row.reach,
     );
-    if (row) {
-      const greatest = greatestOf(foretold.losses);
-      const because = `${sumInWords(greatest, row)} at most, from the readings of its links and the greatest figures of its cords`;
+    const row = rows.find((candidate) => foretold.losses.every((loss) => holds(candidate, loss)));
+    const over = foretold.losses.filter((loss) => !reaching.some((each) => holds(each, loss)));
+    const greatest = greatestOf(foretold.losses);
+    const because = `${sumInWords(greatest, row ?? nearest)} at most, from the readings of its links and the greatest figures of its cords`;
+    if (foretold.complete && row) {
       return {
         ...base,
         ...withRow(row),
@@ -298,6 +300,11 @@ function answer(question: Question): Support {
   }
   if (byDesign) {
     const greatest = design.reduce<ExactDb>(
+    if (reaching.length > 0 && over.length > 0) {
+      const broken: readonly RowTerm[] = ['loss'];
+      const refusal = { support: 'not supported' as const, because, broken, loss: greatest };
+      return { ...base, ...withRow(nearest), ...refusal, from: 'reading' };
+    }
       (a, facts) => (facts.loss !== undefined && facts.loss > a ? facts.loss : a),
       zeroDb,
     );
