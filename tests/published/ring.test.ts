@@ -37,6 +37,7 @@ splice WELD {
 }
 
 limits CONTRACT {
+  edition     "the case's own"
   policy      counting
   fibre       GLASS 1310 nm 0.35 dB/km
   fibre       GLASS 1550 nm 0.22 dB/km
@@ -147,12 +148,12 @@ describe('spans and long ways', () => {
     expect(way(result, 'West to Mole, the long way').length).toBe(52_009_000_000);
   });
 
-  it('leaves 2.85802 after reserves, and overloads the short way', () => {
   it('leaves 22 − 17.34198 = 4.65802 where nothing is reserved', () => {
     const bare = judged(parts() + links + ring(true)).link('HARBOUR');
     expect(exact(way(bare, 'West to Mole, the long way').power[0]?.margin)).toBe('4.65802');
   });
 
+  it('leaves 2.85802 after reserves, and overloads the short way', () => {
     const [long] = way(result, 'West to Mole, the long way').power;
     const [short] = way(result, 'Mole to West').power;
     expect(exact(long?.margin)).toBe('2.85802');

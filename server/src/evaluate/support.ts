@@ -63,6 +63,8 @@ export interface Support extends ApplicationResult {
   readonly conditioned?: boolean;
   /** It is only the lack of this figure that leaves its loss open. */
   readonly missing?: string;
+  /** Why its loss is too much, alone: `because` names whatever else breaks the row as well. */
+  readonly tooMuch?: string;
 }
 
 /** Of a tree or a ring it is asked way by way, with the context of that way. */
@@ -105,6 +107,7 @@ export function supportOf(
         return {
           ...found,
           ...(named && { way: on, because: `${on}: ${found.because}` }),
+          ...(named && found.tooMuch !== undefined && { tooMuch: `${on}: ${found.tooMuch}` }),
           ...(channel && sameService(channel, carried) && { channel: channel.name }),
         };
       });
@@ -219,9 +222,9 @@ function answer(question: Question): Support {
     lengthLimit: row?.reach,
     lossLimit: row?.loss,
     lossMin: row?.min,
+    ...(row?.conditioned && { conditioned: true }),
   });
   if (rows.length === 0) {
-    ...(row?.conditioned && { conditioned: true }),
     const names = [...new Set(fibresOf(pieces).map((piece) => piece.name))].join(', ');
     const because = `${application.name} has no row that ${names || 'this path'} meets`;
     const broken: readonly RowTerm[] = ['fibre'];
@@ -297,14 +300,14 @@ function answer(question: Question): Support {
         from: 'reading',
       };
     }
-  }
-  if (byDesign) {
-    const greatest = design.reduce<ExactDb>(
     if (reaching.length > 0 && over.length > 0) {
       const broken: readonly RowTerm[] = ['loss'];
       const refusal = { support: 'not supported' as const, because, broken, loss: greatest };
       return { ...base, ...withRow(nearest), ...refusal, from: 'reading' };
     }
+  }
+  if (byDesign) {
+    const greatest = design.reduce<ExactDb>(
       (a, facts) => (facts.loss !== undefined && facts.loss > a ? facts.loss : a),
       zeroDb,
     );
@@ -335,7 +338,15 @@ function refused(
   design: ReturnType<typeof designFacts>,
 ): Pick<
   Support,
-  'support' | 'because' | 'broken' | 'loss' | 'from' | 'wavelength' | 'least' | 'missing'
+  | 'support'
+  | 'because'
+  | 'broken'
+  | 'loss'
+  | 'from'
+  | 'wavelength'
+  | 'least'
+  | 'missing'
+  | 'tooMuch'
 > {
   const row = nearest ?? rows[0];
   const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
@@ -350,7 +361,7 @@ function refused(
     undefined,
   );
   const { along } = lengthsOf(question.pieces);
-  const parts = broken.map((term) => {
+  const reasonOf = (term: RowTerm): string => {
     if (term === 'reach') {
       return along === undefined
         ? 'its length is not known'
@@ -364,11 +375,13 @@ function refused(
     if (term === 'connections') return 'its connections may lose too much';
     const least = weakest === undefined ? '' : `, ${sumInWords(weakest.least, row)} at the least`;
     return `it may lose too little${least}`;
-  });
+  };
+  const tooMuch = broken.filter((term) => term === 'loss' || term === 'connections');
   const tooWeak = broken.length === 1 && broken[0] === 'least loss';
   return {
     support: 'not supported',
-    because: parts.join('; '),
+    because: broken.map(reasonOf).join('; '),
+    ...(tooMuch.length > 0 && { tooMuch: tooMuch.map(reasonOf).join('; ') }),
     broken,
     loss: worst?.loss,
     ...(broken.includes('least loss') && { least: weakest?.least }),
