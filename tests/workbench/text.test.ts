@@ -102,6 +102,15 @@ describe('in the text', () => {
     await workbench.page.keyboard.press('Escape');
   });
 
+  it('on a line inside a link it is the limit of that link, with what weighs most in it', async () => {
+    await putCursor('carries     10GBASE-SR');
+    await workbench.command('linkwright.showLimit');
+    const hover = workbench.page.locator('.monaco-hover:not(.hidden)').first();
+    await hover.waitFor();
+    await expect.poll(() => hover.innerText()).toContain('What weighs most');
+    await workbench.page.keyboard.press('Escape');
+  });
+
   it('a fibre of another core is underlined where it joins', async () => {
     await replace('segment     180 m OM4', 'segment     180 m OM4\n  segment     20 m OM1');
     const findings = await workbench.findings(file, (names) =>
