@@ -4,7 +4,7 @@
  * under each rule stand in tests/published/backbone.test.ts.
  */
 import { describe, expect, it } from 'vitest';
-import { type ExactDb, exactDb } from '../../grammar/src/quantity/index.ts';
+import { type ExactDb, exactDb, microDb, picometres } from '../../grammar/src/quantity/index.ts';
 import {
   decide,
   decideLower,
@@ -14,7 +14,9 @@ import {
 } from '../../server/src/evaluate/decide.ts';
 import { verdicts } from '../../server/src/evaluate/result.ts';
 import type { DecisionRule, Mode, PlanSettings } from '../../server/src/model/types.ts';
-import { db, fibre, nm, place, settings } from '../support/build.ts';
+
+const db = (value: number) => microDb(Math.round(value * 1e6));
+const nm = (value: number) => picometres(value * 1000);
 
 const limit = exactDb(db(2.805));
 const U = db(0.15);
@@ -70,9 +72,7 @@ describe('a value over a lower limit', () => {
 
 describe('what counts as accepted', () => {
   const accepted = (accepting: PlanSettings['decision']['accepting']) =>
-    verdicts.filter((verdict) =>
-      isAccepted(verdict, settings({ decision: { rule: 'flagged', accepting } })),
-    );
+    verdicts.filter((verdict) => isAccepted(verdict, { decision: { rule: 'flagged', accepting } }));
 
   it('is a pass and a concession, and a marginal result as far as the plan says so', () => {
     expect(accepted('none')).toEqual(['conceded', 'pass']);
@@ -98,11 +98,11 @@ describe('the uncertainty in force', () => {
   type Entry = PlanSettings['uncertainty'][number];
   const entry = (loss: number, more: Partial<Entry> = {}): Entry => ({
     loss: db(loss),
-    place: place(),
+    place: { block: 1, span: { start: 0, end: 1 } },
     ...more,
   });
   const chosen = (entries: readonly Entry[], method = 'one-cord', mode: Mode = 'multimode') =>
-    uncertaintyFor({ uncertainty: entries }, nm(850), method, mode, [fibre, undefined]);
+    uncertaintyFor({ uncertainty: entries }, nm(850), method, mode, [{ name: 'GLASS' }, undefined]);
 
   it('is nothing where the plan says none, and the usual repeatability of 0.05 dB', () => {
     expect(chosen([])).toEqual({ expanded: 0, repeatable: db(0.05), stated: false });
@@ -125,13 +125,13 @@ describe('the uncertainty in force', () => {
     const ladder = [
       entry(0.1),
       entry(0.11, { for: 'multimode' }),
-      entry(0.12, { for: fibre.name }),
+      entry(0.12, { for: 'GLASS' }),
       entry(0.13, { method: 'one-cord' }),
       entry(0.14, { method: 'one-cord', for: 'multimode' }),
-      entry(0.15, { method: 'one-cord', for: fibre.name }),
+      entry(0.15, { method: 'one-cord', for: 'GLASS' }),
       entry(0.16, { wavelength: nm(850) }),
       entry(0.17, { wavelength: nm(850), for: 'multimode' }),
-      entry(0.18, { wavelength: nm(850), for: fibre.name }),
+      entry(0.18, { wavelength: nm(850), for: 'GLASS' }),
       entry(0.19, { wavelength: nm(850), method: 'one-cord' }),
     ];
     for (const [index, best] of ladder.entries()) {

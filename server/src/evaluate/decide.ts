@@ -63,8 +63,10 @@ function byRule(clear: boolean, within: boolean, near: boolean, rule: DecisionRu
 }
 
 /** Whether a verdict counts as accepted under the plan's word on marginal results. */
-export function isAccepted(verdict: Verdict, settings: PlanSettings): boolean {
-  const { accepting } = settings.decision;
+export function isAccepted(
+  verdict: Verdict,
+  { decision: { accepting } }: Pick<PlanSettings, 'decision'>,
+): boolean {
   switch (verdict) {
     case 'pass':
     case 'conceded':
@@ -91,7 +93,7 @@ export function uncertaintyFor(
   wavelength: Picometres,
   method: string | undefined,
   mode: Mode | undefined,
-  fibres: readonly (FibreType | undefined)[],
+  fibres: readonly (Pick<FibreType, 'name'> | undefined)[],
 ): Uncertainty {
   const names = new Set(fibres.flatMap((fibre) => (fibre ? [fibre.name] : [])));
   let best:
