@@ -51,8 +51,9 @@ describe('names that are taken for each other', () => {
   });
 
   test('things of different kinds may be called alike', () => {
-    const cable = 'fibre KQ-1O {\n  like        OM4\n}\n';
-    expect(names(settings(), link('KQ-10'), cable)).toEqual([]);
+    const fibre = 'fibre KQ-1O {\n  like        OM4\n}\n';
+    const used = link('KQ-10').replace('80 m OM4', '80 m KQ-1O');
+    expect(names(settings(), used, fibre)).not.toContain('look-alike-names');
   });
 
   test('are told once, and no longer once one has another name', () => {
@@ -88,15 +89,85 @@ describe('a finding of a name is answered in words', () => {
 
   test('a note too: a name of the library used anew', () => {
     const own = (more: string) => `fibre OM4 {\n  like        OM4\n${more}}\n`;
-    expect(names(settings(), own(''))).toEqual(['library-shadowed']);
+    const path = link('KQ-1');
+    expect(names(settings(), path, own(''))).toEqual(['library-shadowed']);
     const meant = '  silence     library-shadowed because "the maker’s figures" by "M. Ashdown"\n';
-    expect(names(settings(), own(meant))).toEqual([]);
-    expect(names(settings(meant), own(''))).toEqual([]);
+    expect(names(settings(), path, own(meant))).toEqual([]);
+    expect(names(settings(meant), path, own(''))).toEqual([]);
   });
 
   test('but not a name declared twice', () => {
     const meant = '  silence     duplicate-definition because "so be it"\n';
     expect(names(settings(meant), link('KQ-1'), link('KQ-1'))).toContain('duplicate-definition');
+  });
+});
+
+describe('what nothing names', () => {
+  const owner = (name: string, more = '') =>
+    `limits ${name} {\n  like        TIA-568.3-E\n  edition     "clause 7.4"\n${more}}\n`;
+  const tail =
+    'pattern tail {\n  connector   LC\n  segment     <length> OM4\n  connector   LC\n}\n';
+  const rows = (pattern: string) =>
+    `links as ${pattern} {\n  fibres      1..2\n  columns link, length in m\n  KQ-5  40\n}\n`;
+
+  test('is a note, with the fix that takes it out', () => {
+    const text = [settings(), link('KQ-1'), owner('KQ-OWNER')].join('\n');
+    const { findings, plan } = judge(text);
+    expect(findings.map(({ name, kind, about }) => [name, kind, about])).toEqual([
+      ['unused-definition', 'note', 'KQ-OWNER'],
+    ]);
+    expect(findings[0]?.message).toContain('the set of limits KQ-OWNER');
+    expect(plan.locate(findings[0]!.fix!.edits[0]!.place)?.range.start.line).toBe(14);
+  });
+
+  test.each([
+    ['the plan', [settings('  compare     KQ-OWNER\n'), link('KQ-1'), owner('KQ-OWNER')]],
+    ['a link', [settings(), link('KQ-1', '  limits      KQ-OWNER\n'), owner('KQ-OWNER')]],
+    [
+      'another of its kind',
+      [
+        settings('  compare     KQ-FIRST\n'),
+        link('KQ-1'),
+        owner('KQ-OWNER'),
+        owner('KQ-FIRST').replace('TIA-568.3-E', 'KQ-OWNER'),
+      ],
+    ],
+    ['a table', [settings(), tail, rows('tail')]],
+  ])('may be named by %s', (_, parts) => {
+    expect(names(...parts)).not.toContain('unused-definition');
+  });
+
+  test('a hole of a row names it too', () => {
+    const drop = tail.replace('OM4', '<glass>');
+    const glass = 'fibre KQ-GLASS {\n  like        OM4\n}\n';
+    const table = rows('tail')
+      .replace('length in m', 'length in m, glass')
+      .replace('40', '40 KQ-GLASS');
+    expect(names(settings(), drop, glass, table)).not.toContain('unused-definition');
+  });
+
+  test('to take after what the library calls alike is no use of itself', () => {
+    const own = 'fibre OM5 {\n  like        OM5\n}\n';
+    expect(names(settings(), link('KQ-1'), own)).toContain('unused-definition');
+  });
+
+  test('is not asked of a file under no plan, which others may include', () => {
+    expect(names(owner('KQ-OWNER'))).toEqual([]);
+  });
+
+  test('comes and goes with the last that names it', () => {
+    const named = [settings('  compare     KQ-OWNER\n'), link('KQ-1'), owner('KQ-OWNER')].join(
+      '\n',
+    );
+    const { project, plan } = judge(named);
+    const put = (text: string) => {
+      project.put(planUri, decodeFile(new TextEncoder().encode(text)));
+      return findingsOf(project.planOf(planUri)!).map(({ name }) => name);
+    };
+    expect(findingsOf(plan)).toEqual([]);
+    expect(put(named.replace('  compare     KQ-OWNER\n', ''))).toEqual(['unused-definition']);
+    expect(put(named)).toEqual([]);
+    expect(put(named.replace(/^plan [^}]*\}\n/u, ''))).not.toContain('unused-definition');
   });
 });
 

@@ -127,8 +127,11 @@ describe('the figure of an output', () => {
       'application',
     ]);
     expect(findings.filter(({ name }) => name === 'limit-missing')).toMatchObject([
-      { message: expect.stringContaining('CASE has no figure for output 4 of FOUR at 1310 nm') },
-      { message: expect.stringContaining('CASE has no figure for output 4 of FOUR at 1550 nm') },
+      {
+        message: expect.stringContaining(
+          'no limit at 1310 nm, 1550 nm: CASE has no figure for output 4 of FOUR.',
+        ),
+      },
     ]);
     expect(result?.worstWay).toBe('E-1');
   });

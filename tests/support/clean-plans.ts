@@ -195,6 +195,7 @@ ${rows.join('\n')}
   otdr        "T-1" calibrated 2026-01-12 due 2027-01-12
   cord        LF-1 launch ${kind.connector} ${kind.fibre} length 500 m
   cord        LF-2 tail ${kind.connector} ${kind.fibre} length 500 m${kind.mode === 'multimode' ? '\n  launch      encircled-flux' : ''}
+  index       ${kind.mode === 'multimode' ? '850 nm 1.482' : '1310 nm 1.467'}
 }`,
       `events KQ-${n} {
   setup       OT-${n}

@@ -38,6 +38,7 @@ export const categoryStep: Check = {
 }
 
 link KQ-1 {
+  fibres      1..2
   connector   LC
   segment     60 m SITE-50
   connector   LC
@@ -57,6 +58,7 @@ link KQ-1 {
 }
 
 link KQ-1 {
+  fibres      1..2
   connector   LC
   segment     60 m SITE-50
   connector   LC

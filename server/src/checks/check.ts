@@ -12,6 +12,7 @@ import {
 import type { Severity } from '../../../grammar/src/tree.ts';
 import type { Word } from '../../../grammar/src/vocabulary/index.ts';
 import type { Doubt, LinkResult } from '../evaluate/result.ts';
+import type { Declaration } from '../model/api.ts';
 import type { Cable, Evidence, LinkModel, Place, PlanSettings, Setup } from '../model/types.ts';
 import type { Finding, FindingKind, PlacedFix } from './finding.ts';
 
@@ -38,6 +39,18 @@ export interface CableContext {
   readonly settings: PlanSettings;
   /** How many of its fibres some link takes and does not keep as spares. */
   readonly needed: number;
+}
+
+/** What a check may look at when it is asked about the lines of one declaration. */
+export interface DeclaredContext {
+  readonly declaration: Declaration;
+}
+
+/** What a check may look at when it is asked about the plan itself. */
+export interface PlanContext {
+  readonly settings: PlanSettings;
+  /** Where a word of the plan stands for the first time. */
+  placeOf(word: Word): Place | undefined;
 }
 
 /** What a check found; name, kind and severity are the check's own. */
@@ -68,6 +81,8 @@ export interface Check {
   link?(context: LinkContext): Iterable<Found>;
   setup?(context: SetupContext): Iterable<Found>;
   cable?(context: CableContext): Iterable<Found>;
+  declared?(context: DeclaredContext): Iterable<Found>;
+  plan?(context: PlanContext): Iterable<Found>;
 }
 
 /** What evaluation noticed under a name, for checks whose condition is part of the evaluation. */

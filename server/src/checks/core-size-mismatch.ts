@@ -75,6 +75,7 @@ export const coreSizeMismatch: Check = {
   bad: example(
     multimodePlan,
     `link KQ-1 {
+  fibres      1..2
   connector   SC
   segment     220 m OM1
   connector   SC
@@ -86,6 +87,7 @@ export const coreSizeMismatch: Check = {
   good: example(
     multimodePlan,
     `link KQ-1 {
+  fibres      1..2
   connector   SC
   segment     220 m OM3
   connector   SC

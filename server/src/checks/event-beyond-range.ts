@@ -1,5 +1,13 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import {
+  example,
+  soundTrace,
+  spliceLimits,
+  traceLink,
+  tracePlan,
+  traceSetup,
+  traces,
+} from './examples.ts';
 import { metresInWords } from './figures.ts';
 
 export const eventBeyondRange: Check = {
@@ -17,18 +25,7 @@ export const eventBeyondRange: Check = {
     traceSetup.replace('20 km', '5 km'),
     traces('1  8.1  connector   0.26   0.30'),
   ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  good: soundTrace,
   link: noticed(
     'event-beyond-range',
     (d) =>

@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 
 export const eventImpossible: Check = {
   name: 'event-impossible',
@@ -10,29 +10,8 @@ export const eventImpossible: Check = {
     'One direction may show a gain where two fibres scatter unlike, and the other shows the same too much. If both together still gain, the joint would amplify, which none does. The row, the place or the sign of a value is wrong.',
   source:
     'Average of both directions of a backscatter measurement cannot be negative; a tolerance of 0.05 dB for noise is common practice, no source.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      -0.26  0.02',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  4.2  splice      -0.26  0.02'),
+  good: soundTrace,
   link: noticed(
     'event-impossible',
     (d) =>

@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 import { metresInWords } from './figures.ts';
 
 export const eventUnexplained: Check = {
@@ -11,30 +11,8 @@ export const eventUnexplained: Check = {
     'Every event of a trace is something in the path. One that is none of the declared joints is a joint nobody wrote down, a repair without record, a fault, or the trace of another fibre. An event is taken for the nearest joint of its kind within the larger of 3 % of its distance and 15 m, each joint once.',
   source:
     'Common practice, no source; the tolerance covers the helix of the fibre in its cable, the group index and the pulse.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  6.4  splice      0.11   0.12',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  6.4  splice      0.11   0.12'),
+  good: soundTrace,
   link: noticed(
     'event-unexplained',
     (d) =>

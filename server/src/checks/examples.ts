@@ -101,6 +101,7 @@ export const tracePlan = `plan "Example" {
   limits      KQ-SPLICES
   measure     1550 nm for single-mode
   directions  both
+  reference   one-cord
   uncertainty 0.20 dB
   zone        "UTC"
 }
@@ -111,13 +112,19 @@ export const spliceLimits = `limits KQ-SPLICES {
   edition     "contract, clause 8.2" contract
   splice      any 0.20 dB objective 0.10 dB
 }
+
+splice melted {
+  loss        typ 0.05 dB max 0.10 dB
+  return-loss min 60 dB
+  basis       "contract, clause 8.2" read
+}
 `;
 
 export const traceLink = `link KQ-1 {
   fibres      1..2
   connector   SC-APC
   segment     4.2 km OS2
-  splice      fusion at "closure 1"
+  splice      melted at "closure 1"
   segment     3.9 km OS2
   connector   SC-APC
 }
@@ -147,6 +154,32 @@ export function traces(...rows: readonly string[]): string {
 ${rows.map((row) => `  ${row}`).join('\n')}
 }
 `;
+}
+
+/** Rows of one fibre whose trace is as good as its path: both end pairs, the splice, the end. */
+export const soundRows = [
+  '1  0    connector   0.31   0.28',
+  '1  4.2  splice      0.05   0.09',
+  '1  8.1  connector   0.26   0.30',
+  '1  8.1  end         -      -',
+] as const;
+
+/** A link of two reels and the traces of one of its fibres, from both ends: what the findings on traces are silent on. */
+export const soundTrace = tracePlanWith(...soundRows);
+
+/** The same link and set-up, with other rows of traces. */
+export function tracePlanWith(...rows: readonly string[]): string {
+  return example(tracePlan, spliceLimits, traceLink, traceSetup, traces(...rows));
+}
+
+/** The sound trace with other rows: in place of those of the same distance and kind, or where they lie along the fibre. */
+export function traceWith(...rows: readonly string[]): string {
+  const wordsOf = (row: string) => row.split(/ +/u);
+  const placed = new Map(
+    [...soundRows, ...rows].map((row) => [wordsOf(row).slice(0, 3).join(' '), row]),
+  );
+  const distance = (row: string) => Number(wordsOf(row)[1]);
+  return tracePlanWith(...[...placed.values()].sort((a, b) => distance(a) - distance(b)));
 }
 
 /** Splitters, what light they carry, and the last stretch to an end. */
@@ -233,6 +266,7 @@ export const angledPlan = `plan "Example" {
 }
 
 limits KQ-OWNER {
+  edition     "contract, clause 7.4" contract
   policy      counting
   fibre       OM4 850 nm 3.0 dB/km
   connector   any 0.75 dB

@@ -1,4 +1,4 @@
-import { type Check, noticed } from './check.ts';
+import { type Check, type Found, type LinkContext, noticed } from './check.ts';
 import {
   example,
   multimodeLink,
@@ -6,6 +6,23 @@ import {
   multimodeReadings,
   multimodeSetup,
 } from './examples.ts';
+
+const each = noticed(
+  'fibre-not-in-plan',
+  (d) =>
+    `${d.text('object')} has fibres ${d.text('has')}, and this reading is of fibre ${d.text('fibre')}. It is kept and listed, and nothing asked for it. Look at the number, or at the link the row belongs to.`,
+);
+
+/** Once for a fibre in a block, however many columns it has: the number is one mistake. */
+function* find(context: LinkContext): Iterable<Found> {
+  const told = new Set<string>();
+  for (const found of each(context)) {
+    const key = `${found.place.block} ${found.details?.fibre}`;
+    if (told.has(key)) continue;
+    told.add(key);
+    yield found;
+  }
+}
 
 export const fibreNotInPlan: Check = {
   name: 'fibre-not-in-plan',
@@ -27,9 +44,5 @@ export const fibreNotInPlan: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  link: noticed(
-    'fibre-not-in-plan',
-    (d) =>
-      `${d.text('object')} has fibres ${d.text('has')}, and this reading is of fibre ${d.text('fibre')}. It is kept and listed, and nothing asked for it. Look at the number, or at the link the row belongs to.`,
-  ),
+  link: find,
 };

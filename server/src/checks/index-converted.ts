@@ -1,5 +1,13 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import {
+  example,
+  soundTrace,
+  spliceLimits,
+  traceLink,
+  tracePlan,
+  traceSetup,
+  traces,
+} from './examples.ts';
 import { metresInWords } from './figures.ts';
 
 export const indexConverted: Check = {
@@ -18,18 +26,7 @@ export const indexConverted: Check = {
     traceSetup.replace('1.468', '1.460'),
     traces('1  0    connector   0.31   0.28', '1  8.15 end         -      -'),
   ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  good: soundTrace,
   link: noticed(
     'index-converted',
     (d) =>

@@ -45,9 +45,11 @@ import { categoryStep } from './category-step.ts';
 import {
   type CableContext,
   type Check,
+  type DeclaredContext,
   type Found,
   type LinkContext,
   makeFinding,
+  type PlanContext,
   type SetupContext,
 } from './check.ts';
 import { closingCheckMissing } from './closing-check-missing.ts';
@@ -61,6 +63,7 @@ import { cordGradeMissing } from './cord-grade-missing.ts';
 import { cordNotVerified } from './cord-not-verified.ts';
 import { cordOutOfSpec } from './cord-out-of-spec.ts';
 import { cordPolishMismatch } from './cord-polish-mismatch.ts';
+import { cordWears } from './cord-wears.ts';
 import { coreSizeMismatch } from './core-size-mismatch.ts';
 import { criterionOfOtherFace } from './criterion-of-other-face.ts';
 import { crossingNotSaid } from './crossing-not-said.ts';
@@ -73,16 +76,20 @@ import { directionsExchanged } from './directions-exchanged.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
 import { driftWhileTesting } from './drift-while-testing.ts';
 import { excessConceded } from './excess-conceded.ts';
+import { failureLeftOpen } from './failure-left-open.ts';
 import { fibreNotInPlan } from './fibre-not-in-plan.ts';
 import type { Finding } from './finding.ts';
+import { groupIndexMissing } from './group-index-missing.ts';
 import { jacketOfOtherFibre } from './jacket-of-other-fibre.ts';
 import { jointSignature } from './joint-signature.ts';
+import { keysContradictMap } from './keys-contradict-map.ts';
 import { lanesOutOfOrder } from './lanes-out-of-order.ts';
 import { launchConditionMissing } from './launch-condition-missing.ts';
+import { lengthAgainstLoss } from './length-against-loss.ts';
 import { lengthSuspect } from './length-suspect.ts';
 import { levelChanges } from './level-changes.ts';
 import { limitMissing } from './limit-missing.ts';
-import { keysContradictMap } from './keys-contradict-map.ts';
+import { limitSourceMissing } from './limit-source-missing.ts';
 import { limitWeakerThanStandard } from './limit-weaker-than-standard.ts';
 import { limitsMissing } from './limits-missing.ts';
 import { linkCrossedTwice } from './link-crossed-twice.ts';
@@ -97,6 +104,8 @@ import { marginalPass } from './marginal-pass.ts';
 import { methodLimitMismatch } from './method-limit-mismatch.ts';
 import { methodUndeclared } from './method-undeclared.ts';
 import { methodUnsuitedToEnds } from './method-unsuited-to-ends.ts';
+import { mixedUnits } from './mixed-units.ts';
+import { modeConditioningNeeded } from './mode-conditioning-needed.ts';
 import { notRepeatable } from './not-repeatable.ts';
 import { numbersShifted } from './numbers-shifted.ts';
 import { operatingWavelengthUntested } from './operating-wavelength-untested.ts';
@@ -104,7 +113,6 @@ import { overLimit } from './over-limit.ts';
 import { pairOrderBroken } from './pair-order-broken.ts';
 import { pairParted } from './pair-parted.ts';
 import { passButOutlier } from './pass-but-outlier.ts';
-import { modeConditioningNeeded } from './mode-conditioning-needed.ts';
 import { pinsDoNotMate } from './pins-do-not-mate.ts';
 import { powerBelowFloor } from './power-below-floor.ts';
 import { powerBudgetNegative } from './power-budget-negative.ts';
@@ -124,11 +132,13 @@ import { referenceMissing } from './reference-missing.ts';
 import { referenceNotSaid } from './reference-not-said.ts';
 import { referencePowerImplausible } from './reference-power-implausible.ts';
 import { referenceSuspect } from './reference-suspect.ts';
+import { referencesAlike } from './references-alike.ts';
 import { reflectanceNotJudged } from './reflectance-not-judged.ts';
 import { reflectancePositive } from './reflectance-positive.ts';
 import { repairReserveUsedUp } from './repair-reserve-used-up.ts';
 import { resolutionSuspect } from './resolution-suspect.ts';
 import { retestWorse } from './retest-worse.ts';
+import { revisionMissing } from './revision-missing.ts';
 import { riseAfterRepair } from './rise-after-repair.ts';
 import { rowsRepeated } from './rows-repeated.ts';
 import { setUpsClaimOneReading } from './set-ups-claim-one-reading.ts';
@@ -143,6 +153,7 @@ import { strongLight } from './strong-light.ts';
 import { testerUnnamed } from './tester-unnamed.ts';
 import { tooFewFibres } from './too-few-fibres.ts';
 import { tooManyRetests } from './too-many-retests.ts';
+import { traceFileMissing } from './trace-file-missing.ts';
 import { transceiverMismatch } from './transceiver-mismatch.ts';
 import { uncertaintyMissing } from './uncertainty-missing.ts';
 import { unitSuspect } from './unit-suspect.ts';
@@ -152,7 +163,15 @@ import { wavelengthShared } from './wavelength-shared.ts';
 import { wavelengthsExchanged } from './wavelengths-exchanged.ts';
 import { wrongPair } from './wrong-pair.ts';
 
-export type { CableContext, Check, Found, LinkContext, SetupContext } from './check.ts';
+export type {
+  CableContext,
+  Check,
+  DeclaredContext,
+  Found,
+  LinkContext,
+  PlanContext,
+  SetupContext,
+} from './check.ts';
 export {
   blocksAcceptance,
   type Finding,
@@ -169,10 +188,12 @@ export const checks: readonly Check[] = [
   categoryStep,
   unknownLength,
   lengthSuspect,
+  mixedUnits,
   allFibresDead,
   limitsMissing,
   referenceNotSaid,
   limitMissing,
+  limitSourceMissing,
   limitWeakerThanStandard,
   budgetOverLimit,
   budgetThinMargin,
@@ -183,6 +204,7 @@ export const checks: readonly Check[] = [
   applicationLossTooLow,
   differentialExceeded,
   tooFewFibres,
+  modeConditioningNeeded,
   transceiverMismatch,
   powerBudgetNegative,
   powerMarginThin,
@@ -198,12 +220,12 @@ export const checks: readonly Check[] = [
   protectionNotDiverse,
   connectorsDoNotFit,
   pinsDoNotMate,
+  keysContradictMap,
   pairOrderBroken,
   arrivesAtWrongPair,
   pairParted,
   lanesOutOfOrder,
   comesOutElsewhere,
-  modeConditioningNeeded,
   crossingNotSaid,
   linkCrossedTwice,
   wavelengthShared,
@@ -215,6 +237,7 @@ export const checks: readonly Check[] = [
   mandrelSizeWrong,
   mandrelNotSaid,
   referencePowerImplausible,
+  referencesAlike,
   sourceWavelengthDiffers,
   cordConnectorMismatch,
   cordFibreMismatch,
@@ -222,7 +245,7 @@ export const checks: readonly Check[] = [
   cordGradeMissing,
   cordNotVerified,
   cordOutOfSpec,
-  keysContradictMap,
+  cordWears,
   calibrationExpired,
   testerUnnamed,
   readingInFuture,
@@ -237,6 +260,7 @@ export const checks: readonly Check[] = [
   methodLimitMismatch,
   wavelengthPairWrong,
   uncertaintyMissing,
+  revisionMissing,
   unitSuspect,
   signSuspect,
   arithmeticMismatch,
@@ -254,6 +278,7 @@ export const checks: readonly Check[] = [
   retestWorse,
   degradedSinceBaseline,
   tooManyRetests,
+  failureLeftOpen,
   directionAsymmetry,
   directionFake,
   wavelengthsExchanged,
@@ -267,6 +292,7 @@ export const checks: readonly Check[] = [
   bendSignatureSm,
   bendNotExcluded,
   bendOrSwapMm,
+  lengthAgainstLoss,
   jointSignature,
   batchOverLimit,
   riseAfterRepair,
@@ -287,6 +313,7 @@ export const checks: readonly Check[] = [
   reflectanceNotJudged,
   lengthDiffers,
   indexConverted,
+  groupIndexMissing,
   reflectometerMissing,
   measuredTwice,
   evidenceAged,
@@ -296,6 +323,7 @@ export const checks: readonly Check[] = [
   endFaceNotSeenAgain,
   inspectionMissing,
   traceMissing,
+  traceFileMissing,
   lengthUnmeasured,
   portUnseen,
   wrongPair,
@@ -348,6 +376,22 @@ export function checkCable(context: CableContext): readonly Finding[] {
     [...(check.cable?.(context) ?? [])].map((found) =>
       makeFinding(check, found, context.cable.name),
     ),
+  );
+}
+
+/** What all checks say of the lines of one declaration. */
+export function checkDeclared(context: DeclaredContext): readonly Finding[] {
+  return checks.flatMap((check) =>
+    [...(check.declared?.(context) ?? [])].map((found) =>
+      makeFinding(check, found, context.declaration.name),
+    ),
+  );
+}
+
+/** What all checks say of the plan itself. */
+export function checkPlanSettings(context: PlanContext): readonly Finding[] {
+  return checks.flatMap((check) =>
+    [...(check.plan?.(context) ?? [])].map((found) => makeFinding(check, found, 'plan')),
   );
 }
 

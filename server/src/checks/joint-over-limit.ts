@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 import { metresInWords } from './figures.ts';
 
 export const jointOverLimit: Check = {
@@ -11,29 +11,8 @@ export const jointOverLimit: Check = {
     'One joint is held to its own figure: a splice to the hard figure of its limits (an objective below it is what a sum takes), a pair or a part to the figure a sum counts for it. What is compared is the average of both directions, as a sum, so that nothing is rounded. A whole link may pass its sum while one joint is bad, and a bad joint grows worse.',
   source:
     'Splice accepted by the average of two directions, hard figure for one alone: fibre splicing and acceptance exhibit of a public contract. Pairs: the figure of the limits in force.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.12   0.34',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  4.2  splice      0.12   0.34'),
+  good: soundTrace,
   link: noticed(
     'joint-over-limit',
     (d) =>

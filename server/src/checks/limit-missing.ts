@@ -12,7 +12,9 @@ function* find(context: LinkContext): Iterable<Found> {
     { found: Omit<Found, 'message'>; name: string; because: string; at: string[] }
   >();
   for (const { place, details } of doubtsNamed(context, 'limit-missing')) {
-    const [name, because] = [String(details.limitName), String(details.because)];
+    const name = String(details.limitName);
+    // The wavelength is said once, for all that lack the same.
+    const because = String(details.because).replace(` at ${details.wavelength} nm`, '');
     const at = `${details.wavelength} nm${details.direction ? ` ${details.direction}` : ''}`;
     const known = causes.get(`${name} ${because}`);
     if (known) known.at.push(at);

@@ -35,6 +35,7 @@ export const singleModeMultimodeJoint: Check = {
 }
 
 link KQ-1 {
+  fibres      1..2
   connector   LC
   segment     90 m OS2
   connector   LC
@@ -50,6 +51,7 @@ link KQ-1 {
 }
 
 link KQ-1 {
+  fibres      1..2
   connector   LC
   segment     90 m OS2
   connector   LC

@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 
 export const spliceGain: Check = {
   name: 'splice-gain',
@@ -10,29 +10,8 @@ export const spliceGain: Check = {
     'A reflectometer measures what glass scatters back. Where light goes from a fibre that scatters less into one that scatters more, the trace steps up, and the joint seems to amplify; the other direction shows as much too much. Nothing gains light: half of the sum of both directions is what the joint loses, half of their difference is how unlike the two fibres are. It is no fault.',
   source:
     'Average of both directions of a backscatter measurement: published teaching notes on bidirectional averaging; the halves are arithmetic.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      -0.06  0.22',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  4.2  splice      -0.06  0.22'),
+  good: soundTrace,
   link: noticed(
     'splice-gain',
     (d) =>

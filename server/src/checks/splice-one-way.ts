@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 
 export const spliceOneWay: Check = {
   name: 'splice-one-way',
@@ -10,29 +10,8 @@ export const spliceOneWay: Check = {
     'One direction shows the loss of a splice and, mixed into it, how unlike the two fibres scatter. Only the average of both directions is the splice. Until the other direction is there, nothing is said of it, neither good nor bad.',
   source:
     'Splice loss by reflectometer is the average of two directions: contract clauses on acceptance of splices.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.09   -',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  4.2  splice      0.09   -'),
+  good: soundTrace,
   link: noticed(
     'splice-one-way',
     (d) =>

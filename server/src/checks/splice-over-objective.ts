@@ -1,5 +1,5 @@
 import { type Check, noticed } from './check.ts';
-import { example, spliceLimits, traceLink, tracePlan, traceSetup, traces } from './examples.ts';
+import { soundTrace, traceWith } from './examples.ts';
 import { metresInWords } from './figures.ts';
 
 export const spliceOverObjective: Check = {
@@ -11,29 +11,8 @@ export const spliceOverObjective: Check = {
     'Limits may hold the sum of a link to a tighter objective than one splice by itself. A splice between the two figures passes alone, and uses up what another splice has left. Contracts let it stand after some attempts: say in a silence what was tried.',
   source:
     'Objective and hard figure for the average of two directions, and a number of attempts before the objective is given up: fibre splicing and acceptance exhibit of a public contract.',
-  bad: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.31',
-      '1  8.1  connector   0.26   0.30',
-    ),
-  ),
-  good: example(
-    tracePlan,
-    spliceLimits,
-    traceLink,
-    traceSetup,
-    traces(
-      '1  0    connector   0.31   0.28',
-      '1  4.2  splice      0.05   0.09',
-      '1  8.1  connector   0.26   0.30',
-      '1  8.1  end         -      -',
-    ),
-  ),
+  bad: traceWith('1  4.2  splice      0.05   0.31'),
+  good: soundTrace,
   link: noticed(
     'splice-over-objective',
     (d) =>

@@ -374,6 +374,7 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
       place: support.place,
       details: {
         ...details,
+        because: support.tooMuch ?? support.because,
         from: support.from ?? 'design',
         ...(support.loss === undefined ? {} : { loss: exact(support.loss) }),
         ...(limit === undefined ? {} : { limit: db(limit) }),

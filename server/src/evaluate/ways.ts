@@ -215,6 +215,9 @@ function failing(answers: readonly Answer[]): readonly Support[] {
         ...worst.answer,
         way: `${worst.way.name}${more}`,
         because: `${worst.way.name}${more}: ${worst.answer.because}`,
+        ...(worst.answer.tooMuch !== undefined && {
+          tooMuch: `${worst.way.name}${more}: ${worst.answer.tooMuch}`,
+        }),
         broken: [term],
         least: term === 'least loss' ? worst.answer.least : undefined,
       },

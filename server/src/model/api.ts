@@ -14,6 +14,7 @@ export {
   checkPlan,
   checkSamePorts,
   checkShadowing,
+  checkUnused,
 } from './check.ts';
 export { checkEvidence } from './check-evidence.ts';
 export { type FibreInCable, fibreInCable, fibreInWords } from './colours.ts';
@@ -39,5 +40,6 @@ export { buildSection } from './section.ts';
 export { planSettings } from './settings.ts';
 export { buildSetup } from './setup.ts';
 export { silencesIn, silencesInPart } from './terms.ts';
+export { namesStandingIn } from './uses.ts';
 export { namesOf } from './values.ts';
 export { offsetOf } from './zone.ts';

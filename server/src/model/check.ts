@@ -166,6 +166,17 @@ export function checkShadowing(declared: readonly Declaration[]): readonly Model
   ];
 }
 
+/** A note at something that nothing in the plan names. */
+export function checkUnused(declared: Declaration): ModelFinding {
+  const { kind, name, namePlace, place } = declared;
+  return finding(
+    'unused-definition',
+    namePlace,
+    { what: kindInWords(kind), name },
+    { about: name, fix: { title: `Take ${name} out`, edits: [{ place, text: '' }] } },
+  );
+}
+
 /** A fibre of a cable that a link takes, and who takes it before. */
 interface CableFibreUse {
   readonly fibre: number;

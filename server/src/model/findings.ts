@@ -89,6 +89,10 @@ const table = {
   'fibre-zero': contradiction(
     () => 'Fibres are counted from 1, and here the numbers begin at 0. Correct the numbers.',
   ),
+  'unused-definition': note(
+    (d) =>
+      `Nothing in this plan names the ${d.what} ${d.name}. Name it where it is meant, or take it out.`,
+  ),
   'like-cycle': mistake(
     (d) => `${d.name} takes after itself: ${d.chain}. Let one of them stand for itself.`,
   ),

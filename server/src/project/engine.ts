@@ -6,7 +6,14 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { checkCable, checkSetup, checkSilence, unanswered } from '../checks/index.ts';
+import {
+  checkCable,
+  checkDeclared,
+  checkPlanSettings,
+  checkSetup,
+  checkSilence,
+  unanswered,
+} from '../checks/index.ts';
 import {
   addTotals,
   emptyTotals,
@@ -40,13 +47,14 @@ import { FindingStore } from './findings.ts';
 import { type Instant, onSite } from './instant.ts';
 import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
-import { type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
+import { type DeclarationChange, type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
 import { PortUse } from './port-use.ts';
 import { ReaderIndex, readKey } from './readers.ts';
 import { SharedFaults } from './shared-faults.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
 import { Trial } from './trial.ts';
+import { namedToBeUsed, Uses } from './uses.ts';
 
 /** What the engine asks of the documents of its plan. */
 export interface Ground {
@@ -72,6 +80,9 @@ export class Engine {
   readonly #sharedFaults: SharedFaults;
   readonly #nameChecks: NameChecks;
   readonly #ports: PortUse;
+  readonly #uses = new Uses();
+  /** A `plan` block is there: what nothing names is nobody else's to name. */
+  #whole = false;
   readonly #planTask: Task;
   readonly #bench: Bench;
   #totals = emptyTotals();
@@ -96,7 +107,13 @@ export class Engine {
     this.#suspicions = new Suspicions(inOrder);
     this.#sharedFaults = new SharedFaults(this.findings);
     this.#ports = new PortUse(inOrder);
-    this.#nameChecks = new NameChecks(this.names, this.#crossings, this.#ports, this.findings);
+    this.#nameChecks = new NameChecks(
+      this.names,
+      this.#crossings,
+      this.#ports,
+      this.#uses,
+      this.findings,
+    );
     this.#planTask = {
       stage: stages.rest,
       urgent: () => this.names.plans.some(({ block }) => ground.open(block)),
@@ -123,7 +140,27 @@ export class Engine {
     for (const { object } of [...change.partsGone, ...change.partsCome]) {
       this.#appointSections(object);
     }
+    this.#count(before, now, change);
     if (before?.plan !== now?.plan) this.#agenda.add(this.#planTask);
+  }
+
+  /** What is named for the first time, or no longer, is looked at again. */
+  #count(
+    before: BlockDeclarations | undefined,
+    now: BlockDeclarations | undefined,
+    { gone, come }: DeclarationChange,
+  ): void {
+    for (const name of this.#uses.change([...gone, before?.plan], [...come, now?.plan])) {
+      for (const namespace of namedToBeUsed) {
+        if (this.names.own(namespace, name).length > 0) this.#nameChecks.add(namespace, name);
+      }
+    }
+    const whole = this.names.plans.length > 0;
+    if (whole === this.#whole) return;
+    this.#whole = whole;
+    for (const namespace of namedToBeUsed) {
+      for (const { name } of this.names.all(namespace)) this.#nameChecks.add(namespace, name);
+    }
   }
 
   /** Another instant of judgement: everything that is judged is judged again. */
@@ -425,7 +462,10 @@ export class Engine {
     const reads = new Set<string>();
     const scope = this.#bench.scope(reads);
     const silences = silencesIn(declaration);
-    const findings: Finding[] = [...checkDeclaration(declaration, scope)];
+    const findings: Finding[] = [
+      ...checkDeclaration(declaration, scope),
+      ...checkDeclared({ declaration }),
+    ];
     if (declaration.kind === 'setup') {
       const setup = buildSetup(declaration, scope).model;
       findings.push(...checkSetup({ setup, settings: this.#bench.settings(reads) }));
@@ -454,8 +494,17 @@ export class Engine {
 
   #checkPlan(): void {
     const reads = new Set<string>();
-    const findings = checkPlan(this.#bench.scope(reads));
-    const { silence } = this.#bench.settings(reads);
+    const settings = this.#bench.settings(reads);
+    const scope = this.#bench.scope(reads);
+    const findings = [
+      ...checkPlan(scope),
+      ...checkPlanSettings({
+        settings,
+        placeOf: (word: string) =>
+          scope.plan(word).map(({ block, entry }) => ({ block, span: entry.span }))[0],
+      }),
+    ];
+    const { silence } = settings;
     this.#readers.record(this.#planTask, reads);
     this.findings.set('plan', [
       ...unanswered(findings, silence),

@@ -1,9 +1,10 @@
-/** What is found of names rather than of declarations: the same name or the same ports twice, one that looks like another, and a name of the library used anew. */
+/** What is found of names rather than of declarations: the same name or the same ports twice, one that looks like another, one that nothing uses, and a name of the library used anew. */
 import { type Finding, unanswered } from '../checks/index.ts';
 import {
   checkDuplicates,
   checkLookAlike,
   checkShadowing,
+  checkUnused,
   type Namespace,
   silencesIn,
 } from '../model/api.ts';
@@ -13,6 +14,7 @@ import type { FindingStore } from './findings.ts';
 import { LookAlikes } from './look-alikes.ts';
 import type { NameIndex } from './names.ts';
 import type { PortUse } from './port-use.ts';
+import { namedToBeUsed, type Uses } from './uses.ts';
 
 interface Found {
   readonly findings: readonly Finding[];
@@ -24,6 +26,7 @@ export class NameChecks {
   readonly #names: NameIndex;
   readonly #crossings: Crossings;
   readonly #ports: PortUse;
+  readonly #uses: Uses;
   readonly #findings: FindingStore;
   readonly #waiting = new Map<string, readonly [Namespace, string]>();
   readonly #alike = new LookAlikes();
@@ -32,10 +35,17 @@ export class NameChecks {
   /** Names of the findings that the plan answers. */
   #answered = '';
 
-  constructor(names: NameIndex, crossings: Crossings, ports: PortUse, findings: FindingStore) {
+  constructor(
+    names: NameIndex,
+    crossings: Crossings,
+    ports: PortUse,
+    uses: Uses,
+    findings: FindingStore,
+  ) {
     this.#names = names;
     this.#crossings = crossings;
     this.#ports = ports;
+    this.#uses = uses;
     this.#findings = findings;
   }
 
@@ -88,9 +98,16 @@ export class NameChecks {
         ...checkDuplicates(own),
         ...checkShadowing(this.#names.declared(namespace, name)),
         ...(before && other ? [checkLookAlike(first, other, before.differ)] : []),
+        ...(this.#isClutter(namespace, name) ? [checkUnused(first)] : []),
       ],
       answers: [...own, ...(other ? [other] : [])].flatMap((each) => silencesIn(each).holding),
     };
+  }
+
+  /** Files under no plan may hold what some plan includes. */
+  #isClutter(namespace: Namespace, name: string): boolean {
+    const wanted = namedToBeUsed.includes(namespace) && this.#names.plans.length > 0;
+    return wanted && !this.#uses.has(name);
   }
 
   #show(key: string, { findings, answers }: Found, ofPlan: readonly Silence[]): void {
