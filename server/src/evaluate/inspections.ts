@@ -3,7 +3,6 @@
  * at since has not passed yet; work on its fibre makes what was seen before
  * stale (practice after IEC 61300-3-35: inspect, clean, inspect again).
  */
-import { C } from '../../../grammar/src/vocabulary/index.ts';
 import type { FaceGrade, InspectionCell } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
@@ -116,7 +115,7 @@ function* gradesOfOthers(
   }
 }
 
-const isAngled = (polish: string): boolean => polish === C.apc;
+const isAngled = (polish: string): boolean => polish === 'APC';
 
 const found = ({ place }: FaceGrade, details: Doubt['details']): Doubt => ({
   name: 'criterion-of-other-face',
