@@ -24,6 +24,9 @@ const Log = Decimal.clone({ precision: 20 });
 const level = (share: Decimal) =>
   new Log(share).log(10).times(10_000_000).toDecimalPlaces(0).toNumber() + 0;
 
+/** A hundred plans each, which a busy machine judges slowly. */
+const slow = { timeout: 60_000 };
+
 /** A written number below a power of ten, with at most so many digits behind the point. */
 const written = (before: number, behind: number) =>
   fc
@@ -50,7 +53,7 @@ describe('a limit', () => {
   });
   const metres = { m: '1', km: '1000', ft: '0.3048', cm: '0.01' };
 
-  it('is the sum of its parts to the last digit, as wide decimals add it', () => {
+  it('is the sum of its parts to the last digit, as wide decimals add it', slow, () => {
     fc.assert(
       fc.property(figures, ({ rate, pair, splice, path }) => {
         const joints = path.map((part) =>
@@ -153,11 +156,14 @@ describe('statistics', () => {
     );
   });
 
-  it('a batch is held to its mean exactly where a library of statistics finds it over', () => {
-    const losses = fc.array(fc.integer({ min: 5, max: 60 }), { minLength: 1, maxLength: 12 });
-    fc.assert(
-      fc.property(losses, fc.integer({ min: 5, max: 60 }), (list, limit) => {
-        const { link } = judged(`plan "Batch" {
+  it(
+    'a batch is held to its mean exactly where a library of statistics finds it over',
+    slow,
+    () => {
+      const losses = fc.array(fc.integer({ min: 5, max: 60 }), { minLength: 1, maxLength: 12 });
+      fc.assert(
+        fc.property(losses, fc.integer({ min: 5, max: 60 }), (list, limit) => {
+          const { link } = judged(`plan "Batch" {
   measure     850 nm
   directions  A>B
   reference   one-cord
@@ -189,11 +195,12 @@ readings KQ-1 {
 ${list.map((value, index) => `  ${index + 1}  ${(value / 100).toFixed(2)}`).join('\n')}
 }
 `);
-        const found = link('KQ-1').doubts.find(({ name }) => name === 'batch-over-limit');
-        const middle = mean(list);
-        expect(found !== undefined).toBe(middle > limit + 1e-9);
-        if (found) expect(Number(found.details.mean)).toBeCloseTo(middle / 100, 6);
-      }),
-    );
-  });
+          const found = link('KQ-1').doubts.find(({ name }) => name === 'batch-over-limit');
+          const middle = mean(list);
+          expect(found !== undefined).toBe(middle > limit + 1e-9);
+          if (found) expect(Number(found.details.mean)).toBeCloseTo(middle / 100, 6);
+        }),
+      );
+    },
+  );
 });
