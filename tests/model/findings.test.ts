@@ -35,6 +35,26 @@ const cases: readonly Case[] = [
     says: 'There is no fibre OM44 in this plan or the library. Did you mean OM4?',
   },
   {
+    name: 'share-unusable',
+    text: 'connector PAIR {\n  loss        typ 0.25 dB\n  share       50 % 0.35 dB\n  ^share       95 % 0.30 dB^\n}\n',
+    says: 'From the share of 95 % no spread of losses follows: a smaller share loses more than it. Correct one of the two.',
+  },
+  {
+    name: 'share-unusable',
+    text: 'connector PAIR {\n  loss        typ 0.25 dB\n  share       50 % 0.35 dB\n  ^share       95 % 0.50 dB^\n}\n',
+    says: 'From the share of 95 % no spread of losses follows: nothing says what the rest lose. Add a share of 100 % with the greatest loss.',
+  },
+  {
+    name: 'share-unusable',
+    text: 'connector PAIR {\n  loss        max 0.75 dB\n  ^share       97 % 0.50 dB^\n}\n',
+    says: 'From the share of 97 % no spread of losses follows: alone it needs a mean. Write typ in loss, or shares up to 100 %.',
+  },
+  {
+    name: 'share-unusable',
+    text: 'connector PAIR {\n  loss        typ 0.25 dB\n  ^share       97 % 0.20 dB^\n}\n',
+    says: 'From the share of 97 % no spread of losses follows: no gamma distribution has it and the mean that typ gives. Write shares up to 100 %.',
+  },
+  {
     name: 'unknown-reference',
     text: `${link(`${fibres}\n  ${path}`)}work ^KQ-2^ {\n  done        cleaned\n  on          2026-03-14\n}\n`,
     says: 'There is no link, channel, ring or cable KQ-2 in this plan or the library. Did you mean KQ-1?',

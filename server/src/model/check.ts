@@ -16,6 +16,7 @@ import { layOut } from './placing.ts';
 import { kindInWords, unknownNames } from './resolve.ts';
 import type { Scope } from './scope.ts';
 import { buildSetup } from './setup.ts';
+import { sharesAstray } from './shares.ts';
 import type { LinkModel, Place } from './types.ts';
 import { zoneUnreadable } from './zone.ts';
 
@@ -43,6 +44,7 @@ function ownWords(declaration: Declaration, scope: Scope): readonly ModelFinding
   return [
     ...figuresOutOfOrder([...shared, ...entries], block),
     ...amountsAstray(declaration),
+    ...sharesAstray(declaration, scope),
     ...formerNamesAstray(declaration, scope),
   ].map((found) => ({ about, ...found }));
 }

@@ -74,6 +74,9 @@ const table = {
   'figures-out-of-order': contradiction(
     (d) => `${d.lower} is more than ${d.upper}. Exchange the two, or correct one of them.`,
   ),
+  'share-unusable': doubt(
+    (d) => `From the share of ${d.share} % no spread of losses follows: ${d.because}.`,
+  ),
   'colour-twice': doubt(
     (d) =>
       `${d.colour} stands at ${d.first} and at ${d.second} of the ${d.what} of ${d.of}, so nobody tells the two apart. Correct one of them.`,

@@ -151,7 +151,7 @@ function metFibres(declaration: Declaration, scope: Scope): readonly Declaration
   return met;
 }
 
-function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
+export function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
   return allOf(lines, W.loss).map((line) => ({
     wavelength: wavelengthOf(line.entry.slots[K.wavelength]),
     out: wholesOf(line.entry.slots[K.out]),
@@ -161,7 +161,7 @@ function partLosses(lines: readonly PlacedEntry[]): PartLoss[] {
   }));
 }
 
-function lossShares(lines: readonly PlacedEntry[]): LossShare[] {
+export function lossShares(lines: readonly PlacedEntry[]): LossShare[] {
   return allOf(lines, W.share).flatMap(({ entry: { slots } }) => {
     const [share, loss] = [shareOf(slots.share), lossOf(slots.loss)];
     if (share === undefined || loss === undefined) return [];
