@@ -1,7 +1,7 @@
 /** Builds everything that is shipped into `dist/`: bundles, and the folders that are packaged. */
 import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type BuildOptions, build } from 'esbuild';
+import { type BuildOptions, build, type Plugin } from 'esbuild';
 import { commandManifest, extensionManifest, highlighting } from './manifest.ts';
 import { commandStage, dist, extensionStage, root } from './paths.ts';
 import { packagedReadme } from './readme.ts';
@@ -29,6 +29,13 @@ const forNode: BuildOptions = {
 
 const forBrowser: BuildOptions = { ...common, platform: 'browser', target: 'es2023' };
 
+/** Fonts and what sets a PDF are a file of their own, loaded when somebody asks for one. */
+const pdfApart: Plugin = {
+  name: 'pdf-apart',
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /\/paper\/pdf\.ts$/ }, () => ({ path: './pdf.cjs', external: true })),
+};
+
 const bundles: readonly (BuildOptions & { readonly from: string; readonly to: string })[] = [
   { ...forNode, from: 'server/src/server.ts', to: 'server.cjs' },
   {
@@ -40,6 +47,14 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     jsxImportSource: 'preact',
     // The printed page carries its sheet in itself.
     loader: { '.lwl': 'text', '.css': 'text' },
+    plugins: [pdfApart],
+  },
+  {
+    ...forNode,
+    from: 'server/src/report/paper/pdf.ts',
+    to: 'pdf.cjs',
+    loader: { '.ttf': 'binary' },
+    sourcemap: false,
   },
   { ...forNode, from: 'client/src/extension.ts', to: 'extension.cjs', external: ['vscode'] },
   {
@@ -101,7 +116,9 @@ function stageExtension(): void {
 function stageCommand(): void {
   startOver(commandStage);
   copyDocuments(commandStage);
-  copyIfThere(join(dist, 'linkwright.cjs'), join(commandStage, 'dist/linkwright.cjs'));
+  for (const file of ['linkwright.cjs', 'pdf.cjs']) {
+    copyIfThere(join(dist, file), join(commandStage, 'dist', file));
+  }
   writeJson(join(commandStage, 'package.json'), commandManifest());
 }
 

@@ -3,6 +3,8 @@ import { Option } from 'commander';
 import { type Instant, onSite } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
 import { plainDisplay } from '../report/figures.ts';
+import type { Paper } from '../report/paper/blocks.ts';
+import type { PageSize } from '../report/paper/pdf.ts';
 import type { Documented } from '../report/paper/plan.ts';
 import { CommandError } from './console.ts';
 import { toPath } from './open.ts';
@@ -35,6 +37,25 @@ const lastMinuteOfDay = 1439;
 function minuteInWords(minute: number): string {
   const [day = '', time = ''] = new Date(minute * 60_000).toISOString().split('T');
   return minute % 1440 === lastMinuteOfDay ? day : `${day} ${time.slice(0, 5)}`;
+}
+
+/** What sets a page or a PDF is needed by no other command. */
+export async function setPaper(
+  paper: Paper,
+  format: 'html' | 'pdf',
+  page: PageSize,
+): Promise<string | Uint8Array> {
+  if (format === 'pdf') {
+    const { paperPdf } = await import('../report/paper/pdf.ts');
+    return paperPdf(paper, page);
+  }
+  const { printPaper } = await import('../report/page/paper-document.tsx');
+  return printPaper(paper);
+}
+
+/** `pdf` of `sheet.pdf`. */
+export function endingOf(out: string | undefined): string | undefined {
+  return out?.slice(out.lastIndexOf('.') + 1).toLowerCase();
 }
 
 export function pageOption(): Option {

@@ -4,6 +4,7 @@ import { type Command, Option } from 'commander';
 import type { LiveProject } from '../project/index.ts';
 import type { Instant } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
+import type { PageSize } from '../report/paper/pdf.ts';
 import { recordCsv } from '../report/record/csv.ts';
 import { recordJson } from '../report/record/json.ts';
 import { recordPaper } from '../report/record/paper.ts';
@@ -12,15 +13,16 @@ import { checkSeal } from '../report/record/seal.ts';
 import { CommandError, reason, say } from './console.ts';
 import { openPaths } from './open.ts';
 import { asOfOption, outOption } from './options.ts';
-import { deliver, documentedPlan, onlyPlan } from './paper.ts';
+import { deliver, documentedPlan, endingOf, onlyPlan, pageOption, setPaper } from './paper.ts';
 import { type ReadRecord, recordIn } from './read-record.ts';
 
-const formats = ['html', 'xlsx', 'csv', 'json'] as const;
+const formats = ['html', 'pdf', 'xlsx', 'csv', 'json'] as const;
 type Format = (typeof formats)[number];
 
 interface RecordOptions {
   readonly issue?: boolean;
   readonly format?: Format;
+  readonly page: PageSize;
   readonly out?: string;
   readonly verify?: string;
   readonly asOf: Instant;
@@ -37,6 +39,7 @@ export function addRecord(program: Command): void {
         formats,
       ),
     )
+    .addOption(pageOption())
     .addOption(outOption())
     .option('--verify <file>', 'say whether the plan is still that of this record')
     .addOption(asOfOption())
@@ -71,18 +74,18 @@ async function write(recorded: Recorded, options: RecordOptions): Promise<void> 
     process.exitCode = 1;
     return;
   }
-  await deliver(await contentOf(recorded, state, formatOf(options)), options.out);
+  await deliver(await contentOf(recorded, state, formatOf(options), options.page), options.out);
 }
 
 function formatOf({ format, out }: RecordOptions): Format {
-  const ending = out?.slice(out.lastIndexOf('.') + 1).toLowerCase();
-  return format ?? formats.find((each) => each === ending) ?? 'html';
+  return format ?? formats.find((each) => each === endingOf(out)) ?? 'html';
 }
 
 async function contentOf(
   recorded: Recorded,
   state: RecordState,
   format: Format,
+  page: PageSize,
 ): Promise<string | Uint8Array> {
   switch (format) {
     case 'csv':
@@ -93,10 +96,9 @@ async function contentOf(
       const { recordWorkbook } = await import('../report/record/workbook.ts');
       return recordWorkbook(recorded, state);
     }
-    case 'html': {
-      const { printPaper } = await import('../report/page/paper-document.tsx');
-      return printPaper(recordPaper(recorded, state));
-    }
+    case 'html':
+    case 'pdf':
+      return setPaper(recordPaper(recorded, state), format, page);
   }
 }
 

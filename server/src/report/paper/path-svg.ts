@@ -56,8 +56,13 @@ export function partsInWords(link: LinkModel): readonly string[] {
   const laid =
     link.ways.length > 0 ? elementsIn(link) : layOut(link).elements.map((each) => each.element);
   for (const element of laid) {
-    const what = kindOf(element);
+    // Of a tree each stands once for every output that light takes: they are counted where they stand.
+    const what = element.kind === 'split' ? '' : kindOf(element);
     if (what) counts.set(what, (counts.get(what) ?? 0) + 1);
+  }
+  for (const { splitter, stands } of link.splits ?? []) {
+    const what = `splitter ${splitter}`;
+    counts.set(what, (counts.get(what) ?? 0) + stands);
   }
   return [...counts].map(([what, count]) => `${count} × ${what}`);
 }
