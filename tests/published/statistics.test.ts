@@ -138,6 +138,14 @@ describe('what a share of links keeps', () => {
     expect(percentile(`  connector   FIXED\n${zero}`, plain)).toBeUndefined();
   });
 
+  it('is worked out anew for a sigma that differs in its fourth digit', () => {
+    const pair = (sigma: string) =>
+      `connector PAIR {\n  loss        typ 0.35 dB max 0.75 dB sigma ${sigma} dB\n}\n`;
+    const path = `${'  connector   PAIR\n'.repeat(6)}${zero}`;
+    const [less, more] = [inDb(path, pair('0.2401')), inDb(path, pair('0.2449'))];
+    expect(more).toBeGreaterThan(less);
+  });
+
   it('of the worked example lies a little above mean + 2 sigma, since losses lean to the greater', () => {
     const path = `  connector   SM-STATISTICAL
   splice      mechanical-statistical

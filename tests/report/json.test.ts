@@ -45,6 +45,22 @@ describe('the JSON form', () => {
     });
   });
 
+  test('says what a share of links keeps, how its parts are taken to be spread, and null where none says', () => {
+    const { form } = formOf(text);
+    expect(form.links[0]?.wavelengths[0]?.percentile).toBeNull();
+    const spread = formOf(`${text}
+connector LC {
+  loss        typ 0.3 dB max 0.75 dB
+  share       100 % 0.6 dB
+}
+`);
+    expect(spread.form.links[0]?.wavelengths[0]?.percentile).toMatchObject({
+      share_percent: 97.7,
+      fixed_db: 0.54,
+      parts: [{ count: 2, assumed: 'evenly between 0 dB and its shares: 100 % up to 0.6 dB' }],
+    });
+  });
+
   test('counts each verdict once', () => {
     const { form } = formOf(text);
     const counted = Object.values(form.totals.verdicts).reduce((sum, count) => sum + count, 0);

@@ -23,7 +23,7 @@ export const untold: readonly { readonly name: string; readonly because: string 
   {
     name: 'a mandrel of the wrong size',
     because:
-      'what it changes, some hundredths to tenths of a decibel for all fibres alike, lies within what well-made and ordinary pairs differ by, and below what a batch must be off to be told; only what the set-up says of its mandrel shows it',
+      'what it changes, some hundredths to tenths of a decibel for all fibres alike, lies within what well-made and ordinary pairs differ by, and below what a batch must be off to be told; only what the set-up says of its mandrel shows it, which `mandrel-size-wrong` reads',
   },
   {
     name: 'swapped directions on a path without a step in its cores',

@@ -16,7 +16,7 @@ import {
   type MicroDb,
   type PartsPerMillion,
   type Picometres,
-  printProse,
+  printExactDb,
   roundToMicroDb,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
@@ -96,6 +96,7 @@ const known = new Map<string, Spread>();
 const mostKnown = 200;
 
 function sumOf(parts: readonly { readonly term: Term; readonly own: PartSpread }[]): Spread {
+  // What is assumed of a part has all of its digits.
   const key = parts
     .map(({ term, own }) => `${term.length === undefined ? term.count : 1} ${own.assumed}`)
     .join('|');
@@ -180,7 +181,7 @@ function partSpread(
 
 const whole = 1_000_000;
 const inDb = (loss: number) => loss / 1e6;
-const print = (loss: MicroDb) => `${printProse(exactDb(loss))} dB`;
+const print = (loss: MicroDb) => `${printExactDb(exactDb(loss))} dB`;
 const percent = (share: PartsPerMillion) => `${share / 10_000} %`;
 
 function betweenShares(least: MicroDb, shares: readonly LossShare[]): PartSpread | undefined {
@@ -208,6 +209,6 @@ function gammaOf(mean: ExactDb, sigma: ExactDb): PartSpread | undefined {
   if (apart === 0 || middle <= 0) return undefined;
   return {
     spread: gamma(middle, apart),
-    assumed: `a gamma distribution of mean ${printProse(mean)} dB and sigma ${printProse(sigma)} dB`,
+    assumed: `a gamma distribution of mean ${printExactDb(mean)} dB and sigma ${printExactDb(sigma)} dB`,
   };
 }
