@@ -50,9 +50,9 @@ export function limitingRow(
   }
   return withLoss.reduce<ApplicationRow | undefined>((best, row) => {
     if (!best) return row;
-    const further = (row.reach ?? Infinity) - (best.reach ?? Infinity);
-    if (further > 0) return row;
-    return further === 0 && (row.loss ?? 0) > (best.loss ?? 0) ? row : best;
+    const [reach, known] = [row.reach ?? Infinity, best.reach ?? Infinity];
+    if (reach !== known) return reach > known ? row : best;
+    return (row.loss ?? 0) > (best.loss ?? 0) ? row : best;
   }, undefined);
 }
 
