@@ -265,7 +265,10 @@ ${Array.from({ length: 24 }, (_, index) => `  ${index + 1}  2.81  2.81`).join('\
     const result = judged(text).link('KQ-1');
     expect(result.applications[0]).toMatchObject({
       support: 'predicted',
-      because: expect.stringContaining('2.825 dB at most'),
+      // Ordinary cords may lose 2·(0.75 − 0.50) more.
+      because: expect.stringMatching(
+        /^2\.825 dB at most, .*; not guaranteed: 3\.325 dB with ordinary cords$/u,
+      ),
     });
     expect(verdict(result, 3, 850)).toBe('marginal-fail');
     expect(result.accepted).toBe(false);

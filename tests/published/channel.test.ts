@@ -106,6 +106,16 @@ describe('the link once a channel crosses it', () => {
     expect(result.applications[0]?.because).toContain('1.394 dB');
   });
 
+  it('with the worst cords would lose 1.394 + 2·(0.75 − 0.50) = 1.894 of 1.9', () => {
+    const compared = plan(channel).replace(
+      'limits      PLAIN\n',
+      'limits      PLAIN\n  compare     END-PAIRS\n',
+    );
+    expect(judged(compared).link('KQ-9').applications[0]?.because).toMatch(
+      /^1\.394 dB at most, .*; 1\.894 dB with ordinary cords$/u,
+    );
+  });
+
   it('foretells the channel from its reading', () => {
     const [application] = built.link('CH-9').applications;
     expect(application).toMatchObject({ support: 'predicted' });

@@ -9,6 +9,7 @@ import type { ApplicationRow, ApplicationType, Carried, Direction, Way } from '.
 import type { Context } from './context.ts';
 import { ownFigures } from './figures.ts';
 import { takenAway } from './limits.ts';
+import { ordinaryCords } from './ordinary-cords.ts';
 import { lengthsOf, type Piece } from './path.ts';
 import { brokenTerms } from './rows.ts';
 import type { Settled } from './settle.ts';
@@ -22,6 +23,8 @@ export interface Known {
   readonly direction: Direction;
   /** Undefined: no light, more than could be seen. */
   readonly loss?: ExactDb;
+  /** What ordinary cords may lose more than those it was read with. */
+  readonly ordinary?: ExactDb;
 }
 
 /** A service, and the path from equipment to equipment that it is asked of. */
@@ -78,7 +81,13 @@ export function knownLosses(
       takenAt.set(key, taken);
     }
     if ('because' in taken) continue;
-    known.push({ fibre, wavelength, direction, loss: subtractDb(exactDb(loss), taken.value) });
+    known.push({
+      fibre,
+      wavelength,
+      direction,
+      loss: subtractDb(exactDb(loss), taken.value),
+      ordinary: ordinaryCords(context, current.arrangement, wavelength),
+    });
   }
   return known;
 }

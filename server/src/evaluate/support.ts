@@ -5,6 +5,7 @@
  * supported: none of that. Duplex needs one fibre each way, parallel all lanes.
  */
 import {
+  addDb,
   compareDb,
   type ExactDb,
   exactDb,
@@ -249,7 +250,7 @@ function answer(question: Question): Support {
     const only = byDesign
       ? 'also by design'
       : 'this mating only: not by design at the greatest figures';
-    const because = `${greatestInWords(read.greatest, read.row)} at most, ${only}`;
+    const because = `${greatestInWords(read.greatest, read.row)} at most, ${only}${withOrdinaryCords(read.greatest, read.row, byDesign !== undefined)}`;
     const row = withRow(read.row);
     return { ...base, ...row, support: word, because, loss: read.greatest?.loss, from: 'reading' };
   }
@@ -538,6 +539,20 @@ function greatestOf(losses: readonly ExactDb[]): ExactDb {
 
 function greatestInWords(known: Known | undefined, row: ApplicationRow): string {
   return known?.loss === undefined ? 'nothing read' : sumInWords(known.loss, row);
+}
+
+/** Whether what was read with cords of reference grade would hold with any; by design it would, up to the design. */
+function withOrdinaryCords(
+  known: Known | undefined,
+  row: ApplicationRow,
+  byDesign: boolean,
+): string {
+  if (known?.loss === undefined || known.ordinary === undefined) return '';
+  const loss = addDb(known.loss, known.ordinary);
+  const over = row.loss !== undefined && loss > exactDb(row.loss);
+  const words = sumInWords(loss, row);
+  if (over) return `; not guaranteed: ${words} with ordinary cords`;
+  return byDesign ? '' : `; ${words} with ordinary cords`;
 }
 
 /** A sum of a path to a thousandth, and with as many places as keep it apart from the loss of its row. */
