@@ -7,6 +7,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { libraryFiles } from '../../grammar/library/index.ts';
+import { launchInWords } from '../../server/src/report/launch.ts';
 import { judge } from '../support/judge.ts';
 
 const setup = (launch: string, cord = 'OM4 reference-grade diameter 3.0 mm', more = '') =>
@@ -165,5 +166,29 @@ ${colours}  jacket      ${jacket}
 
   it('is not judged where the cable names no order of colours', () => {
     expect(doubted('OM4', 'orange', '')).toEqual([]);
+  });
+});
+
+describe('a line that could not be read', () => {
+  it.each([
+    ['a size without its unit', 'mandrel 22', 'missing-unit'],
+    ['turns of nothing', 'mandrel turns 5', 'misplaced-argument'],
+    ['a length', 'mandrel 22 m turns 5', 'wrong-dimension'],
+    ['a word almost spelt', 'mandrell', 'unknown-choice'],
+  ])('is one finding: %s', (_, launch, name) => {
+    const found = judge(setup(launch)).findings.map((finding) => finding.name);
+    expect(found.filter((one) => one === name || /mandrel|launch/u.test(one))).toEqual([name]);
+  });
+});
+
+describe('a record', () => {
+  it.each([
+    ['mandrel 22 mm turns 5', 'mandrel 22 mm, 5 turns'],
+    ['mandrel MANDREL-50', 'mandrel MANDREL-50'],
+    ['encircled-flux aperture 0.2', 'encircled-flux, aperture 0.2'],
+    ['mandrel 30 mm turns 1', 'mandrel 30 mm, 1 turn'],
+  ])('says of %s what was used', (launch, words) => {
+    const used = judge(setup(launch)).plan.setup('MM-1');
+    expect(used && launchInWords(used)).toBe(words);
   });
 });

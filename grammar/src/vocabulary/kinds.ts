@@ -156,6 +156,8 @@ export const UNIT: SlotKind = { kind: 'unit' };
 
 export const LEN: SlotKind = { kind: 'quantity', dimension: 'length', unit: 'm' };
 export const SIZE: SlotKind = { kind: 'quantity', dimension: 'size', unit: 'um' };
+/** A size that a person reads off a rule. */
+export const THICKNESS: SlotKind = { kind: 'quantity', dimension: 'size', unit: 'mm', least: 0 };
 export const WL: SlotKind = { kind: 'quantity', dimension: 'wavelength', unit: 'nm' };
 export const LOSS: SlotKind = { kind: 'quantity', dimension: 'loss', unit: 'dB', least: 0 };
 /** A loss that was measured: the reference may have lost more. */

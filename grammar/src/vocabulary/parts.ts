@@ -24,6 +24,7 @@ import {
   SHARE,
   SIZE,
   SLOPE,
+  THICKNESS,
   WL,
   type WordEntry,
   word,
@@ -169,7 +170,7 @@ export const partWords: readonly WordEntry[] = [
     'k',
     form(
       arg('wavelength', WL),
-      need(opt(K.radius, SIZE)),
+      need(opt(K.radius, THICKNESS)),
       need(opt(K.turns, COUNT)),
       need(opt(K.max, LOSS)),
     ),

@@ -53,15 +53,14 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
       source: instrumentOf(firstOf(lines, W.source)),
       meter: instrumentOf(firstOf(lines, W.meter) ?? otdr),
       ...(otdr && { otdr: true as const }),
-      launch:
-        launch && condition !== undefined
-          ? {
-              condition,
-              aperture: decimalOf(launch.entry.slots[K.aperture]),
-              mandrel: mandrelOf(launch, scope),
-              place: placeOf(launch),
-            }
-          : undefined,
+      launch: launch
+        ? {
+            condition: condition ?? '',
+            aperture: decimalOf(launch.entry.slots[K.aperture]),
+            mandrel: mandrelOf(launch, scope),
+            place: placeOf(launch),
+          }
+        : undefined,
       cords,
       events: eventsOf(lines, cords, findings),
       index: allOf(lines, W.index).flatMap(({ entry }) => {
@@ -77,16 +76,14 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
   };
 });
 
-/** By its name, or its diameter. */
+/** By its name, or its diameter. What could not be read was said all the same, and nothing follows from it. */
 function mandrelOf(line: PlacedEntry, scope: Scope): UsedMandrel | undefined {
   const { slots } = line.entry;
   const [value] = slots.mandrel ?? [];
-  if (!value) return undefined;
-  const written =
-    value.kind === 'quantity' ? `${value.digits} ${value.unit.name}` : nameOf([value]);
-  if (written === undefined) return undefined;
+  if (!value) return has(line.entry, K.turns) ? { written: '' } : undefined;
   return {
-    written,
+    written:
+      value.kind === 'quantity' ? `${value.digits} ${value.unit.name}` : (nameOf([value]) ?? ''),
     type: typeOf(W.mandrel, buildMandrel, line, scope),
     diameter: sizeOf([value]),
     turns: wholeOf(slots[K.turns]),

@@ -21,7 +21,7 @@ export interface Instrument {
 export interface UsedMandrel {
   /** A declared one. */
   readonly type?: MandrelType;
-  /** As written: its name, or its diameter. */
+  /** As written: its name, or its diameter; empty where it could not be read. */
   readonly written: string;
   readonly diameter?: Picometres;
   readonly turns?: number;
@@ -75,6 +75,7 @@ export interface Setup extends Declared {
   /** The instrument is a reflectometer: readings come from traces. */
   readonly otdr?: true;
   readonly launch?: {
+    /** Empty where it could not be read. */
     readonly condition: string;
     readonly aperture?: number;
     /** What the cord was wound round, as far as it is said. */

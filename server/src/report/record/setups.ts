@@ -2,6 +2,7 @@
 import { microToNumber, toMetres } from '../../../../grammar/src/quantity/index.ts';
 import type { Setup } from '../../model/types.ts';
 import { micro, wavelength } from '../figures.ts';
+import { launchInWords } from '../launch.ts';
 import { type Block, type Cell, facts, heading } from '../paper/blocks.ts';
 import type { Documented } from '../paper/plan.ts';
 import { resultsIn } from './judged.ts';
@@ -17,7 +18,7 @@ export function setupsIn(subject: Documented): readonly Setup[] {
 }
 
 export function setupBlocks(setup: Setup): readonly Block[] {
-  const { reference, direct, source, meter, launch, pulse, averaging, range, index } = setup;
+  const { reference, direct, source, meter, pulse, averaging, range, index } = setup;
   const method = reference
     ? `${reference} reference${direct ? ', far plug straight into the meter' : ''}`
     : '';
@@ -26,7 +27,7 @@ export function setupBlocks(setup: Setup): readonly Block[] {
     facts([
       ['Source', instrumentInWords(source)],
       ['Meter', instrumentInWords(meter)],
-      ['Launch condition', launch?.condition],
+      ['Launch condition', launchInWords(setup)],
       ['Pulse', pulse === undefined ? undefined : `${pulse / 1000} ns`],
       ['Averaging', averaging === undefined ? undefined : `${averaging / 1e12} s`],
       ['Range', range === undefined ? undefined : `${toMetres(range)} m`],

@@ -8,6 +8,7 @@ import {
 } from '../../../../grammar/src/quantity/index.ts';
 import type { SetupEvent } from '../../model/types.ts';
 import { fingerprintOf } from '../json.ts';
+import { launchInWords } from '../launch.ts';
 import {
   answeredIn,
   concessionsIn,
@@ -181,12 +182,12 @@ type SetupRow = readonly [what: string, value: FieldValue, time: string];
 
 function setupRows(recorded: Recorded): readonly FieldValue[][] {
   return setupsIn(recorded).flatMap((setup) => {
-    const { name, reference, source, meter, launch, cords, events } = setup;
+    const { name, reference, source, meter, cords, events } = setup;
     const rows: readonly SetupRow[] = [
       ['reference', reference ?? '', ''],
       ['source', instrumentInWords(source) ?? '', ''],
       ['meter', instrumentInWords(meter) ?? '', ''],
-      ['launch', launch?.condition ?? '', ''],
+      ['launch', launchInWords(setup) ?? '', ''],
       ...cords.map(
         (cord): SetupRow => [
           `${cord.role} cord`,

@@ -8,6 +8,7 @@ import { microToNumber } from '../../../../grammar/src/quantity/index.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import type { LinkModel, Mode, PathElement, ReferenceMethod, Setup } from '../../model/types.ts';
 import { wavelength } from '../figures.ts';
+import { launchInWords } from '../launch.ts';
 import type { Documented } from '../paper/plan.ts';
 import { layOut } from '../path.ts';
 
@@ -217,6 +218,7 @@ export function stepsOf(arrangement: Arrangement): readonly string[] {
 
 /** `MM-1: source S-3, meter M-5, launch encircled-flux; cords TC-1 launch, TC-2 receive, proven at 0.07 dB`. */
 export function setupInWords(setup: Setup): string {
+  const launch = launchInWords(setup);
   const cords = setup.cords.map(({ name, role, verified }) =>
     [name, role, verified === undefined ? '' : `proven at ${microToNumber(verified)} dB`]
       .filter(Boolean)
@@ -225,7 +227,7 @@ export function setupInWords(setup: Setup): string {
   return [
     setup.source ? `source ${setup.source.text}` : '',
     setup.meter ? `meter ${setup.meter.text}` : '',
-    setup.launch ? `launch ${setup.launch.condition}` : '',
+    launch === undefined ? '' : `launch ${launch}`,
     cords.length > 0 ? `cords ${cords.join(', ')}` : '',
   ]
     .filter(Boolean)
