@@ -32,6 +32,8 @@ const plan = (...rows: readonly string[]) =>
 function fibreLoss(at: WavelengthResult | undefined): number | undefined {
   if (at?.expected === undefined) return undefined;
   const terms = at.expectedTerms.filter(({ role }) => role === 'fibre');
+  // Where two kinds of fibre meet, the step between them differs by wavelength as well.
+  if (new Set(terms.map(({ what }) => what)).size !== 1) return undefined;
   return terms.reduce((sum, { total }) => sum + Number(total) / 1e15, 0);
 }
 

@@ -1,5 +1,6 @@
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import { printMicro } from '../../../grammar/src/quantity/index.ts';
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { Check, DeclaredContext, Found } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 
@@ -42,7 +43,9 @@ function* find({ declaration }: DeclaredContext): Iterable<Found> {
 }
 
 function* lengthsIn(entries: readonly BoundEntry[]): Iterable<Quantity> {
-  for (const { slots, body } of entries) {
+  for (const { word, slots, body } of entries) {
+    // A reel is written as its maker marked it, and the marks are held against it.
+    if (word === W.reel) continue;
     for (const value of Object.values(slots).flat()) {
       if (value.kind === 'quantity' && value.dimension === 'length') yield value;
     }
@@ -56,7 +59,7 @@ export const mixedUnits: Check = {
   severity: 'warning',
   title: 'Feet and metres in one declaration',
   explanation:
-    'Every length here has its unit and is converted exactly, so that nothing is wrong by itself. But where one path is written in metres and one of its lengths in feet, the odd one is often a figure from another drawing whose unit was taken over or mistyped. A declaration is easier to check when all of its lengths are in one unit.',
+    'Every length here has its unit and is converted exactly, so that nothing is wrong by itself. But where one path is written in metres and one of its lengths in feet, the odd one is often a figure from another drawing whose unit was taken over or mistyped. A declaration is easier to check when all of its lengths are in one unit. Reels are left out: each is written as its maker marked it.',
   source: 'Common practice, no source: contracts ask for one system of units.',
   bad: path('300 ft'),
   good: path('91 m'),
