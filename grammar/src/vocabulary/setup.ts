@@ -112,7 +112,7 @@ export const setupWords: readonly WordEntry[] = [
       opt(K.since, DATE),
     ),
     'cord TC-1 launch LC OM4 reference-grade verified 0.08 dB',
-    'A test cord, by its role, the connector that mates with the link, and its fibre: `launch` at the source, `receive` at the meter, `substitution` between them in a reference by three cords, `tail` at the far end of a trace. `reference-grade` is said of every plug of it that mates in a test; where a limit grants such pairs and the cord does not say, that is a doubt. `diameter` is how thick it is, which the size of a mandrel depends on. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
+    'A test cord, by its role, the connector that mates with the link, and its fibre: `launch` at the source, `receive` at the meter, `substitution` between them in a reference by three cords, `tail` at the far end of a trace. `reference-grade` is said of every plug of it that mates in a test; where a limit grants such pairs and the cord does not say, that is a doubt. `diameter` is how thick it is, which the size of a mandrel depends on; if it is not said, any size for the core will do. `verified` is the loss it showed before all readings, `since` from when it is in use instead of the one before it.',
     { key: ['role', K.since] },
   ),
   word(

@@ -108,7 +108,7 @@ export function kindOfFinding(name: string): FindingKind | undefined {
 /** What a plan can set of a check, one paragraph a word of its `doubts`. */
 export function boundsInWords({ bounds = [] }: Check): readonly string[] {
   return bounds.flatMap((word) => {
-    const entry = findWord(word, 'doubts');
+    const entry = findWord(word, W.doubts);
     return entry
       ? [`Set in \`${W.doubts}\` of the plan, as \`${signature(entry)}\`. ${entry.doc}`]
       : [];
