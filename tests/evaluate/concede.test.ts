@@ -1,0 +1,138 @@
+/**
+ * Concessions by themselves: which fail they cover, and what spends them. A
+ * limit of 1.8 dB, 3.0·0.1 + 2·0.75, with U 0.15. Common practice of acceptance,
+ * no source; a whole day stands in tests/published/bad-day.test.ts.
+ */
+import { describe, expect, it } from 'vitest';
+import type { Concession, PlanSettings, ReadingCell } from '../../server/src/model/types.ts';
+import {
+  cell,
+  db,
+  evaluate,
+  evidence,
+  link,
+  mated,
+  nm,
+  place,
+  settings,
+  setup,
+  stretch,
+  when,
+} from '../support/build.ts';
+
+const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
+const concession = (more: Partial<Concession> = {}): Concession => ({
+  object: 'KQ-1',
+  accepted: db(2.5),
+  because: 'booked',
+  by: 'M. Ashdown',
+  on: when(600),
+  place: place(),
+  ...more,
+});
+
+const judged = (
+  readings: readonly ReadingCell[],
+  concessions: readonly Concession[],
+  by?: PlanSettings,
+  asOf = 1_000_000,
+) =>
+  evaluate(
+    link([mated(), stretch(100), mated()], oneWay, 1),
+    evidence({ readings, concessions }),
+    setup(),
+    by,
+    { asOf },
+  );
+const standing = (...asked: Parameters<typeof judged>) =>
+  judged(...asked).readings.find((one) => one.current);
+const verdict = (...asked: Parameters<typeof judged>) => standing(...asked)?.verdict;
+const read = (loss: number, minute: number) => cell(1, loss, 'A>B', minute);
+
+describe('a concession', () => {
+  it('covers a fail up to what it accepts, and says by how much it fails', () => {
+    const found = standing([read(2.5, 500)], [concession()]);
+    expect(found).toMatchObject({ verdict: 'conceded', reason: 'fail' });
+    expect(found?.because).toBe('fail by 0.70 dB; up to 2.50 dB accepted by M. Ashdown: booked');
+    expect(verdict([read(2.500001, 500)], [concession()])).toBe('fail');
+    expect(standing([read(1.9, 500)], [concession()])?.because).toBe(
+      'marginal-fail by 0.10 dB; up to 2.50 dB accepted by M. Ashdown: booked',
+    );
+    expect(judged([read(2.5, 500)], [concession()]).accepted).toBe(true);
+  });
+
+  it('leaves what does not fail, and what is not a value', () => {
+    expect(verdict([read(1.6, 500)], [concession()])).toBe('pass');
+    expect(verdict([read(1.7, 500)], [concession()])).toBe('marginal-pass');
+    const dark = { ...cell(1, 'dark', 'A>B', 500) };
+    expect(verdict([dark], [concession({ accepted: db(90) })])).toBe('fail');
+    expect(verdict([], [concession()])).toBe('untested');
+  });
+
+  it('covers what a guarded decision refuses inside the limit', () => {
+    const guarded = settings({ decision: { rule: 'guarded-acceptance', accepting: 'none' } });
+    expect(standing([read(1.7, 500)], [concession()], guarded)?.because).toBe(
+      'fail, inside the limit by less than the uncertainty of 0.15 dB; up to 2.50 dB accepted by M. Ashdown: booked',
+    );
+  });
+
+  it('holds as far as it is narrowed, and until its day', () => {
+    const covered = (more: Partial<Concession>, asOf?: number) =>
+      verdict([read(2.2, 500)], [concession(more)], undefined, asOf);
+    expect(covered({ fibres: [1] })).toBe('conceded');
+    expect(covered({ fibres: [2] })).toBe('fail');
+    expect(covered({ wavelength: nm(1300) })).toBe('fail');
+    expect(covered({ direction: 'B>A' })).toBe('fail');
+    expect(covered({ until: when(700) }, 700)).toBe('conceded');
+    expect(covered({ until: when(700) }, 701)).toBe('fail');
+  });
+
+  it('that does not cover leaves the next its turn', () => {
+    const found = standing(
+      [read(2.2, 500)],
+      [concession({ accepted: db(2) }), concession({ by: 'E. Thorne' })],
+    );
+    expect(found?.because).toContain('accepted by E. Thorne');
+  });
+
+  it('is spent by the first pass after it, and not by one before it', () => {
+    const fails = [read(2.2, 500), read(2.3, 800)];
+    expect(verdict(fails, [concession()])).toBe('conceded');
+    expect(verdict([...fails, read(1.2, 700)], [concession()])).toBe('fail');
+    expect(verdict([...fails, read(1.2, 601)], [concession()])).toBe('fail');
+    expect(verdict([read(1.2, 490), ...fails], [concession()])).toBe('conceded');
+    // A marginal pass is a pass.
+    expect(verdict([...fails, read(1.7, 700)], [concession()])).toBe('fail');
+    expect(verdict([...fails, read(1.9, 700)], [concession()])).toBe('conceded');
+    const spent = judged([...fails, read(1.2, 700)], [concession()]).doubts;
+    expect(spent.find(({ name }) => name === 'concession-spent')?.details).toMatchObject({
+      loss: 2.3,
+      accepted: 2.5,
+      by: 'M. Ashdown',
+    });
+  });
+
+  it('of a day is spent by a pass of that day that came after the fail it was for', () => {
+    const day = concession({ on: when(0, 1439) });
+    expect(verdict([read(2.2, 500), read(1.2, 700), read(2.3, 800)], [day])).toBe('fail');
+    expect(verdict([read(1.2, 490), read(2.2, 500)], [day])).toBe('conceded');
+    expect(
+      verdict(
+        [read(2.2, 500), read(1.2, 700), read(2.3, 800)],
+        [concession({ on: when(701, 1439) })],
+      ),
+    ).toBe('conceded');
+    expect(
+      verdict(
+        [read(2.2, 500), read(1.2, 700), read(2.3, 800)],
+        [concession({ on: when(700, 1439) })],
+      ),
+    ).toBe('fail');
+  });
+
+  it('without a day is spent by any pass after the fail', () => {
+    const open = concession({ on: undefined });
+    expect(verdict([read(2.2, 500), read(1.2, 700), read(2.3, 800)], [open])).toBe('fail');
+    expect(verdict([read(1.2, 490), read(2.2, 500)], [open])).toBe('conceded');
+  });
+});
