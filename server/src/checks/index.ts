@@ -74,6 +74,7 @@ import { directionAsymmetry } from './direction-asymmetry.ts';
 import { directionFake } from './direction-fake.ts';
 import { directionsExchanged } from './directions-exchanged.ts';
 import { dispersionExceeded } from './dispersion-exceeded.ts';
+import { dispersionNotKnown } from './dispersion-not-known.ts';
 import { driftWhileTesting } from './drift-while-testing.ts';
 import { excessConceded } from './excess-conceded.ts';
 import { failureLeftOpen } from './failure-left-open.ts';
@@ -213,6 +214,7 @@ export const checks: readonly Check[] = [
   attenuatorImpossible,
   strongLight,
   dispersionExceeded,
+  dispersionNotKnown,
   operatingWavelengthUntested,
   sparesBelowWanted,
   slackMissing,
