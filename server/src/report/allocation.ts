@@ -37,7 +37,7 @@ export function allocate(terms: readonly Term[]): Allocation {
       const fits = pool.filter(
         ({ term, left }) =>
           roles.includes(term.role) &&
-          term.count > 0 &&
+          (term.count > 0 || term.role === 'reference-pair') &&
           (length === undefined ? left > 0 : term.length !== undefined),
       );
       const named = fits.find(({ term }) => term.what.includes(name) || term.source.includes(name));
@@ -45,7 +45,7 @@ export function allocate(terms: readonly Term[]): Allocation {
       if (!from) return undefined;
       const share =
         length === undefined
-          ? exactDb(microDb(from.term.each))
+          ? exactDb(microDb(from.term.count < 0 ? -from.term.each : from.term.each))
           : fibreLoss(from.term.each as RatePerKm, length);
       if (length === undefined) from.left -= 1;
       from.given = (from.given + share) as ExactDb;

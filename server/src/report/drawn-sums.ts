@@ -32,7 +32,7 @@ export function sumsAt(result: LinkResult, chosen: Picometres | undefined): Draw
   const at = chosen === undefined ? undefined : judgedAt(result, chosen);
   if (!at) return ofLight(result, chosen);
   const own = [at.governing, ...at.limits].find(
-    (limit) => limit?.value !== undefined && !limit.beside && limit.terms.some(ofAPart),
+    (limit) => limit?.value !== undefined && !limit.beside && limit.terms.some(addsUp),
   );
   const expectedTerms = at.expected === undefined ? [] : at.expectedTerms;
   if (own?.value !== undefined) {
@@ -65,6 +65,11 @@ export function allowedByApplication({ applications }: LinkResult): MicroDb | un
     (least, each) => (least !== undefined && least <= each ? least : each),
     undefined,
   );
+}
+
+/** Whether a limit is built from its parts; a contract may state one figure for the whole. */
+function addsUp({ role }: Term): boolean {
+  return ['fibre', 'pair', 'end-pair', 'splice'].includes(role);
 }
 
 function ofAPart({ role }: Term): boolean {

@@ -76,10 +76,12 @@ export function drawElements(subject: Subject, drawn: Drawn): readonly DrawnElem
   return laid.map((each, index): DrawnElement => {
     const { element } = each;
     const end = index === 0 || index === laid.length - 1;
-    const counted = !end || element.kind !== 'connector' || inReference < (index === 0 ? 2 : 1);
-    const wanted = wantedOf(each, end);
-    const may = wanted && allowed.take(wanted);
-    const should = wanted && expected.take(wanted);
+    const joint = end && (element.kind === 'connector' || element.kind === 'plug');
+    const held = joint && inReference >= (index === 0 ? 2 : 1);
+    const may = shareOf(allowed, each, end, held);
+    const should = shareOf(expected, each, end, held);
+    // What the reference holds in full is not in the reading; of another grade, a difference stays.
+    const counted = !held || (may !== undefined && may !== zeroDb);
     if (may !== undefined && counted) allowedUpTo = addDb(allowedUpTo, may);
     if (should !== undefined && counted) expectedUpTo = addDb(expectedUpTo, should);
     const place = subject.plan.locate(element.place);
@@ -109,6 +111,27 @@ export function drawElements(subject: Subject, drawn: Drawn): readonly DrawnElem
   });
 }
 
+/** Share of an element; of an end pair that the reference holds, what is left of it. */
+function shareOf(
+  sum: Allocation,
+  each: LaidElement,
+  end: boolean,
+  held: boolean,
+): ExactDb | undefined {
+  const wanted = wantedOf(each, end);
+  const own = wanted && sum.take(wanted);
+  if (held && own !== undefined) {
+    return addDb(own, sum.take({ roles: ['reference-pair'], name: '' }) ?? zeroDb);
+  }
+  if (own !== undefined || each.element.kind !== 'component') return own;
+  // A part without a figure of its own counts as the pairs at its faces.
+  const faces = [
+    ...(end ? [sum.take({ roles: ['end-pair'], name: '' })] : []),
+    sum.take({ roles: ['pair'], name: '' }),
+  ].flatMap((pair) => pair ?? []);
+  return faces.length > 0 ? addDb(...faces) : undefined;
+}
+
 /** What a sign says that its words may leave open. */
 const inWords: Partial<Readonly<Record<Sign, string>>> = {
   splitter: 'splitter',
@@ -136,7 +159,7 @@ function wantedOf(
     case 'split':
       return { roles: ['part'], name: element.splitter };
     case 'plug':
-      return undefined;
+      return end ? { roles: ['end-pair', 'pair'], name: element.name } : undefined;
   }
 }
 

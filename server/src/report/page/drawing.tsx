@@ -35,7 +35,14 @@ export function DrawingView({ drawing, width, narrow, show, choose }: DrawingPro
         <Waves drawing={drawing} choose={choose} />
       </div>
       <Picture drawing={drawing} width={width} narrow={narrow} show={show} />
-      {drawing.tree || drawing.ring ? <Ways drawing={drawing} /> : <Sum drawing={drawing} />}
+      {drawing.tree || drawing.ring ? (
+        <Ways drawing={drawing} />
+      ) : (
+        <>
+          <Rest drawing={drawing} />
+          <Sum drawing={drawing} />
+        </>
+      )}
       {drawing.applications.length > 0 ? (
         <ul class="applications small">
           {drawing.applications.map(({ name, support, row, because }) => (
@@ -132,6 +139,13 @@ function Waves({ drawing, choose }: Pick<DrawingProps, 'drawing' | 'choose'>) {
       ))}
     </div>
   );
+}
+
+/** What the last step behind B is made of. */
+function Rest({ drawing: { rest, allowed } }: { readonly drawing: Drawing }) {
+  if (rest.length === 0 || !allowed) return null;
+  const words = rest.map(({ what, figure }) => `${what} ${figure}`).join(', ');
+  return <p class="small quiet drawing-key">{`In the sum and at no one place: ${words} dB`}</p>;
 }
 
 /** The drawing in words: elements in order, then the sum. */

@@ -42,7 +42,7 @@ export function LimitsCells({ row }: { readonly row: LimitsRow }) {
               {recalled ? ', recalled' : ''} · {because}
             </span>
           </span>
-          <span class="limits-line quiet">{power ?? 'no transceivers, so its power is open'}</span>
+          <span class="limits-line quiet">{power}</span>
         </span>
       ))}
     </span>

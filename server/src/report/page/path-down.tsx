@@ -70,9 +70,12 @@ export function PathDown({ drawing, width, show }: DownProps) {
         ))}
         <path
           class="stair expected"
-          d={stair(stops, loss, (each) => each.expected?.upTo, height)}
+          d={stair(stops, loss, (each) => each.expected?.upTo, height, expected?.loss)}
         />
-        <path class="stair allowed" d={stair(stops, loss, (each) => each.allowed?.upTo, height)} />
+        <path
+          class="stair allowed"
+          d={stair(stops, loss, (each) => each.allowed?.upTo, height, allowed?.loss)}
+        />
         <Diamonds drawing={drawing} stops={stops} loss={loss} />
         {measured ? (
           <Measured drawing={drawing} loss={loss} top={end} width={width} figuresX={figuresX} />
@@ -234,6 +237,7 @@ function stair(
   loss: LossScale,
   pick: (element: DrawnElement) => number | undefined,
   end: number,
+  whole: number | undefined,
 ): string {
   const points: [number, number][] = [[loss(0), headHeight]];
   let last = 0;
@@ -245,6 +249,12 @@ function stair(
     const to = isFibre(element) ? top + height : from;
     points.push([loss(last), from], [loss(upTo), to]);
     last = upTo;
+  }
+  const foot = stops.at(-1);
+  if (foot && whole !== undefined && Math.abs(whole - last) > 1e-6) {
+    const y = foot.top + foot.height;
+    points.push([loss(last), y], [loss(whole), y]);
+    last = whole;
   }
   points.push([loss(last), end]);
   return line()(points) ?? '';

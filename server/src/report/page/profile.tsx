@@ -45,8 +45,8 @@ export function Profile({ drawing, placed, left, to, room, top, bottom }: Profil
     bottom,
   );
   const roomForLabels = room - gauge - gaugeWidth - labelGap;
-  const path = (pick: (element: DrawnElement) => number | undefined) =>
-    line()(stairOf(placed, pick, to + 40).map(([x, sum]) => [x, loss(sum)])) ?? '';
+  const path = (pick: Pick, whole: number | undefined) =>
+    line()(stairOf(placed, pick, to + 40, whole).map(([x, sum]) => [x, loss(sum)])) ?? '';
   return (
     <g class="profile">
       <text class="quiet" x="0" y={top - 8}>
@@ -61,8 +61,11 @@ export function Profile({ drawing, placed, left, to, room, top, bottom }: Profil
         </g>
       ))}
       <Distances drawing={drawing} placed={placed} top={top} bottom={bottom} />
-      <path class="stair expected" d={path(({ expected }) => expected?.upTo)} />
-      <path class="stair allowed" d={path(({ allowed }) => allowed?.upTo)} />
+      <path
+        class="stair expected"
+        d={path((each) => each.expected?.upTo, drawing.expected?.loss)}
+      />
+      <path class="stair allowed" d={path((each) => each.allowed?.upTo, drawing.allowed?.loss)} />
       <StairNames drawing={drawing} placed={placed} loss={loss} />
       <Diamonds drawing={drawing} placed={placed} loss={loss} />
       {measured ? (
@@ -129,8 +132,16 @@ export function lossScale({ limit, allowed, expected, readings, traced }: Drawin
 
 type Pick = (element: DrawnElement) => number | undefined;
 
-/** Places across and summed loss; a part without a figure ends what can be said. */
-function stairOf(placed: readonly Placed[], pick: Pick, end: number): [number, number][] {
+/**
+ * Places across and summed loss; a part without a figure ends what can be said.
+ * What is in the whole and at no element is a last step behind B.
+ */
+function stairOf(
+  placed: readonly Placed[],
+  pick: Pick,
+  end: number,
+  whole: number | undefined,
+): [number, number][] {
   const first = placed[0];
   const points: [number, number][] = [[(first?.from ?? 0) - 30, 0]];
   let last = 0;
@@ -140,6 +151,10 @@ function stairOf(placed: readonly Placed[], pick: Pick, end: number): [number, n
     if (upTo === undefined) return points.length > 1 ? points : [];
     points.push([from, last], [isFibre(element) ? to : from, upTo]);
     last = upTo;
+  }
+  if (whole !== undefined && Math.abs(whole - last) > 1e-6) {
+    points.push([end - 20, last], [end - 20, whole]);
+    last = whole;
   }
   points.push([end, last]);
   return points;

@@ -68,7 +68,7 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
         ) : (
           <span class="quiet">not read</span>
         )}
-        {narrow && !dense ? <span class="small quiet tested">{made}</span> : null}
+        {narrow && !dense ? <span class="small quiet tested">{made || row.worst[0]}</span> : null}
       </span>
       <span class="name">
         <span class="mono">{row.name}</span>
@@ -288,13 +288,15 @@ function ReadingCells({ row, scale, layout }: Of<ReadingRow>) {
   );
 }
 
-function FoldCells({ row, scale }: Of<FoldRow>) {
+function FoldCells({ row, scale, layout }: Of<FoldRow>) {
+  // A narrow row has room for what they are, not for why they are folded.
+  const [short = ''] = row.sentence.split(',');
   return (
     <>
       <Arrow open={row.open} />
       <span class="fold-sentence">
         <Mark verdict={row.fold} /> <b>{row.links.toLocaleString('en')} links</b>{' '}
-        <span class="quiet">{row.sentence}</span>
+        <span class="quiet">{layout === 'narrow' ? short : row.sentence}</span>
       </span>
       <Strip lanes={row.lanes} reach={scale.reach} height={36} full={false} />
       <Margin margin={row.margin} />

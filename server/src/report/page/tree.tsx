@@ -182,11 +182,7 @@ function End({ end, bounds, frame }: EndProps) {
   );
   const words = narrow ? shortWords(end) : wordsOf(end);
   const whole = figureWidth + 8 + textWidth(words, face);
-  // Words never lie over a limit line: where one is in the way they stand behind it.
-  const behind = bounds.reduce((x, { loss: at }) => {
-    const line = loss(at);
-    return x - 4 < line && line < x + (narrow ? figureWidth : whole) + 4 ? line + 8 : x;
-  }, loss(outermost) + 8);
+  const behind = behindOf(loss(outermost) + 8, narrow ? figureWidth : whole, bounds, loss);
   const nameX = narrow ? right + 44 : behind + figureWidth + 8;
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the list of ends is the way for the keyboard
@@ -219,6 +215,19 @@ function End({ end, bounds, frame }: EndProps) {
       </text>
     </g>
   );
+}
+
+/** Words never lie over a limit line: where one is in the way they stand behind it. */
+function behindOf(
+  from: number,
+  width: number,
+  bounds: TreeDrawing['bounds'],
+  loss: Frame['loss'],
+): number {
+  return bounds.reduce((x, { loss: at }) => {
+    const line = loss(at);
+    return x - 4 < line && line < x + width + 4 ? line + 8 : x;
+  }, from);
 }
 
 /** The last part of a port, for a narrow page: `KIOSK-01 ×16`. */
