@@ -18,6 +18,8 @@ const inPlan = 'editorLangId == linkwright';
 export const commands: readonly Command[] = [
   { id: 'linkwright.openResults', title: 'Open results', icon: '$(list-flat)' },
   { id: 'linkwright.nextMissingReading', title: 'Go to the next missing reading', when: inPlan },
+  { id: 'linkwright.layOutReadings', title: 'Lay out readings', when: inPlan },
+  { id: 'linkwright.enterReadings', title: 'Enter readings', when: inPlan },
   { id: 'linkwright.showLimit', title: 'Show how this limit is built', when: inPlan },
   { id: 'linkwright.newPlan', title: 'New plan' },
   { id: 'linkwright.openExample', title: 'Open example' },

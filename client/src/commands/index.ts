@@ -2,6 +2,8 @@
 import * as vscode from 'vscode';
 import type { ResultsPanels } from '../preview/panel.ts';
 import type { Server } from '../server.ts';
+import { enterReadings } from './enter-readings.ts';
+import { layOutReadings } from './lay-out-readings.ts';
 import { newPlan } from './new-plan.ts';
 import { goToNextMissingReading } from './next-missing-reading.ts';
 import { openExample } from './open-example.ts';
@@ -21,6 +23,8 @@ export type Command = (around: Surroundings, ...words: unknown[]) => unknown;
 const commands: Readonly<Record<string, Command>> = {
   'linkwright.openResults': openResults,
   'linkwright.nextMissingReading': goToNextMissingReading,
+  'linkwright.layOutReadings': layOutReadings,
+  'linkwright.enterReadings': enterReadings,
   'linkwright.showLimit': showLimit,
   'linkwright.newPlan': newPlan,
   'linkwright.openExample': openExample,

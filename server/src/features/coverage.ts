@@ -1,4 +1,8 @@
-import type { Location, TextDocumentPositionParams } from 'vscode-languageserver-protocol';
+import type {
+  Location,
+  Position,
+  TextDocumentPositionParams,
+} from 'vscode-languageserver-protocol';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place, ReadingCell } from '../model/types.ts';
 import { placeName } from '../model/ways.ts';
@@ -21,21 +25,9 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
   method: 'linkwright/coverage',
   capabilities: {},
   answer(session, { textDocument, position }) {
-    const found = subject(session, textDocument.uri);
-    if (!found?.plan) return null;
-    const { document, plan } = found;
-    const block = document.blockAt(position);
-    const here = block ? plan.objectsIn(block.id).flatMap((name) => resultOf(plan, name)) : [];
-    const offset = block ? document.offsetIn(block, position) : 0;
-    const holds = (place: Place | undefined) =>
-      place?.block === block?.id &&
-      place !== undefined &&
-      place.span.start <= offset &&
-      offset <= place.span.end;
-    const result =
-      here.find(({ link }) => holds(link.row)) ??
-      here.find(({ link }) => holds(link.place)) ??
-      here[0];
+    const found = resultAt(session, textDocument.uri, position);
+    if (!found) return null;
+    const { plan, result } = found;
     if (result) {
       const { present, expected, link } = result;
       return { object: link.name, present, expected, next: nextIn(session, plan, result) };
@@ -49,6 +41,30 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
     };
   },
 });
+
+/** The plan of a file and, of what is judged there, the row, declaration or evidence the place stands in. */
+export function resultAt(
+  session: Session,
+  uri: string,
+  position: Position,
+): { readonly plan: Plan; readonly result: LinkResult | undefined } | undefined {
+  const found = subject(session, uri);
+  if (!found?.plan) return undefined;
+  const { document, plan } = found;
+  const block = document.blockAt(position);
+  const here = block ? plan.objectsIn(block.id).flatMap((name) => resultOf(plan, name)) : [];
+  const offset = block ? document.offsetIn(block, position) : 0;
+  const holds = (place: Place | undefined) =>
+    place?.block === block?.id &&
+    place !== undefined &&
+    place.span.start <= offset &&
+    offset <= place.span.end;
+  const result =
+    here.find(({ link }) => holds(link.row)) ??
+    here.find(({ link }) => holds(link.place)) ??
+    here[0];
+  return { plan, result };
+}
 
 function resultOf(plan: Plan, name: string): LinkResult[] {
   const result = plan.result.link(name);

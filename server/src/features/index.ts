@@ -6,11 +6,15 @@ import { coverage } from './coverage.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLinks } from './document-links.ts';
+import { enterReading } from './entry/enter.ts';
+import { layOutReadings } from './entry/lay-out.ts';
+import { readingsToEnter } from './entry/to-enter.ts';
 import type { Feature } from './feature.ts';
 import { folding } from './folding.ts';
 import { formatting, onTypeFormatting, rangeFormatting } from './formatting.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlay-hints.ts';
+import { papers } from './papers.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { results } from './results.ts';
@@ -38,7 +42,11 @@ export const features: readonly Feature<any, unknown>[] = [
   codeActions,
   codeLens,
   coverage,
+  readingsToEnter,
+  enterReading,
+  layOutReadings,
   results,
+  papers,
   documentLinks,
   formatting,
   rangeFormatting,

@@ -1,0 +1,309 @@
+/**
+ * Asks for one reading after the other. Each is written into its row at once,
+ * as an edit like any other, so that undo, saving and the editor's own backup
+ * hold it; where it goes is asked of the server every time, so that the text
+ * may be edited by hand meanwhile.
+ */
+import * as vscode from 'vscode';
+import { asked, minute } from '../asked.ts';
+import type { Server } from '../server.ts';
+import type { Command } from './index.ts';
+
+interface ToEnter {
+  readonly fibre: number;
+  readonly wavelength: number;
+  readonly direction: string;
+  readonly place: string;
+  readonly column: string;
+  readonly ports: string;
+  readonly limit: string;
+}
+
+interface ReadingsToEnter {
+  readonly object: string;
+  readonly title: string;
+  readonly again: boolean;
+  readonly present: number;
+  readonly expected: number;
+  readonly readings: readonly ToEnter[];
+}
+
+type Entered =
+  | {
+      readonly uri: string;
+      readonly edit: { readonly range: vscode.Range; readonly newText: string };
+      readonly verdict: string;
+      readonly said: string;
+      readonly doubts: readonly string[];
+    }
+  | { readonly problem: string };
+
+export const enterReadings: Command = async ({ server }) => {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== 'linkwright') return;
+  const there = await server.ask<ReadingsToEnter | null>(
+    'linkwright/readingsToEnter',
+    asked(editor),
+  );
+  if (!there || there.readings.length === 0) {
+    const none = there
+      ? `${there.object}: no reading is missing and none asks to be read again.`
+      : 'No reading of this plan is missing.';
+    void vscode.window.showInformationMessage(none);
+    return;
+  }
+  const readings = await chosen(there);
+  if (readings) await new Entering(server, editor.document.uri, there, readings).run();
+};
+
+interface Way extends vscode.QuickPickItem {
+  readonly readings: readonly ToEnter[];
+}
+
+/** Which readings, in which order: asked once, before the first. */
+async function chosen({
+  object,
+  title,
+  again,
+  readings,
+}: ReadingsToEnter): Promise<readonly ToEnter[] | undefined> {
+  const columns = [...new Set(readings.map(({ column }) => column))];
+  const ways: Way[] = [
+    {
+      label: 'Fibre by fibre',
+      description: `every wavelength and direction of a fibre, then the next: ${readings.length} readings`,
+      readings,
+    },
+    {
+      label: 'Column by column',
+      description: `one wavelength and direction of all fibres, then the next`,
+      readings: columns.flatMap((column) => readings.filter((each) => each.column === column)),
+    },
+    ...columns.map((column) => {
+      const own = readings.filter((each) => each.column === column);
+      return { label: column, description: `${own.length} readings`, readings: own };
+    }),
+  ];
+  const way = await vscode.window.showQuickPick(ways, {
+    title: `${object}${title ? `, ${title}` : ''}: ${again ? 'read again' : 'readings to enter'}`,
+    placeHolder: 'In which order do you read?',
+  });
+  if (!way) return undefined;
+  const fibres = [...new Set(way.readings.map(({ fibre }) => fibre))];
+  if (fibres.length < 3) return way.readings;
+  const order = await vscode.window.showQuickPick(
+    [
+      { label: 'Every fibre, upwards', step: 1, back: false },
+      { label: 'Every second fibre, then the others', step: 2, back: false },
+      { label: 'Every fibre, downwards', step: 1, back: true },
+      { label: 'Another step…', step: 0, back: false },
+    ],
+    { title: object, placeHolder: 'From fibre to fibre' },
+  );
+  if (!order) return undefined;
+  const step = order.step || (await askStep(object, fibres.length));
+  if (!step) return undefined;
+  return inSteps(way, order.back ? fibres.toReversed() : fibres, step);
+}
+
+async function askStep(object: string, fibres: number): Promise<number | undefined> {
+  const typed = await vscode.window.showInputBox({
+    title: object,
+    prompt: 'How many fibres on from one to the next? A minus goes downwards.',
+    validateInput: (text) =>
+      /^-?[1-9]\d*$/u.test(text.trim()) && Math.abs(Number(text)) < fibres
+        ? undefined
+        : `A whole number from 1 to ${fibres - 1}, or the same with a minus.`,
+  });
+  return typed === undefined ? undefined : Number(typed);
+}
+
+/** With a step of 12: fibres 1, 13, 25 …, then 2, 14, 26 …; within one column, or one fibre, the order stays. */
+function inSteps(way: Way, upwards: readonly number[], step: number): readonly ToEnter[] {
+  const fibres = step < 0 ? upwards.toReversed() : upwards;
+  const size = Math.abs(step);
+  const order = new Map<number, number>();
+  for (let start = 0; start < size; start++) {
+    for (let at = start; at < fibres.length; at += size) order.set(fibres[at]!, order.size);
+  }
+  const byColumn = way.label === 'Column by column';
+  const columns = new Map(
+    [...new Set(way.readings.map(({ column }) => column))].map((column, index) => [column, index]),
+  );
+  return [...way.readings].sort((a, b) => {
+    const fibre = order.get(a.fibre)! - order.get(b.fibre)!;
+    const column = columns.get(a.column)! - columns.get(b.column)!;
+    return byColumn ? column || fibre : fibre || column;
+  });
+}
+
+const back: vscode.QuickInputButton = {
+  iconPath: new vscode.ThemeIcon('arrow-left'),
+  tooltip: 'Back to the reading before',
+};
+const skip: vscode.QuickInputButton = {
+  iconPath: new vscode.ThemeIcon('arrow-right'),
+  tooltip: 'Skip this reading for now',
+};
+
+class Entering {
+  readonly #server: Server;
+  readonly #uri: vscode.Uri;
+  readonly #of: ReadingsToEnter;
+  readonly #readings: readonly ToEnter[];
+  readonly #box = vscode.window.createInputBox();
+  readonly #done = new Set<ToEnter>();
+  #at = 0;
+  /** What was said of the reading before. */
+  #said = '';
+  /** A text that was questioned once: typed again, it is kept. */
+  #questioned: string | undefined;
+  #busy = false;
+
+  constructor(server: Server, uri: vscode.Uri, of: ReadingsToEnter, readings: readonly ToEnter[]) {
+    this.#server = server;
+    this.#uri = uri;
+    this.#of = of;
+    this.#readings = readings;
+  }
+
+  /** Ends when all are typed, or when the box is closed. */
+  run(): Promise<void> {
+    const box = this.#box;
+    box.ignoreFocusOut = true;
+    box.buttons = [back, skip];
+    return new Promise((resolve) => {
+      box.onDidTriggerButton((button) => this.#go(button === back ? -1 : 1));
+      box.onDidChangeValue(() => {
+        this.#questioned = undefined;
+        box.validationMessage = undefined;
+      });
+      box.onDidAccept(() => void this.#accept());
+      box.onDidHide(() => {
+        box.dispose();
+        resolve();
+      });
+      this.#ask();
+      box.show();
+    });
+  }
+
+  #ask(): void {
+    const { object, again, present, expected } = this.#of;
+    const { place, column, ports, limit } = this.#readings[this.#at]!;
+    const box = this.#box;
+    const read = again ? '' : ` (${present + this.#done.size} of ${expected} read)`;
+    box.title = `${object} · ${place} · ${column}${read}`;
+    box.step = this.#at + 1;
+    box.totalSteps = this.#readings.length;
+    const what = [ports, limit && `limit ${limit}`].filter(Boolean).join(', ');
+    const before = this.#said ? `${this.#said}. ` : '';
+    box.prompt = `${before}Now ${place} at ${column}${what ? `: ${what}` : ''}. A number, or dark; nothing skips it.`;
+    box.placeholder = 'Reading';
+    box.value = '';
+    box.validationMessage = undefined;
+    this.#questioned = undefined;
+  }
+
+  /** Round the list, past what is done, until nothing is left. */
+  #go(by: 1 | -1): void {
+    const { length } = this.#readings;
+    for (let step = 1; step <= length; step++) {
+      const at = (this.#at + by * step + length * step) % length;
+      if (this.#done.has(this.#readings[at]!)) continue;
+      this.#at = at;
+      this.#ask();
+      return;
+    }
+    this.#finish();
+  }
+
+  #finish(): void {
+    const { object } = this.#of;
+    this.#box.hide();
+    void vscode.window.showInformationMessage(
+      `${object}: ${this.#readings.length} readings entered. Last, ${this.#said}.`,
+    );
+  }
+
+  async #accept(): Promise<void> {
+    if (this.#busy) return;
+    const text = this.#box.value.trim();
+    if (text === '') {
+      this.#go(1);
+      return;
+    }
+    this.#busy = true;
+    this.#box.busy = true;
+    try {
+      await this.#enter(text);
+    } finally {
+      this.#busy = false;
+      this.#box.busy = false;
+    }
+  }
+
+  async #enter(text: string): Promise<void> {
+    const reading = this.#readings[this.#at]!;
+    const answer = await this.#answerTo(reading, text);
+    if ('problem' in answer) {
+      this.#show(answer.problem, vscode.InputBoxValidationSeverity.Error);
+      return;
+    }
+    const [doubt, ...more] = answer.doubts;
+    if (doubt !== undefined && this.#questioned !== text) {
+      const others = more.length > 0 ? ` And ${more.length} more to look at.` : '';
+      this.#show(
+        `${doubt}${others} Enter writes it all the same.`,
+        vscode.InputBoxValidationSeverity.Warning,
+      );
+      this.#questioned = text;
+      return;
+    }
+    const { range, newText } = answer.edit;
+    const { start, end } = range;
+    const edit = new vscode.WorkspaceEdit();
+    edit.replace(
+      vscode.Uri.parse(answer.uri),
+      new vscode.Range(start.line, start.character, end.line, end.character),
+      newText,
+    );
+    if (!(await vscode.workspace.applyEdit(edit))) {
+      this.#show(
+        'The text changed at this moment and nothing was written. Press Enter again.',
+        vscode.InputBoxValidationSeverity.Error,
+      );
+      return;
+    }
+    this.#done.add(reading);
+    this.#said = answer.said;
+    vscode.window.setStatusBarMessage(answer.said, 10_000);
+    this.#go(1);
+  }
+
+  /** As the text is now: asked again where somebody edited it while the server answered. */
+  async #answerTo({ fibre, wavelength, direction }: ToEnter, text: string): Promise<Entered> {
+    for (;;) {
+      let edited = false;
+      const listener = vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+        edited ||= document.languageId === 'linkwright' && contentChanges.length > 0;
+      });
+      try {
+        const answer = await this.#server.ask<Entered>('linkwright/enterReading', {
+          textDocument: { uri: this.#uri.toString() },
+          object: this.#of.object,
+          key: { fibre, wavelength, direction },
+          text,
+          now: minute(new Date()),
+        });
+        if (!edited) return answer;
+      } finally {
+        listener.dispose();
+      }
+    }
+  }
+
+  #show(message: string, severity: vscode.InputBoxValidationSeverity): void {
+    this.#box.validationMessage = { message, severity };
+  }
+}

@@ -1,0 +1,92 @@
+/** Cells of readings where `-` stands: what was laid out and not typed yet. */
+import type { BoundEntry, BoundRow, Heading } from '../../../../grammar/src/bound.ts';
+import type { Span } from '../../../../grammar/src/tree.ts';
+import { C, W } from '../../../../grammar/src/vocabulary/index.ts';
+import type { LinkResult } from '../../evaluate/result.ts';
+import { nameOf, nameOfValue } from '../../model/values.ts';
+import type { BlockView, DocumentView, Plan, Project } from '../../project/types.ts';
+import type { WantedKey } from './wanted.ts';
+
+export interface Blank {
+  readonly document: DocumentView;
+  readonly block: BlockView;
+  readonly cell: Span;
+  readonly row: Span;
+  /** The `-` of the row's `time`, if it has one. */
+  readonly time?: Span;
+}
+
+/** Where the reading of a key is to be typed: of several places the last in the text. */
+export function blankFor(
+  project: Project,
+  plan: Plan,
+  { link }: LinkResult,
+  key: WantedKey,
+): Blank | undefined {
+  for (const { document, block, entry } of readingsOf(project, plan, link.name).toReversed()) {
+    const { headings, rows } = entry.body!.table!;
+    const column = headings.findIndex((heading) => isOf(heading, key));
+    if (column < 0) continue;
+    const row = rows.findLast((each) => {
+      const { kind } = each.cells[column] ?? {};
+      return kind === 'absent' && isAbout(each, headings, entry, link, key.fibre);
+    });
+    if (!row) continue;
+    const time = row.cells[headings.findIndex((each) => isWord(each, W.time))];
+    return {
+      document,
+      block,
+      cell: row.cells[column]!.span,
+      row: row.span,
+      ...(time?.kind === 'absent' && { time: time.span }),
+    };
+  }
+  return undefined;
+}
+
+interface Tabled {
+  readonly document: DocumentView;
+  readonly block: BlockView;
+  readonly entry: BoundEntry;
+}
+
+/** Blocks that hold readings of an object, in order of the text. */
+export function readingsOf(project: Project, plan: Plan, object: string): readonly Tabled[] {
+  return plan.files.flatMap((uri) => {
+    const document = project.document(uri);
+    if (!document) return [];
+    return document.blocks().flatMap((block) => {
+      if (!plan.objectsIn(block.id).includes(object)) return [];
+      const entries = block
+        .bound()
+        .entries.filter(({ word, body }) => word === W.readings && body?.table);
+      return entries.map((entry) => ({ document, block, entry }));
+    });
+  });
+}
+
+function isOf(heading: Heading, { wavelength, direction }: WantedKey): boolean {
+  if (heading.kind !== 'reading' || heading.quantity === C.reflectance) return false;
+  return heading.wavelength === wavelength && heading.direction === direction;
+}
+
+function isWord(heading: Heading, word: string): boolean {
+  return heading.kind === 'word' && heading.word === word;
+}
+
+function isAbout(
+  row: BoundRow,
+  headings: readonly Heading[],
+  entry: BoundEntry,
+  link: LinkResult['link'],
+  fibre: number,
+): boolean {
+  const cell = (word: string) => row.cells[headings.findIndex((each) => isWord(each, word))];
+  const named = cell(W.link);
+  const object = named ? nameOfValue(named) : nameOf(entry.slots.object);
+  if (object !== link.name) return false;
+  const end = cell(W.end);
+  if (end) return link.ways.some((way) => way.fibre === fibre && way.name === nameOfValue(end));
+  const number = cell(W.fibre);
+  return number?.kind === 'whole' && number.value === fibre;
+}

@@ -1,0 +1,183 @@
+import type { Range, TextDocumentIdentifier } from 'vscode-languageserver-protocol';
+import { bindBlock } from '../../../../grammar/src/binding.ts';
+import { formatLine } from '../../../../grammar/src/format.ts';
+import { parseBlock } from '../../../../grammar/src/parser.ts';
+import { K } from '../../../../grammar/src/vocabulary/index.ts';
+import type { PlacedEdit } from '../../checks/finding.ts';
+import { checkLink, type Finding } from '../../checks/index.ts';
+import { evaluateLink } from '../../evaluate/index.ts';
+import type { LinkResult, ReadingResult, Verdict } from '../../evaluate/result.ts';
+import type { Place } from '../../model/types.ts';
+import { placeName } from '../../model/ways.ts';
+import type { Plan } from '../../project/types.ts';
+import { feature, type Session, subject } from '../feature.ts';
+import { readingInWords } from '../wording.ts';
+import { type Blank, blankFor } from './blanks.ts';
+import { headingOf } from './grid.ts';
+import { newBlock } from './lay-out.ts';
+import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
+
+export interface EnterParams {
+  readonly textDocument: TextDocumentIdentifier;
+  readonly object: string;
+  readonly key: WantedKey;
+  /** As typed: a number, perhaps with its unit, or `dark`. */
+  readonly text: string;
+  /** The minute on the tester's clock, `2026-03-14 09:05`; the server asks none. */
+  readonly now?: string;
+}
+
+/** What writing a reading does, or why it cannot be written. */
+export type Entered =
+  | {
+      readonly uri: string;
+      readonly edit: { readonly range: Range; readonly newText: string };
+      readonly verdict: Verdict;
+      /** `fibre 7: 0.97 dB, pass, margin +0.83 at 850 nm A>B`. */
+      readonly said: string;
+      /** Sentences that ask for a second look before it becomes evidence. It is written all the same if wanted. */
+      readonly doubts: readonly string[];
+    }
+  | { readonly problem: string };
+
+/**
+ * One reading as it would be written and judged. Nothing is changed by asking:
+ * the plan is judged on a copy, and the editor writes what comes back, so that
+ * undo, hand edits and saving are the editor's own.
+ */
+export const enterReading = feature<EnterParams, Entered>({
+  method: 'linkwright/enterReading',
+  capabilities: {},
+  answer(session, params) {
+    const plan = subject(session, params.textDocument.uri)?.plan;
+    const result = plan?.result.link(params.object);
+    if (!plan || !result) return { problem: `${params.object} is not in this plan any more.` };
+    const text = params.text.trim().replace(/^([-+]?\d+),(\d+)/u, '$1.$2');
+    const blank = blankFor(session.project, plan, result, params.key);
+    return blank
+      ? intoBlank(session, plan, result, blank, { ...params, text })
+      : intoNewBlock(session, plan, result, { ...params, text });
+  },
+});
+
+function intoBlank(
+  session: Session,
+  plan: Plan,
+  result: LinkResult,
+  { document, block, cell, row, time }: Blank,
+  { key, text, now }: EnterParams,
+): Entered {
+  const minute = /\d\d:\d\d$/u.exec(now ?? '')?.[0];
+  const edits: PlacedEdit[] = [{ place: { block: block.id, span: cell }, text }];
+  if (time && minute) edits.push({ place: { block: block.id, span: time }, text: minute });
+  const changed = edits
+    .toSorted((a, b) => b.place.span.start - a.place.span.start)
+    .reduce(
+      (now, { place: { span }, text }) => now.slice(0, span.start) + text + now.slice(span.end),
+      block.text,
+    );
+  const problem = problemIn(changed, block.text);
+  if (problem) return { problem };
+  const line = block.text.slice(0, row.start).split('\n').length - 1;
+  const newText = formatLine(changed, line) ?? changed.split('\n')[line]!.replace(/\r$/u, '');
+  const at = block.line + line;
+  const range = {
+    start: { line: at, character: 0 },
+    end: { line: at, character: document.line(at).length },
+  };
+  return {
+    uri: document.uri,
+    edit: { range, newText },
+    ...judged(session, plan, result, key, edits, { block: block.id, span: cell }),
+  };
+}
+
+/** A reading that has no cell begins a block of its own, with a cell for each that is wanted: a new attempt is never written over an old one. */
+function intoNewBlock(
+  session: Session,
+  plan: Plan,
+  result: LinkResult,
+  { key, text, now }: EnterParams,
+): Entered {
+  const { keys } = wantedOf(result);
+  const wanted = keys.some((each) => sameKey(each, key)) ? keys : [key];
+  const { uri, range, newText } = newBlock(session, plan, result, {
+    keys: wanted,
+    now,
+    typed: { key, text },
+  });
+  const problem = problemIn(newText.trimStart(), '');
+  if (problem) return { problem };
+  const document = session.project.document(uri)!;
+  const block = document.blockAt(range.start)!;
+  const end = document.offsetIn(block, range.start);
+  const edits = [{ place: { block: block.id, span: { start: end, end } }, text: newText }];
+  const start = end + newText.lastIndexOf(text);
+  const cell = { block: block.id, span: { start, end: start + text.length } };
+  return { uri, edit: { range, newText }, ...judged(session, plan, result, key, edits, cell) };
+}
+
+/** The first sentence about what cannot be read, if the change brought one. */
+function problemIn(changed: string, before: string): string | undefined {
+  const known = before === '' ? [] : errorsIn(before);
+  return errorsIn(changed).find((each) => !known.includes(each));
+}
+
+function errorsIn(text: string): readonly string[] {
+  const { findings } = bindBlock(parseBlock(text), text);
+  return findings.filter(({ severity }) => severity === 'error').map(({ message }) => message);
+}
+
+function judged(
+  { settings }: Session,
+  plan: Plan,
+  { link }: LinkResult,
+  key: WantedKey,
+  edits: readonly PlacedEdit[],
+  cell: Place,
+): { verdict: Verdict; said: string; doubts: readonly string[] } {
+  const where = placeName(link, key.fibre);
+  const after = triedWith(plan, link.name, edits);
+  const reading = after?.result.readings.findLast(
+    (each) => each.attempt !== null && each.current && sameKey(key, each),
+  );
+  if (!after || !reading)
+    return { verdict: 'untested', said: `${where}, ${headingOf(key)}: written`, doubts: [] };
+  const before = triedWith(plan, link.name, []);
+  const known = new Set(before?.findings.map(({ name }) => name));
+  const places = settings.precision;
+  const doubts = after.findings
+    .filter(({ name, kind }) => kind !== 'note' && !known.has(name))
+    .filter((finding) => !sayVerdict.has(finding.name))
+    .toSorted((a, b) => distance(a, cell) - distance(b, cell))
+    .map(({ message }) => message);
+  return { verdict: reading.verdict, said: `${where}: ${inWords(reading, places)}`, doubts };
+}
+
+/** What is said of the cell comes before what is said of others, and that before what lies elsewhere. */
+function distance({ place }: Finding, cell: Place): number {
+  return place.block === cell.block
+    ? Math.abs(place.span.start - cell.span.start)
+    : Number.MAX_SAFE_INTEGER;
+}
+
+/** What the verdict says already. */
+const sayVerdict: ReadonlySet<string> = new Set(['over-limit', 'marginal-fail', 'marginal-pass']);
+
+function triedWith(
+  plan: Plan,
+  object: string,
+  edits: readonly PlacedEdit[],
+): { readonly result: LinkResult; readonly findings: readonly Finding[] } | undefined {
+  const input = plan.tried(object, edits);
+  if (!input) return undefined;
+  const { link, evidence, settings, asOf, setup } = input;
+  const result = evaluateLink(input);
+  return { result, findings: checkLink({ link, result, evidence, settings, asOf, setup }) };
+}
+
+function inWords(reading: ReadingResult, places: number): string {
+  const typed = reading.reading?.typed;
+  const value = !typed || typed === K.dark ? K.dark : `${typed.digits} ${typed.unit}`;
+  return `${value}, ${readingInWords(reading, places)}`;
+}

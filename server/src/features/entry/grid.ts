@@ -1,0 +1,44 @@
+/** The text of a block of readings with a row per fibre and a column per wavelength and direction. */
+import { formatBlock } from '../../../../grammar/src/format.ts';
+import { toNanometres } from '../../../../grammar/src/quantity/index.ts';
+import { C, K, W } from '../../../../grammar/src/vocabulary/index.ts';
+import type { LinkModel } from '../../model/types.ts';
+import { isTree, placeName } from '../../model/ways.ts';
+import type { WantedKey } from './wanted.ts';
+
+export interface Grid {
+  readonly link: LinkModel;
+  readonly keys: readonly WantedKey[];
+  readonly setup: string | undefined;
+  /** `2026-03-14 09:05`; undefined: left to be written. */
+  readonly tested: string | undefined;
+  /** What stands in the cells so far, by column heading and row. */
+  readonly typed?: { readonly key: WantedKey; readonly text: string };
+}
+
+/** Canonical text of the block, with `-` in every cell that is not typed yet. */
+export function gridText({ link, keys, setup, tested, typed }: Grid): string {
+  const headings = [...new Set(keys.map(headingOf))];
+  const fibres = [...new Set(keys.map(({ fibre }) => fibre))];
+  const said = typed && { fibre: typed.key.fibre, heading: headingOf(typed.key) };
+  const lines = [
+    `${W.readings} ${link.name} {`,
+    ...(setup === undefined ? [] : [`${W.setup} ${setup}`]),
+    ...(tested === undefined ? [] : [`${W.tested} ${tested}`]),
+    `${W.values} ${C.loss} ${K.in} dB`,
+    `${W.columns} ${[isTree(link) ? W.end : W.fibre, ...headings].join(', ')}`,
+    ...fibres.map((fibre) => {
+      const cells = headings.map((heading) =>
+        said?.fibre === fibre && said.heading === heading ? typed!.text : '-',
+      );
+      return [isTree(link) ? placeName(link, fibre) : fibre, ...cells].join('  ');
+    }),
+    '}',
+  ];
+  return formatBlock(`${lines.join('\n')}\n`).trimEnd();
+}
+
+/** As a column is headed: `850 nm A>B`. */
+export function headingOf({ wavelength, direction }: Omit<WantedKey, 'fibre'>): string {
+  return `${toNanometres(wavelength)} nm ${direction}`;
+}

@@ -1,0 +1,170 @@
+/** Typing readings at the link: what is asked for, where it is written, and what is said of it before. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type Entered, enterReading } from '../../server/src/features/entry/enter.ts';
+import { type LaidOut, layOutReadings } from '../../server/src/features/entry/lay-out.ts';
+import { readingsToEnter } from '../../server/src/features/entry/to-enter.ts';
+import { answer, applyEdits, ask } from '../support/ask.ts';
+
+const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
+const now = '2026-03-14 09:21';
+
+/** The example with the cursor at a text, perhaps with another text in place of one. */
+function first(at: string, ...changes: readonly (readonly [string, string])[]) {
+  const text = changes.reduce((all, [what, by]) => {
+    if (!all.includes(what)) throw new Error(`the example has no ${what}`);
+    return all.replace(what, by);
+  }, example);
+  return ask(text.replace(at, `$0${at}`));
+}
+
+const atLink = 'KQ-OPS-B3 "';
+const blank = ['1.05        0.77', '-           0.77'] as const;
+
+/** The text after what was entered is written, and what was said of it. */
+function enter(asked: ReturnType<typeof ask>, text: string, index = 0) {
+  const { object, readings } = answer(readingsToEnter, asked)!;
+  const { fibre, wavelength, direction } = readings[index]!;
+  const key = { fibre, wavelength, direction };
+  const entered: Entered = answer(enterReading, asked, { object, key, text, now });
+  if ('problem' in entered) return { ...entered, text: asked.text };
+  return { ...entered, text: applyEdits(asked.text, [entered.edit]) };
+}
+
+function withoutReadings(): string {
+  return example.slice(0, example.indexOf('readings KQ'));
+}
+
+describe('what is to be typed', () => {
+  it('is asked for fibre by fibre, with ports and the limit of the method in use', () => {
+    const asked = ask(withoutReadings().replace(atLink, `$0${atLink}`));
+    const wanted = answer(readingsToEnter, asked)!;
+    expect(wanted).toMatchObject({ object: 'KQ-OPS-B3', present: 0, expected: 16, again: false });
+    expect(wanted.readings).toHaveLength(16);
+    expect(wanted.readings[1]).toMatchObject({
+      place: 'fibre 1',
+      column: '850 nm B>A',
+      ports: 'OPS/R2/A:01 to B3/R1/A:01',
+      limit: expect.stringMatching(/^\d\.\d\d dB$/u),
+    });
+  });
+
+  it('is what failed where nothing is missing', () => {
+    const asked = first(atLink, ['1.08  ', '3.08  ']);
+    const wanted = answer(readingsToEnter, asked)!;
+    expect(wanted.again).toBe(true);
+    expect(wanted.readings.map(({ place, column }) => `${place} ${column}`)).toEqual([
+      'fibre 2 850 nm A>B',
+    ]);
+  });
+
+  it('outside of a link is of the first that lacks some', () => {
+    const asked = first('plan "Kestrel', blank);
+    expect(answer(readingsToEnter, asked)?.readings).toHaveLength(1);
+  });
+});
+
+describe('a reading', () => {
+  it('goes into its cell, and the verdict is said with its margin', () => {
+    const { text, ...entered } = enter(first(atLink, blank), '1.05');
+    expect(text).toBe(example);
+    expect(entered).toMatchObject({ verdict: 'pass', doubts: [] });
+    expect('said' in entered && entered.said).toMatch(
+      /^fibre 2: 1\.05 dB, pass, margin \+\d\.\d\d at 850 nm B>A$/u,
+    );
+  });
+
+  it('may be typed with a decimal comma, and changes its own line only', () => {
+    expect(enter(first(atLink, blank), '1,05').text).toBe(example);
+  });
+
+  it('over the limit is written as what it is', () => {
+    const entered = enter(first(atLink, blank), '3.05');
+    expect(entered).toMatchObject({ verdict: 'fail' });
+    expect('said' in entered && entered.said).toMatch(/fail, \d\.\d\d over the limit/u);
+  });
+
+  it('may be dark', () => {
+    const entered = enter(first(atLink, blank), 'dark');
+    expect(entered.text).toMatch(/^ {2}2 .*dark/mu);
+    expect(entered).toMatchObject({ verdict: expect.stringMatching(/fail|invalid/u) });
+  });
+
+  it.each([
+    ['-1.05', /^Fibre 2 at 850 nm B>A: −1.05 dB: more light arrived/u],
+    ['-21.4 dBm', /dBm/u],
+    ['105', /./u],
+  ])('of %s is questioned or refused with a reason, and never silent', (typed, pattern) => {
+    const entered = enter(first(atLink, blank), typed);
+    const said = 'problem' in entered ? [entered.problem] : entered.doubts;
+    expect(said.join('\n')).toMatch(pattern);
+  });
+
+  it('that casts doubt on others is told before what it casts', () => {
+    const { text } = enter(ask(withoutReadings().replace(atLink, `$0${atLink}`)), '0.97');
+    const { doubts } = enter(ask(text.replace(atLink, `$0${atLink}`)), '-0.99') as {
+      doubts?: string[];
+    };
+    expect(doubts).toHaveLength(2);
+    expect(doubts?.[0]).toContain('more light arrived');
+  });
+
+  it.each(['1.0.5', 'abc', '1.05 m', ''])('that is none (%s) leaves the text as it is', (typed) => {
+    const entered = enter(first(atLink, blank), typed);
+    expect(entered).toMatchObject({ problem: expect.stringMatching(/.{10}/u) });
+  });
+
+  it('that fails is read again in a block of its own, and the failing one stays', () => {
+    const asked = first(atLink, ['1.08  ', '3.08  ']);
+    const { text } = enter(asked, '1.10');
+    expect(text.startsWith(asked.text.trimEnd())).toBe(true);
+    expect(text.slice(asked.text.trimEnd().length)).toBe(`
+
+readings KQ-OPS-B3 {
+  setup       MM-1
+  tested      2026-03-14 09:21
+  values      loss in dB
+  columns fibre, 850 nm A>B
+  2                1.10
+}
+`);
+  });
+
+  it('notes its time where the rows have one', () => {
+    const rows = example
+      .replace('columns fibre,', 'columns fibre, time,')
+      .replace(/^ {2}([1-4]) /gmu, '  $1 09:05 ')
+      .replace('2 09:05', '2 -')
+      .replace('1.05 ', '- ');
+    const asked = ask(rows.replace(atLink, `$0${atLink}`));
+    expect(enter(asked, '1.05').text).toMatch(/^ {2}2\s+09:21\s+1\.08\s+1\.05/mu);
+  });
+});
+
+describe('a block laid out', () => {
+  const laidOut = (marked: string) => {
+    const asked = ask(marked);
+    const answered: LaidOut = answer(layOutReadings, asked, { now });
+    return { asked, answered };
+  };
+
+  it('has a row for each fibre and a dash for each reading that is missing', () => {
+    const { asked, answered } = laidOut(withoutReadings().replace(atLink, `$0${atLink}`));
+    if ('because' in answered) throw new Error(answered.because);
+    const text = applyEdits(asked.text, [answered]);
+    expect(text).toContain(`readings KQ-OPS-B3 {
+  setup       MM-1
+  tested      2026-03-14 09:21
+  values      loss in dB
+  columns fibre, 850 nm A>B, 850 nm B>A, 1300 nm A>B, 1300 nm B>A
+  1                -           -           -            -`);
+    const { line, character } = answered.cell;
+    expect(text.split('\n')[line]!.slice(0, character + 1)).toMatch(/^ {2}1 +-$/u);
+    expect(answered.readings).toBe(16);
+  });
+
+  it('is not laid out where nothing is missing, and says so', () => {
+    const { answered } = laidOut(example.replace(atLink, `$0${atLink}`));
+    expect(answered).toEqual({ because: expect.stringContaining('no reading is missing') });
+  });
+});

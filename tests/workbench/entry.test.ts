@@ -1,0 +1,112 @@
+/** Typing readings at the link, by keyboard alone: laid out, asked for, judged, questioned, undone. */
+import { readFileSync } from 'node:fs';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { useWorkbench } from './host/workbench.ts';
+
+const workbench = useWorkbench();
+const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
+/** The example before it is tested, with a reference of today: the tester's clock is the machine's. */
+const today = new Date();
+const year = today.getFullYear();
+const day = `${year}-${String(today.getMonth() + 1).padStart(2, '0')}-${String(today.getDate()).padStart(2, '0')}`;
+const untested = example
+  .slice(0, example.indexOf('readings KQ'))
+  .replace(/2026-03-14 08:1\d/gu, `${day} 00:00`)
+  .replaceAll('2026-01-12', `${year}-01-01`)
+  .replaceAll('2027-01-12', `${year + 1}-12-31`);
+
+const text = () => workbench.host((vscode) => vscode.window.activeTextEditor!.document.getText());
+const box = () => workbench.page.locator('.quick-input-widget');
+const title = () => box().locator('.quick-input-title').innerText();
+const message = () => box().locator('.quick-input-message').innerText();
+
+async function type(what: string): Promise<void> {
+  await box().locator('input').first().fill(what);
+  await workbench.page.keyboard.press('Enter');
+}
+
+async function pick(label: string): Promise<void> {
+  await box().locator('.monaco-list-row', { hasText: label }).first().waitFor();
+  await box().locator('input').first().fill(label);
+  await workbench.page.keyboard.press('Enter');
+}
+
+async function putCursor(at: string): Promise<void> {
+  await workbench.host(async (vscode, at) => {
+    const editor = vscode.window.activeTextEditor!;
+    const start = editor.document.positionAt(editor.document.getText().indexOf(at) + 1);
+    editor.selection = new vscode.Selection(start, start);
+  }, at);
+}
+
+async function open(name: string, content: string): Promise<void> {
+  await workbench.open(name, { 'link.lwl': content });
+  await putCursor('KQ-OPS-B3 "');
+}
+
+describe('readings', () => {
+  beforeEach(() => workbench.clear());
+
+  it('are laid out so that typing is numbers only', async () => {
+    await open('laid', untested);
+    await workbench.command('linkwright.layOutReadings');
+    await expect.poll(text).toMatch(/^ {2}4 +- +- +- +-$/mu);
+    const selected = () =>
+      workbench.host((vscode) => {
+        const { document, selection } = vscode.window.activeTextEditor!;
+        return document.getText(selection);
+      });
+    await expect.poll(selected).toBe('-');
+    await workbench.command('workbench.action.focusActiveEditorGroup');
+    await workbench.page.keyboard.type('0.97');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +- +- +-$/mu);
+  });
+
+  it('are asked for one by one, judged at once, questioned when strange, and undone', async () => {
+    await open('entered', untested);
+    void workbench.command('linkwright.enterReadings');
+    await pick('Fibre by fibre');
+    await pick('Every fibre, upwards');
+    await expect.poll(title).toContain('KQ-OPS-B3 · fibre 1 · 850 nm A>B (0 of 16 read)');
+    expect(await message()).toMatch(/OPS\/R2\/A:01 to B3\/R1\/A:01, limit \d\.\d\d dB/u);
+    await type('0,97');
+    await expect.poll(message).toMatch(/fibre 1: 0\.97 dB, pass, margin \+\d\.\d\d at 850 nm A>B/u);
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +- +- +-$/mu);
+    await workbench.pictures('enter-readings');
+
+    // The unit of another column, and a sign: questioned, and kept only when Enter is pressed again.
+    await type('-0.99');
+    await expect.poll(message).toMatch(/more light arrived.*Enter writes it all the same/su);
+    await workbench.pictures('enter-readings-questioned');
+    await type('0.9.9');
+    await expect.poll(message).toMatch(/0\.9\.9/u);
+    await type('0.99');
+    await expect.poll(title).toContain('fibre 1 · 1300 nm A>B');
+
+    await type('');
+    await expect.poll(title).toContain('1300 nm B>A');
+    await type('dark');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.99 +- +dark$/mu);
+    await expect.poll(title).toContain('fibre 2 · 850 nm A>B');
+    await workbench.page.keyboard.press('Escape');
+    await workbench.command('undo');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.99 +- +-$/mu);
+  });
+
+  it('follow the text when it is edited by hand meanwhile', async () => {
+    await open('by-hand', untested);
+    void workbench.command('linkwright.enterReadings');
+    await pick('850 nm A>B');
+    await pick('Every fibre, downwards');
+    await expect.poll(title).toContain('fibre 4 · 850 nm A>B');
+    await type('1.02');
+    await expect.poll(text).toMatch(/^ {2}4 +1\.02/mu);
+    await workbench.host(async (vscode) => {
+      const editor = vscode.window.activeTextEditor!;
+      await editor.edit((edit) => edit.insert(new vscode.Position(0, 0), '# A note\n'));
+    });
+    await type('0.93');
+    await expect.poll(text).toMatch(/^ {2}3 +0\.93 +- +- +-\n {2}4 +1\.02/mu);
+    await workbench.page.keyboard.press('Escape');
+  });
+});
