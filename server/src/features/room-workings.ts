@@ -157,7 +157,7 @@ function diversityInWords(ways: LinkResult['link']['ways']): readonly string[] {
 }
 
 /** Most objects of a plan that are looked through for one hover, and most that are named. */
-const mostSought = 2000;
+const mostSought = 500;
 const mostNamed = 4;
 
 /** Others of its kind between the same two places, and what each shares with it: two that protect each other share nothing. */

@@ -300,7 +300,9 @@ export class Engine {
     );
   }
 
+  /** Asks for what links are made of, and for no verdict. */
   fibresNeeded(cable: string): number {
+    for (const { modelling } of this.#judgements.values()) this.#settle(modelling);
     return this.#crossings.needed(cable);
   }
 

@@ -260,7 +260,6 @@ export class LivePlan implements Plan {
   }
 
   fibresNeeded(cable: string): number {
-    this.engine.settle();
     return this.engine.fibresNeeded(cable);
   }
 
