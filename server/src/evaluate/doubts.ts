@@ -11,6 +11,7 @@ import {
   printProse,
   subtractDb,
   toMetres,
+  zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import { longestFibre } from '../optics/index.ts';
 import type { Context } from './context.ts';
@@ -287,6 +288,9 @@ export function* doubtsOfDesign(
     if (governing?.value === undefined || worst === undefined || designMargin === undefined)
       continue;
     if (designMargin >= 0n) continue;
+    // The contract rounds what a reading is held against: what that takes away is no want of the design.
+    const rounding = governing.terms.find(({ role }) => role === 'rounding')?.total ?? zeroDb;
+    if (rounding < 0n && designMargin >= rounding) continue;
     const heavy = heaviest(result.worstTerms).slice(0, 3);
     const fibres = result.worstTerms.filter((term) => term.role === 'fibre');
     const [only] = fibres;
