@@ -59,6 +59,12 @@ test('loss ends it where there are more joints', () => {
   expect(text).toContain('0.05 dB left at 850 nm: no more pair LC of 0.75 dB goes into that.');
 });
 
+test('what rests on a figure from memory says so', () => {
+  const text = plan('180 m').replaceAll('850 nm', '1300 nm').replace('10GBASE-SR', '1000BASE-LX');
+  expect(said(text)).toContain('This rests on a recalled figure.');
+  expect(said(plan('180 m'))).not.toContain('recalled');
+});
+
 test('as many pairs more as go into what is left', () => {
   expect(said(plan('50 m'))).toContain(
     '1.25 dB left at 850 nm: 1 more pair LC of 0.75 dB would fit',

@@ -58,6 +58,8 @@ export interface Room {
   readonly longest?: Micrometres;
   readonly never?: string;
   readonly left?: Left;
+  /** The row, or a figure of the loss, is from memory. */
+  readonly recalled: boolean;
 }
 
 /** Loss allowed less all that is not the stretch, over its rate. */
@@ -163,6 +165,9 @@ function roomOn(path: Asked, carried: Carried, application: ApplicationType): Ro
       longest: never === undefined ? longest : micrometres(0),
       ...(never !== undefined && { never }),
       left: leftBy(row, path, lights, stretch),
+      recalled:
+        row.trust === 'recalled' ||
+        (row.loss !== undefined && lights.some(({ recalled }) => recalled)),
     };
   });
   return rooms.reduce<Room | undefined>(
@@ -190,6 +195,7 @@ interface Light {
   readonly rate: Found | undefined;
   /** All that the path loses but the stretch; undefined where a figure is missing. */
   readonly fixed: ExactDb | undefined;
+  readonly recalled: boolean;
 }
 
 function lightsOf(
@@ -208,7 +214,8 @@ function lightsOf(
           ? subtractDb(sum.value, fibreLoss(rate.each as RatePerKm, stretch.length))
           : undefined;
       const at = context.link.wavelength === line ? line : wavelength;
-      return { sent: light.wavelength, line: at, direction, figures, rate, fixed };
+      const recalled = sum.terms.some(({ trust }) => trust === 'recalled');
+      return { sent: light.wavelength, line: at, direction, figures, rate, fixed, recalled };
     });
   });
 }

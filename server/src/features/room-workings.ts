@@ -90,10 +90,10 @@ function roomAsMarkdown(room: Room, places: number): string {
     `**How far ${application} goes**${way === undefined ? '' : `, ${way}`} (row ${row})`,
   ];
   if (byReach) {
-    const rest = others > 0 ? ` − ${lengthInWords(others)} of other fibre` : '';
-    lines.push(
-      `by reach: ${lengthInWords(byReach.reach)}${rest} = ${lengthInWords(byReach.longest)}`,
-    );
+    const { reach, longest: most } = byReach;
+    const rest =
+      others > 0 ? ` − ${lengthInWords(others)} of other fibre = ${lengthInWords(most)}` : '';
+    lines.push(`by reach: ${lengthInWords(reach)}${rest}`);
   }
   if (byLoss) {
     const { allowed, fixed, rate, wavelength, longest: most } = byLoss;
@@ -103,6 +103,7 @@ function roomAsMarkdown(room: Room, places: number): string {
   }
   lines.push(endInWords({ byReach, byLoss, longest, never, stretch }));
   if (left) lines.push(leftInWords(left, places));
+  if (room.recalled) lines.push('This rests on a recalled figure.');
   return lines.join('  \n');
 }
 
