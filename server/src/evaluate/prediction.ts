@@ -8,6 +8,7 @@ import {
 import type { Carried, Direction, LinkModel, PathElement } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { onLine, ownFigures, withPartsAt } from './figures.ts';
+import { leastLoss } from './least.ts';
 import { fibresTaken } from './maps-along.ts';
 import { channelOnly } from './path.ts';
 import { wholeSum } from './sums.ts';
@@ -15,17 +16,23 @@ import { sameWindow } from './thresholds.ts';
 
 type Crossing = Extract<PathElement, { kind: 'link' }>;
 
+/** What one light of it loses: with the rest at its greatest, and with the rest at its least. */
+export interface Foretold {
+  readonly loss: ExactDb;
+  readonly least: ExactDb;
+}
+
 /** Losses per fibre that it lights, direction and wavelength; incomplete where a reading of a link is missing. */
 export function predictedFromLinks(
   context: Context,
   { application, fibres }: Pick<Carried, 'application' | 'fibres'>,
   { path }: Pick<LinkModel, 'path'>,
-): { readonly complete: boolean; readonly losses: readonly ExactDb[] } {
+): { readonly complete: boolean; readonly losses: readonly Foretold[] } {
   const { link, input } = context;
   const crossings = path.filter((element) => element.kind === 'link');
   if (!application || crossings.length === 0 || !input.crossed)
     return { complete: false, losses: [] };
-  const losses: ExactDb[] = [];
+  const losses: Foretold[] = [];
   let complete = link.fibres.length > 0;
   for (const [index, fibre] of link.fibres.entries()) {
     if (fibres && !fibres.includes(fibre)) continue;
@@ -51,7 +58,7 @@ function crossedAt(
   taken: ReadonlyMap<Crossing, number | undefined>,
   wavelength: Picometres,
   direction: Direction,
-): ExactDb | undefined {
+): Foretold | undefined {
   const parts: ExactDb[] = [];
   for (const crossing of crossings) {
     const result = context.input.crossed?.(crossing.name)?.result;
@@ -74,8 +81,11 @@ function crossedAt(
       const { limits } = context.link.terms;
       const own = (at: Picometres) => ownFigures(limits, at, context.link.mode, 'max');
       const figures = withPartsAt(own(reading.wavelength), own(onLine(context.link, wavelength)));
-      const rest = wholeSum(channelOnly({ path }), figures, direction, reading.wavelength);
-      return 'value' in rest ? addDb(...parts, rest.value) : undefined;
+      const others = channelOnly({ path });
+      const rest = wholeSum(others, figures, direction, reading.wavelength);
+      if ('because' in rest) return undefined;
+      const least = leastLoss(others, onLine(context.link, reading.wavelength));
+      return { loss: addDb(...parts, rest.value), least: addDb(...parts, least) };
     }
   }
   return undefined;

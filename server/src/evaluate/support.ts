@@ -30,7 +30,7 @@ import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
-import { predictedFromLinks } from './prediction.ts';
+import { type Foretold, predictedFromLinks } from './prediction.ts';
 import { nm } from './reasons.ts';
 import type { ApplicationResult, SupportWord } from './result.ts';
 import {
@@ -280,17 +280,16 @@ function answer(question: Question): Support {
     ? predictedFromLinks(context, carried, way ?? context.link)
     : undefined;
   if (foretold && foretold.losses.length > 0) {
-    // Readings say nothing of what connections take, nor of the least that a path may lose.
-    const holds = (row: ApplicationRow, loss: ExactDb) =>
-      brokenTerms({ ...row, connections: undefined, min: undefined }, { length, loss }).length ===
-      0;
+    // What connections take is within the readings already.
+    const holds = (row: ApplicationRow, { loss, least }: Foretold) =>
+      brokenTerms({ ...row, connections: undefined }, { length, loss, least }).length === 0;
     const reaching = rows.filter(
       (row) => row.reach === undefined || (length ?? Infinity) <= row.reach,
     );
-    const row = rows.find((candidate) => foretold.losses.every((loss) => holds(candidate, loss)));
-    const over = foretold.losses.filter((loss) => !reaching.some((each) => holds(each, loss)));
-    const greatest = greatestOf(foretold.losses);
-    const because = `${sumInWords(greatest, row ?? nearest)} at most, from the readings of its links and the greatest figures of its cords`;
+    const row = rows.find((candidate) => foretold.losses.every((one) => holds(candidate, one)));
+    const greatest = greatestOf(foretold.losses.map(({ loss }) => loss));
+    const by = 'from the readings of its links and the greatest figures of its cords';
+    const because = `${sumInWords(greatest, row ?? nearest)} at most, ${by}`;
     if (foretold.complete && row) {
       return {
         ...base,
@@ -301,10 +300,26 @@ function answer(question: Question): Support {
         from: 'reading',
       };
     }
-    if (reaching.length > 0 && over.length > 0) {
-      const broken: readonly RowTerm[] = ['loss'];
-      const refusal = { support: 'not supported' as const, because, broken, loss: greatest };
-      return { ...base, ...withRow(nearest), ...refusal, from: 'reading' };
+    const failing = foretold.losses.filter((one) => !reaching.some((each) => holds(each, one)));
+    const [weakest] = failing
+      .filter(({ least }) => nearest?.min !== undefined && least < exactDb(nearest.min))
+      .sort((a, b) => compareDb(a.least, b.least));
+    if (reaching.length > 0 && failing.length > 0) {
+      const refusal = weakest
+        ? {
+            because: `${sumInWords(weakest.least, nearest)} at the least, from the readings of its links`,
+            broken: ['least loss'] as const,
+            loss: weakest.loss,
+            least: weakest.least,
+          }
+        : { because, broken: ['loss'] as const, loss: greatest };
+      return {
+        ...base,
+        ...withRow(nearest),
+        support: 'not supported',
+        ...refusal,
+        from: 'reading',
+      };
     }
   }
   if (byDesign) {
