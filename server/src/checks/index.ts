@@ -180,7 +180,7 @@ export {
   type PlacedEdit,
   type PlacedFix,
 } from './finding.ts';
-export { checkSilence, unanswered } from './silence.ts';
+export { checkSilence, unanswered, unansweredInPlace } from './silence.ts';
 
 /** In the order in which a page lists them: path, applications, set-up, readings, coverage. */
 export const checks: readonly Check[] = [

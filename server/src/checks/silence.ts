@@ -82,6 +82,18 @@ export function unanswered(
   return findings.filter(({ name, kind }) => isStatement(kind) || !names.has(name));
 }
 
+/** As {@link unanswered}, of answers that hold for what stands in their own block alone: a set-up, or evidence. */
+export function unansweredInPlace(
+  findings: readonly Finding[],
+  answers: readonly Silence[],
+): readonly Finding[] {
+  if (answers.length === 0) return findings;
+  const keys = new Set(answers.map(({ place, finding }) => `${place.block} ${finding}`));
+  return findings.filter(
+    ({ name, kind, place }) => isStatement(kind) || !keys.has(`${place.block} ${name}`),
+  );
+}
+
 /** Two statements that cannot both hold, or one that cannot be read: no reason mends that. */
 function isStatement(kind: FindingKind): boolean {
   return kind === 'contradiction' || kind === 'notation';

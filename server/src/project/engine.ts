@@ -489,9 +489,13 @@ export class Engine {
   #checkPart(part: EvidencePart): void {
     const reads = new Set<string>();
     const findings = checkEvidence(part, this.#bench.scope(reads));
-    const answers = [...silencesInPart(part), ...this.#bench.settings(reads).silence];
+    const own = silencesInPart(part);
+    const answers = [...own, ...this.#bench.settings(reads).silence];
     this.#readers.record(this.#tasks.get(part)!, reads);
-    this.findings.set(part, unanswered(findings, answers));
+    this.findings.set(part, [
+      ...unanswered(findings, answers),
+      ...checkSilence(own, part.object, kindOfFinding),
+    ]);
   }
 
   #checkPlan(): void {

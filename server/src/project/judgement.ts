@@ -4,7 +4,7 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import { blocksAcceptance, checkLink, unanswered } from '../checks/index.ts';
+import { blocksAcceptance, checkLink, unanswered, unansweredInPlace } from '../checks/index.ts';
 import {
   type EvaluationInput,
   evaluateLink,
@@ -21,8 +21,17 @@ import {
   type Declaration,
   evidenceOf,
   type Scope,
+  silencesIn,
+  silencesInPart,
 } from '../model/api.ts';
-import type { Evidence, LinkModel, PlanSettings, Setup, WorkEvent } from '../model/types.ts';
+import type {
+  Evidence,
+  LinkModel,
+  PlanSettings,
+  Setup,
+  Silence,
+  WorkEvent,
+} from '../model/types.ts';
 import { readKey } from './readers.ts';
 import type { SuspicionOf } from './suspicions.ts';
 import { stages, type Task } from './tasks.ts';
@@ -157,7 +166,8 @@ export class Judgement {
               suspected: (name) => suspected.get(name) ?? [],
             });
       const { asOf } = input;
-      const findings = checkLink({ link, result, evidence, settings, asOf, setup });
+      const found = checkLink({ link, result, evidence, settings, asOf, setup });
+      const findings = unansweredInPlace(found, answersBeside(link, evidence, scope));
       // What its structure lacks is shown by its declaration, and stands in its way all the same.
       const structure = unanswered(this.#ofStructure, [...link.silence, ...settings.silence]);
       this.result =
@@ -188,6 +198,18 @@ export class Judgement {
     const result = crossed === this ? undefined : crossed?.fresh();
     return crossed && result ? { result, work: crossed.work } : undefined;
   }
+}
+
+/** Answers written where evidence of an object stands, and in the set-ups that it was measured with. */
+function answersBeside(link: LinkModel, evidence: Evidence, scope: Scope): readonly Silence[] {
+  const setups = new Set([...evidence.readings, ...evidence.events].map(({ setup }) => setup));
+  return [
+    ...[link.name, ...link.was].flatMap((name) => scope.evidence(name).flatMap(silencesInPart)),
+    ...[...setups].flatMap((name) => {
+      const declared = scope.find('setup', name);
+      return declared ? silencesIn(declared).holding : [];
+    }),
+  ];
 }
 
 type CrossedLink = NonNullable<ReturnType<NonNullable<EvaluationInput['crossed']>>>;
