@@ -225,3 +225,23 @@ link KQ-2 {
   expect(room?.left?.loss).toBe(700_000_000_000_000n);
   expect(titles(all).join()).not.toContain('MM-GRADE');
 });
+
+test('where little is left, a change mends it only if enough is left then', () => {
+  // 3.0 × 0.380 + 2 × 0.75 = 2.64 dB of 2.9: 0.26 dB left, 0.29 dB is wanted.
+  const text = `${plan}${low.replace('0.35 dB', '0.74 dB')}
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     380 m OM4
+  connector   LC
+  carries     10GBASE$0-SR
+}
+`;
+  const all = titles(offered(text));
+  expect(all).toContain(
+    'refactor: Take LC-LOW in place of LC for all 2 pairs: gains 0.02 dB, 0.28 dB left for 10GBASE-SR, 3.33 m still too long',
+  );
+  expect(all).toContain(
+    'quickfix: Take the OM4 in line 15 370 m long: gains 0.03 dB, 0.29 dB left for 10GBASE-SR, 30 m to spare',
+  );
+});

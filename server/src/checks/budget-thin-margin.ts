@@ -1,11 +1,10 @@
 import {
   compareDb,
   exactDb,
-  microDb,
   subtractDb,
   toNanometres,
 } from '../../../grammar/src/quantity/index.ts';
-import { thinMargin } from '../evaluate/thresholds.ts';
+import { marginWanted } from '../evaluate/room.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodeLink, multimodePlan } from './examples.ts';
 import { inDb, inNm } from './figures.ts';
@@ -21,8 +20,7 @@ function* find({ link, result }: LinkContext): Iterable<Found> {
       .sort((a, b) => compareDb(b.greatest!, a.greatest!));
     if (worst?.greatest === undefined) continue;
     const allowed = exactDb(lossLimit);
-    const share = Math.round((lossLimit * thinMargin.share) / 1e6);
-    const wanted = exactDb(link.terms.margin ?? microDb(Math.min(share, thinMargin.most)));
+    const wanted = marginWanted(lossLimit, link.terms.margin);
     const left = subtractDb(allowed, worst.greatest);
     if (left < 0n || left >= wanted) continue;
     yield {

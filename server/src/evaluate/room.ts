@@ -15,6 +15,7 @@ import {
   lengthWithExcess,
   type MicroDb,
   type Micrometres,
+  microDb,
   micrometres,
   type PartsPerMillion,
   type Picometres,
@@ -39,6 +40,7 @@ import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { rowInWords, usableRows } from './rows.ts';
 import { connectionsSum, wholeSum } from './sums.ts';
 import { figuresFor, hasUnknownLength, pathsOf } from './support.ts';
+import { thinMargin } from './thresholds.ts';
 
 /** How long one stretch of a path may be by one row of an application, all else as it is. */
 export interface Room {
@@ -76,6 +78,8 @@ export interface LossRoom {
 export interface Left {
   readonly wavelength: Picometres;
   readonly loss: ExactDb;
+  /** So much should be left. */
+  readonly wanted: ExactDb;
   readonly pairs?: { readonly name: string; readonly each: MicroDb; readonly more: number };
 }
 
@@ -96,6 +100,12 @@ export function roomOf(input: EvaluationInput): readonly Room[] {
     );
     return least ? [least] : [];
   });
+}
+
+/** What should be left of a loss that is allowed: as the plan wants it, else a share of it, and at most so much. */
+export function marginWanted(allowed: MicroDb, wanted: MicroDb | undefined): ExactDb {
+  const share = Math.round((allowed * thinMargin.share) / 1e6);
+  return exactDb(wanted ?? microDb(Math.min(share, thinMargin.most)));
 }
 
 function spare({ longest, never, stretch }: Room): number {
@@ -272,13 +282,14 @@ type Pair = Extract<Piece, { kind: 'pair' | 'plug' }>;
 /** What the row leaves at the length that is planned. */
 function leftBy(
   row: ApplicationRow,
-  { pieces }: Asked,
+  { context, pieces }: Asked,
   lights: readonly Light[],
   stretch: Stretch,
 ): Left | undefined {
   const { loss, connections } = row;
   if (loss === undefined) return undefined;
   const pair = commonest(pieces);
+  const wanted = marginWanted(loss, context.link.terms.margin);
   let least: Left | undefined;
   let more: number | undefined;
   let each: MicroDb | undefined;
@@ -286,7 +297,7 @@ function leftBy(
     if (!rate || fixed === undefined) return undefined;
     const used = (fixed + fibreLoss(rate.each as RatePerKm, stretch.length)) as ExactDb;
     const left = subtractDb(exactDb(loss), used);
-    if (least === undefined || left < least.loss) least = { wavelength: sent, loss: left };
+    if (least === undefined || left < least.loss) least = { wavelength: sent, loss: left, wanted };
     const found = pair && figures.pair(pair.name, pair.type, 'installed');
     if (!found || found.each <= 0) continue;
     const joints = connectionsSum(pieces, figures);

@@ -96,8 +96,9 @@ function aimOf({ name, details }: Finding): Aim | undefined {
       return { kind: 'limit' };
     case 'reach-exceeded':
     case 'application-loss-exceeded':
-    case 'budget-thin-margin':
       return { kind: 'application', name: application };
+    case 'budget-thin-margin':
+      return { kind: 'application', name: application, margin: true };
     case 'power-budget-negative':
       return { kind: 'light', application };
     default:

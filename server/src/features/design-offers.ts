@@ -28,7 +28,8 @@ import { type PathLine, pathLines } from './design-lines.ts';
 /** What is short, and so what a change is measured by. */
 export type Aim =
   | { readonly kind: 'limit' }
-  | { readonly kind: 'application'; readonly name: string }
+  /** With `margin`, so that not only nothing is short, but what should be left is. */
+  | { readonly kind: 'application'; readonly name: string; readonly margin?: true }
   | { readonly kind: 'light'; readonly application: string };
 
 export interface Offer {
@@ -164,8 +165,7 @@ function longestLine(lines: readonly PathLine[]): PathLine | undefined {
 function excessOf({ left, spare, rate }: Standing): number | undefined {
   if (spare !== undefined) return -spare;
   if (left === undefined || !rate) return undefined;
-  const size = BigInt(rate);
-  return Number((-left + size - 1n) / size);
+  return lengthFor(-left as ExactDb, rate);
 }
 
 // ---- where a plan stands
@@ -174,7 +174,7 @@ function standingOf(input: EvaluationInput, aim: Aim): Standing | undefined {
   if (aim.kind === 'limit') return byLimit(evaluateLink({ ...input, readingLimit: 0 }));
   if (aim.kind === 'light') return byLight(evaluateLink({ ...input, readingLimit: 0 }), aim);
   const room = roomOf(input).find(({ application }) => application === aim.name);
-  return room && byRoom(room);
+  return room && byRoom(room, aim.margin);
 }
 
 /** By the limit that governs, where it leaves least. */
@@ -199,15 +199,25 @@ function byLight({ power, ways }: LinkResult, aim: Aim & { kind: 'light' }): Sta
   return { passes: least.margin >= 0n, left: least.margin, ...longestIn(least.terms) };
 }
 
-function byRoom({ longest, stretch, never, left }: Room): Standing {
+function byRoom({ longest, stretch, never, left, byLoss }: Room, margin = false): Standing {
   const spare = longest === undefined ? undefined : longest - stretch.length;
-  return {
-    passes: never === undefined && (spare === undefined || spare >= 0),
+  const holds = never === undefined && (spare === undefined || spare >= 0);
+  const short = margin && left && left.loss < left.wanted ? left : undefined;
+  const base = {
+    passes: holds && !short,
     ...(left && { left: left.loss }),
-    // Where no length would do, a shorter stretch is no way out.
-    ...(never === undefined && spare !== undefined && { spare }),
     stretch: stretch.place,
   };
+  // Where no length would do, a shorter stretch is no way out.
+  if (never !== undefined || spare === undefined) return base;
+  if (!holds || !short || !byLoss) return { ...base, spare };
+  return { ...base, spare: -lengthFor(subtractDb(short.wanted, short.loss), byLoss.rate) };
+}
+
+/** So much of a stretch loses at least so much: loss ÷ α, rounded up. */
+function lengthFor(loss: ExactDb, rate: number): number {
+  const size = BigInt(rate);
+  return Number((loss + size - 1n) / size);
 }
 
 /** The longest stretch of fibre among the terms of a sum. */
