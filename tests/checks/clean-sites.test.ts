@@ -66,6 +66,8 @@ cable C-1 {
   fibre       G.652.D
   count       24 tubes 2
   excess      1 %
+  colours     TIA-598
+  jacket      ${fibres % 4 === 0 ? 'black' : 'yellow'}
   route       "quay duct 7"
 ${[...lines, ...slack].join('\n')}
 }

@@ -56,6 +56,14 @@ const singleMode: Kind = {
   power: -3,
 };
 
+/** How a careful engineer launches into 50 µm fibre, with the thickness of the cord where it matters. */
+const launches: readonly (readonly [launch: string, thickness: string])[] = [
+  ['encircled-flux', ''],
+  ['mandrel 22 mm turns 5', ' diameter 3.0 mm'],
+  ['mandrel MANDREL-50', ' diameter 2.0 mm'],
+  ['mandrel 25 mm turns 5', ''],
+];
+
 /** The text of one clean plan. */
 export function cleanPlan(seed: number): string {
   const random = randomFrom(seed);
@@ -64,6 +72,7 @@ export function cleanPlan(seed: number): string {
   const kind = random() < 0.5 ? multimode : singleMode;
   const directions = random() < 0.5 ? ['A>B'] : ['A>B', 'B>A'];
   const [short, long] = kind.wavelengths;
+  const [launch = '', thickness = ''] = launches[seed % launches.length] ?? [];
   const parts: string[] = [
     `plan "Clean plan ${seed}" {
   limits      TIA-568.3-E
@@ -76,8 +85,8 @@ export function cleanPlan(seed: number): string {
     `setup ${kind.setup} {
   reference   one-cord
   source      "S-1" ${kind.source} calibrated 2026-01-12 due 2027-01-12
-  meter       "M-1" floor -60 dBm calibrated 2026-01-12 due 2027-01-12${kind.mode === 'multimode' ? '\n  launch      encircled-flux' : ''}
-  cord        TC-1 launch ${kind.connector} ${kind.fibre} reference-grade
+  meter       "M-1" floor -60 dBm calibrated 2026-01-12 due 2027-01-12${kind.mode === 'multimode' ? `\n  launch      ${launch}` : ''}
+  cord        TC-1 launch ${kind.connector} ${kind.fibre} reference-grade${kind.mode === 'multimode' ? thickness : ''}
   cord        TC-2 receive ${kind.connector} ${kind.fibre} reference-grade verified 0.07 dB
   taken       2026-03-14 08:10 ${short} nm ${(kind.power - 0.05).toFixed(2)} dBm
   taken       2026-03-14 08:10 ${long} nm ${(kind.power - 0.31).toFixed(2)} dBm
@@ -154,7 +163,7 @@ function otherEvidence(
   if (random() < 0.3) {
     parts.push(`inspection KQ-${n} {
   tested      2026-03-14 08:40 by "R. Vale"
-  criterion   "contract, clause 9"
+  criterion   ${fibres % 4 === 0 ? '"contract, clause 9"' : kind.mode === 'multimode' ? 'FACE-MM-PC' : 'FACE-SM-PC'}
   columns fibre, A,  B
 ${numbers.map((fibre) => `  ${fibre}  pass  pass`).join('\n')}
 }`);
