@@ -80,6 +80,12 @@ describe('a reference', () => {
     expect(word(moved, 500, closing)).toBe('closing-check-missing');
   });
 
+  it('stands at exactly the drift that the plan allows', () => {
+    expect(word([taken(480, -20), checked(510, -20.1)], 500)).toBe('good');
+    expect(word([taken(480, -20), checked(510, -20.100001)], 500)).toBe('reference-drift');
+    expect(word([taken(480, -20), checked(510, -19.899999)], 500)).toBe('reference-drift');
+  });
+
   it('is voided by a bad check on either side, and by none behind a good one', () => {
     expect(word([taken(480, -20), checked(490, -20.2)], 500)).toBe('reference-drift');
     expect(word([taken(480, -20), checked(510, -20.2)], 500)).toBe('reference-drift');
@@ -110,6 +116,8 @@ describe('a reference', () => {
     expect(found(checked(490, -20.05), checked(510, -20.02))).toMatchObject({ drift: db(0.05) });
     expect(found(checked(490, -19.98), checked(510, -20.06))).toMatchObject({ drift: db(0.06) });
     expect(found(checked(510, -20.02), checked(520, -20.09))).toMatchObject({ drift: db(0.02) });
+    // A check of the reading's own minute came before it.
+    expect(found(checked(490, -20.05), checked(500, -20.02))).toMatchObject({ drift: db(0.02) });
   });
 
   it('is ended by what moves a plug, from that minute on', () => {
@@ -121,6 +129,7 @@ describe('a reference', () => {
     // In one minute the text says what came first.
     expect(word([disturbed(480), taken(480, -20)], 490)).toBe('good');
     expect(word([taken(480, -20), disturbed(480)], 490)).toBe('reference-disturbed');
+    expect(word([taken(480, -20), disturbed(470)], 490)).toBe('good');
   });
 
   it('is ended by another cord of it, and by no other cord', () => {
@@ -145,7 +154,101 @@ describe('a reference', () => {
     expect(because([taken(501, -20)], 500)).toContain('the first reference at 850 nm');
     const dated = { ...taken(480, -20), at: when(0, 1439) };
     expect(because([dated], 500)).toContain('has no time of day');
+    expect(because([dated], 0)).toContain('has no time of day');
     expect(word([dated], 1439)).toBe('good');
+  });
+});
+
+describe('what voids a reading', () => {
+  const told = (...asked: Parameters<typeof standing>) => {
+    const found = standing(...asked);
+    if (found.good) throw new Error('nothing voids it');
+    const { name, because: sentence, details, related } = found.reason;
+    return { name, sentence, details, beside: related.map(({ message }) => message) };
+  };
+  const of = { setup: 'ONE', wavelength: 850 };
+
+  it('is said with its numbers and with what lies beside it', () => {
+    expect(told([], 500)).toEqual({
+      name: 'reference-missing',
+      sentence: 'set-up ONE has no reference at 850 nm',
+      details: { ...of, time: '1970-01-01 08:20' },
+      beside: ['set-up ONE'],
+    });
+    expect(told([taken(501, -20)], 500)).toEqual({
+      name: 'reference-missing',
+      sentence: 'the first reference at 850 nm in set-up ONE is of minute 501',
+      details: { ...of, time: '1970-01-01 08:20', first: 'minute 501' },
+      beside: ['reference of minute 501'],
+    });
+    // A check is no reference.
+    expect(told([checked(480, -20)], 500).sentence).toBe('set-up ONE has no reference at 850 nm');
+    expect(told([taken(480, -20), disturbed(490)], 500)).toEqual({
+      name: 'reference-disturbed',
+      sentence: 'set-up ONE was disturbed at minute 490, and no reference was taken since',
+      details: { ...of, disturbed: 'minute 490', taken: 'minute 480' },
+      beside: ['disturbed at minute 490'],
+    });
+    const moved = { ...disturbed(490), because: 'cord trodden on' } as SetupEvent;
+    expect(told([taken(480, -20), moved], 500)).toMatchObject({
+      sentence:
+        'set-up ONE was disturbed at minute 490 (cord trodden on), and no reference was taken since',
+      details: { cause: 'cord trodden on' },
+    });
+    expect(told([taken(480, -20), checked(510, -20.25)], 500)).toEqual({
+      name: 'reference-drift',
+      sentence:
+        'the check of minute 510 differs by −0.25 dB from the reference of minute 480, more than 0.10 dB; readings may be too high',
+      details: {
+        ...of,
+        drift: -0.25,
+        tolerance: 0.1,
+        over: 0.15,
+        checked: 'minute 510',
+        taken: 'minute 480',
+        reference: -20,
+        check: -20.25,
+        side: 'high',
+      },
+      beside: ['check of minute 510', 'reference of minute 480'],
+    });
+    expect(told([taken(480, -20)], 721, drift({ expiry: 240 }))).toEqual({
+      name: 'reference-expired',
+      sentence:
+        'the last reference or good check at 850 nm in set-up ONE, of 1970-01-01 08:00, held until 1970-01-01 12:00',
+      details: {
+        ...of,
+        last: '1970-01-01 08:00',
+        expired: '1970-01-01 12:00',
+        time: '1970-01-01 12:01',
+        age: 241,
+      },
+      beside: ['set-up ONE'],
+    });
+    expect(told([taken(480, -20)], 500, drift({ closing: true }))).toEqual({
+      name: 'closing-check-missing',
+      sentence: 'the plan asks for a closing check, and none follows in set-up ONE yet',
+      details: { ...of, taken: 'minute 480' },
+      beside: ['reference of minute 480'],
+    });
+  });
+
+  it('names a cord that was replaced', () => {
+    const cords = setup().cords.map((cord) =>
+      cord.role === 'launch' ? { ...cord, since: when(490) } : cord,
+    );
+    expect(told([taken(480, -20)], 500, drift(), { cords })).toEqual({
+      name: 'reference-disturbed',
+      sentence: 'L came in at minute 490 and is part of the reference of minute 480',
+      details: {
+        ...of,
+        disturbed: 'minute 490',
+        taken: 'minute 480',
+        cord: 'L',
+        cause: 'launch cord replaced',
+      },
+      beside: ['L since minute 490'],
+    });
   });
 });
 
@@ -164,6 +267,12 @@ describe('a reading at some time within an interval', () => {
     );
     const changed = [taken(480, -20), taken(505, -20)];
     expect(word(changed, when(490, 520), drift(), { cords })).toBe('reference-disturbed');
+  });
+
+  it('is told the first thing in it that voids it', () => {
+    const events = [taken(480, -20), disturbed(505), taken(510, -20), checked(520, -20.5)];
+    expect(word(events, when(490, 515))).toBe('reference-disturbed');
+    expect(word(events, when(510, 515))).toBe('reference-drift');
   });
 
   it('takes the reference that makes the loss greater, and the greater drift', () => {
