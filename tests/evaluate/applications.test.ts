@@ -213,3 +213,58 @@ readings KQ-T {
   ]);
   expect(verdicts(tree('QUAY-WIDE'))).toEqual(['fail ', 'pass ']);
 });
+
+test('a bend is looked for along the fibre that has it: 5 km put into fibre 2 explain what it loses less', () => {
+  const text = `plan "Kestrel Quay" {
+  limits      OS2-ONLY
+  measure     1310 nm, 1550 nm
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.20 dB
+}
+
+limits OS2-ONLY {
+  policy      counting
+  fibre       OS2 1310 nm 0.4 dB/km
+  fibre       OS2 1550 nm 0.4 dB/km
+  connector   any 0.75 dB
+  splice      any 0.3 dB
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     0.8 km OS2
+  connector   LC
+  repair REP-1 {
+    fibres      2
+    on          2026-02-01
+    splice      fusion
+    segment     5 km OS2
+    splice      fusion
+  }
+}
+
+setup SM-1 {
+  reference   one-cord
+  source      "S-3" laser
+  meter       "M-5" floor -60 dBm
+  cord        TC-1 launch LC OS2 reference-grade
+  cord        TC-2 receive LC OS2 reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 1310 nm -3 dBm
+  taken       2026-03-14 08:10 1550 nm -3 dBm
+}
+
+readings KQ-1 {
+  setup       SM-1
+  tested      2026-03-14 09:05 by "R. Vale"
+  values      loss in dB
+  columns fibre, 1310 nm A>B, 1550 nm A>B
+  1                0.70         0.60
+  2                2.60         2.20
+}
+`;
+  // 2.20 − 2.60 + 0.15 × 5.8 = 0.47 dB; along 0.8 km it would be −0.28 dB.
+  const bends = judge(text).findings.filter(({ name }) => name === 'bend-signature-sm');
+  expect(bends.map(({ details }) => [details.fibre, details.excess])).toEqual([[2, 0.47]]);
+});

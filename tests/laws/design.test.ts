@@ -6,9 +6,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { micrometres } from '../../grammar/src/quantity/index.ts';
-import { roomOf } from '../../server/src/evaluate/index.ts';
+import { evaluateLink, roomOf } from '../../server/src/evaluate/index.ts';
 import { type Offer, offersFor } from '../../server/src/features/design-offers.ts';
 import type { LinkModel, PathElement } from '../../server/src/model/types.ts';
+import { examples } from '../examples/corpus.ts';
 import {
   application,
   carried,
@@ -20,7 +21,7 @@ import {
   stretch,
   welded,
 } from '../support/build.ts';
-import { judge } from '../support/judge.ts';
+import { findingsOf, judge, told } from '../support/judge.ts';
 import './runs.ts';
 
 const inside = fc.array(fc.constantFrom('pair', 'splice', 'stretch'), { maxLength: 5 });
@@ -194,6 +195,9 @@ describe('a change that is offered', () => {
           expect(least).toBe(offer.left);
           expect(least! >= 0n).toBe(offer.passes);
         }
+        // Nothing that was tried is kept.
+        expect(plan.result.link('KQ-1')).toBe(result);
+        expect(told(findingsOf(plan))).toEqual(told(judge(text).findings));
       }),
       { numRuns: 25 },
     );
@@ -202,3 +206,27 @@ describe('a change that is offered', () => {
     expect(held).toBeLessThan(met);
   });
 });
+
+describe.each(['arrays', 'legacy', 'outside-plant', 'ring', 'splitter-network', 'wavelengths'])(
+  'the example %s',
+  (folder) => {
+    it('is judged as it is where nothing is tried', () => {
+      const texts = Object.fromEntries(
+        examples.flatMap(({ name, text }) =>
+          name.startsWith(`examples/${folder}/`)
+            ? [[name.slice(`examples/${folder}/`.length), text]]
+            : [],
+        ),
+      );
+      const { project } = judge({ 'plan.lwl': '', ...texts });
+      const plan = project.planOf(`file:///site/${folder}.lwl`) ?? project.plans.at(-1)!;
+      const { order } = plan.result;
+      expect(order.length).toBeGreaterThan(1);
+      for (const name of order) {
+        const { accepted, ...result } = plan.result.link(name)!;
+        // The project takes acceptance back while a doubt stands: a check says so, no evaluation.
+        expect(evaluateLink(plan.tried(name)!), `${name}, ${accepted}`).toMatchObject(result);
+      }
+    });
+  },
+);
