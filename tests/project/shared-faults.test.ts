@@ -94,3 +94,22 @@ it('of many links the first are named and the rest counted', () => {
   expect(only?.message).toContain('and 3 more)');
   expect(only?.details).toMatchObject({ objects: 10 });
 });
+
+it('values of one table headed wrongly are one finding over its links, which no answer in words settles', () => {
+  const rows = ['KQ-1', 'KQ-2'].flatMap((link) =>
+    losses.slice(0, 4).map((loss, row) => `  ${link}  ${row + 1}  ${(-20.05 - loss).toFixed(2)}`),
+  );
+  const text = `${site([0, 0]).replace(/readings [\s\S]*?\n\}\n/gu, '')}
+readings {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns link, fibre, 850 nm A>B
+${rows.join('\n')}
+}
+`;
+  const [only, ...others] = named(judge(text).findings, 'unit-suspect');
+  expect(others).toEqual([]);
+  expect(only?.message).toContain('Another one in this table shows the same (KQ-2)');
+  expect(only?.message).not.toContain('An answer');
+});

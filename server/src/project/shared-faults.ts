@@ -76,11 +76,13 @@ function folded(each: readonly (readonly Finding[])[]): readonly Finding[] {
   const rest = more > 0 ? `, and ${more} more` : '';
   const { setup } = first.details;
   const where = setup === undefined ? 'in this table' : `measured with set-up ${setup}`;
+  // A contradiction takes no answer in words.
+  const answer = first.kind === 'contradiction' ? '' : ' An answer in the plan holds for all.';
   const them = others.length === 1 ? 'Another one' : `${others.length} others`;
   return [
     {
       ...first,
-      message: `${first.message} ${them} ${where} ${others.length === 1 ? 'shows' : 'show'} the same (${names.join(', ')}${rest}): look for one cause. An answer in the plan holds for all.`,
+      message: `${first.message} ${them} ${where} ${others.length === 1 ? 'shows' : 'show'} the same (${names.join(', ')}${rest}): look for one cause.${answer}`,
       related: [
         ...first.related,
         ...listed.map(({ place, about }) => ({ place, message: `the same in ${about}` })),
