@@ -29,24 +29,39 @@ const forNode: BuildOptions = {
 
 const forBrowser: BuildOptions = { ...common, platform: 'browser', target: 'es2023' };
 
-/** Fonts and what sets a PDF are a file of their own, loaded when somebody asks for one. */
-const pdfApart: Plugin = {
-  name: 'pdf-apart',
-  setup: ({ onResolve }) =>
-    onResolve({ filter: /\/paper\/pdf\.ts$/ }, () => ({ path: './pdf.cjs', external: true })),
+/** A file of its own, loaded when somebody asks for what is in it. */
+const apart = (filter: RegExp, path: string): Plugin => ({
+  name: `apart-${path}`,
+  setup: ({ onResolve }) => onResolve({ filter }, () => ({ path, external: true })),
+});
+
+/** Fonts, and what sets a PDF. */
+const pdfApart = apart(/\/paper\/pdf\.ts$/, './pdf.cjs');
+/** What writes sheets and records. */
+const papersApart = apart(/\/report\/papers\.ts$/, './papers.cjs');
+
+/** Pages carry their sheet in themselves. */
+const withPages: BuildOptions = {
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  loader: { '.lwl': 'text', '.css': 'text' },
 };
 
 const bundles: readonly (BuildOptions & { readonly from: string; readonly to: string })[] = [
-  { ...forNode, from: 'server/src/server.ts', to: 'server.cjs' },
+  { ...forNode, from: 'server/src/server.ts', to: 'server.cjs', plugins: [papersApart] },
+  {
+    ...forNode,
+    ...withPages,
+    from: 'server/src/report/papers.ts',
+    to: 'papers.cjs',
+    plugins: [pdfApart],
+  },
   {
     ...forNode,
     from: 'server/src/cli/main.ts',
     to: 'linkwright.cjs',
+    ...withPages,
     banner: { js: '#!/usr/bin/env node' },
-    jsx: 'automatic',
-    jsxImportSource: 'preact',
-    // The printed page carries its sheet in itself.
-    loader: { '.lwl': 'text', '.css': 'text' },
     plugins: [pdfApart],
   },
   {
@@ -72,7 +87,14 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     format: 'cjs',
     external: ['vscode'],
   },
-  { ...forBrowser, from: 'server/src/server.browser.ts', to: 'server.browser.js', format: 'iife' },
+  {
+    ...forBrowser,
+    ...withPages,
+    from: 'server/src/server.browser.ts',
+    to: 'server.browser.js',
+    format: 'iife',
+    plugins: [pdfApart],
+  },
 ];
 
 /** Bundles and stages; afterwards `dist/` holds what users get, unpacked. */
@@ -95,6 +117,8 @@ function stageExtension(): void {
   for (const file of [
     'extension.cjs',
     'server.cjs',
+    'papers.cjs',
+    'pdf.cjs',
     'preview.js',
     'preview.css',
     'extension.browser.js',

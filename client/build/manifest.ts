@@ -21,6 +21,8 @@ export const commands: readonly Command[] = [
   { id: 'linkwright.layOutReadings', title: 'Lay out readings', when: inPlan },
   { id: 'linkwright.enterReadings', title: 'Enter readings', when: inPlan },
   { id: 'linkwright.showLimit', title: 'Show how this limit is built', when: inPlan },
+  { id: 'linkwright.writeFieldSheet', title: 'Write field sheet', when: inPlan },
+  { id: 'linkwright.writeAcceptanceRecord', title: 'Write acceptance record', when: inPlan },
   { id: 'linkwright.newPlan', title: 'New plan' },
   { id: 'linkwright.openExample', title: 'Open example' },
   { id: 'linkwright.restartServer', title: 'Restart the language server' },

@@ -10,6 +10,7 @@ import { openExample } from './open-example.ts';
 import { openResults } from './open-results.ts';
 import { restartServer } from './restart-server.ts';
 import { showLimit } from './show-limit.ts';
+import { writeAcceptanceRecord, writeFieldSheet } from './write-paper.ts';
 
 /** What commands work with. */
 export interface Surroundings {
@@ -26,6 +27,8 @@ const commands: Readonly<Record<string, Command>> = {
   'linkwright.layOutReadings': layOutReadings,
   'linkwright.enterReadings': enterReadings,
   'linkwright.showLimit': showLimit,
+  'linkwright.writeFieldSheet': writeFieldSheet,
+  'linkwright.writeAcceptanceRecord': writeAcceptanceRecord,
   'linkwright.newPlan': newPlan,
   'linkwright.openExample': openExample,
   'linkwright.restartServer': restartServer,

@@ -1,14 +1,8 @@
-/** What the commands share that write a document for paper: the one plan it is about, the instant in words, where it goes. */
+/** What the commands share that write about one plan: which it is, and where the document goes. */
 import { Option } from 'commander';
-import { type Instant, onSite } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
-import { plainDisplay } from '../report/figures.ts';
-import type { Paper } from '../report/paper/blocks.ts';
-import type { PageSize } from '../report/paper/pdf.ts';
-import type { Documented } from '../report/paper/plan.ts';
 import { CommandError } from './console.ts';
 import { toPath } from './open.ts';
-import { toolName } from './version.ts';
 import { writeWhole } from './whole-file.ts';
 
 /** A document is about one plan. */
@@ -20,37 +14,6 @@ export function onlyPlan(plans: readonly Plan[]): Plan {
     throw new CommandError(`There are several plans: ${names}. Name one of these files.`);
   }
   return plan;
-}
-
-export function documentedPlan(plan: Plan, asOf: Instant): Documented {
-  return {
-    plan,
-    display: plainDisplay,
-    asOf: minuteInWords(onSite(asOf, plan.settings.zone)),
-    tool: toolName,
-  };
-}
-
-const lastMinuteOfDay = 1439;
-
-/** `2026-03-14`, or with the time of day where it is not the end of the day. */
-function minuteInWords(minute: number): string {
-  const [day = '', time = ''] = new Date(minute * 60_000).toISOString().split('T');
-  return minute % 1440 === lastMinuteOfDay ? day : `${day} ${time.slice(0, 5)}`;
-}
-
-/** What sets a page or a PDF is needed by no other command. */
-export async function setPaper(
-  paper: Paper,
-  format: 'html' | 'pdf',
-  page: PageSize,
-): Promise<string | Uint8Array> {
-  if (format === 'pdf') {
-    const { paperPdf } = await import('../report/paper/pdf.ts');
-    return paperPdf(paper, page);
-  }
-  const { printPaper } = await import('../report/page/paper-document.tsx');
-  return printPaper(paper);
 }
 
 /** `pdf` of `sheet.pdf`. */

@@ -1,27 +1,21 @@
 /** `record`: the acceptance record of a plan, as a draft or issued; and whether a plan is still that of a record. */
 import { readFile } from 'node:fs/promises';
 import { type Command, Option } from 'commander';
-import type { LiveProject } from '../project/index.ts';
 import type { Instant } from '../project/instant.ts';
-import type { Plan } from '../project/types.ts';
 import type { PageSize } from '../report/paper/pdf.ts';
-import { recordCsv } from '../report/record/csv.ts';
-import { recordJson } from '../report/record/json.ts';
-import { recordPaper } from '../report/record/paper.ts';
-import { pathFrom, type Recorded, type RecordState, stateOf } from '../report/record/recorded.ts';
+import { type RecordFormat, recordedPlan, recordFormats, writtenRecord } from '../report/papers.ts';
+import { type Recorded, stateOf } from '../report/record/recorded.ts';
 import { checkSeal } from '../report/record/seal.ts';
 import { CommandError, reason, say } from './console.ts';
 import { openPaths } from './open.ts';
 import { asOfOption, outOption } from './options.ts';
-import { deliver, documentedPlan, endingOf, onlyPlan, pageOption, setPaper } from './paper.ts';
+import { deliver, endingOf, onlyPlan, pageOption } from './paper.ts';
 import { type ReadRecord, recordIn } from './read-record.ts';
-
-const formats = ['html', 'pdf', 'xlsx', 'csv', 'json'] as const;
-type Format = (typeof formats)[number];
+import { toolName } from './version.ts';
 
 interface RecordOptions {
   readonly issue?: boolean;
-  readonly format?: Format;
+  readonly format?: RecordFormat;
   readonly page: PageSize;
   readonly out?: string;
   readonly verify?: string;
@@ -36,7 +30,7 @@ export function addRecord(program: Command): void {
     .option('--issue', 'issue it; refused while something is missing, which is then listed')
     .addOption(
       new Option('--format <format>', 'form of the record; else as --out ends, else html').choices(
-        formats,
+        recordFormats,
       ),
     )
     .addOption(pageOption())
@@ -45,22 +39,13 @@ export function addRecord(program: Command): void {
     .addOption(asOfOption())
     .action(async (path: string, options: RecordOptions) => {
       const { project, plans } = await openPaths([path], options.asOf);
-      const recorded = recordedPlan(project, onlyPlan(plans), options);
+      const recorded = recordedPlan(onlyPlan(plans), (uri) => project.document(uri)?.text(), {
+        tool: toolName,
+        issue: options.issue === true,
+      });
       if (options.verify !== undefined) await verify(recorded, options.verify);
       else await write(recorded, options);
     });
-}
-
-function recordedPlan(project: LiveProject, plan: Plan, { issue, asOf }: RecordOptions): Recorded {
-  return {
-    ...documentedPlan(plan, asOf),
-    issue: issue === true,
-    files: plan.files.map((uri) => ({
-      uri,
-      path: pathFrom(plan.root, uri),
-      text: project.document(uri)?.text() ?? '',
-    })),
-  };
 }
 
 async function write(recorded: Recorded, options: RecordOptions): Promise<void> {
@@ -74,32 +59,12 @@ async function write(recorded: Recorded, options: RecordOptions): Promise<void> 
     process.exitCode = 1;
     return;
   }
-  await deliver(await contentOf(recorded, state, formatOf(options), options.page), options.out);
+  const { page, out } = options;
+  await deliver(await writtenRecord(recorded, state, { format: formatOf(options), page }), out);
 }
 
-function formatOf({ format, out }: RecordOptions): Format {
-  return format ?? formats.find((each) => each === endingOf(out)) ?? 'html';
-}
-
-async function contentOf(
-  recorded: Recorded,
-  state: RecordState,
-  format: Format,
-  page: PageSize,
-): Promise<string | Uint8Array> {
-  switch (format) {
-    case 'csv':
-      return recordCsv(recorded, state);
-    case 'json':
-      return recordJson(recorded, state);
-    case 'xlsx': {
-      const { recordWorkbook } = await import('../report/record/workbook.ts');
-      return recordWorkbook(recorded, state);
-    }
-    case 'html':
-    case 'pdf':
-      return setPaper(recordPaper(recorded, state), format, page);
-  }
+function formatOf({ format, out }: RecordOptions): RecordFormat {
+  return format ?? recordFormats.find((each) => each === endingOf(out)) ?? 'html';
 }
 
 /** Says what has become of the plan since a record; exit code 1 unless it is an issued one of this very plan. */

@@ -2,16 +2,15 @@
 import { type Command, Option } from 'commander';
 import type { Instant } from '../project/instant.ts';
 import type { PageSize } from '../report/paper/pdf.ts';
-import { sheetPaper } from '../report/sheet/paper.ts';
+import { recordedPlan, type SheetFormat, sheetFormats, writtenSheet } from '../report/papers.ts';
 import { CommandError } from './console.ts';
 import { openPaths } from './open.ts';
 import { asOfOption, outOption, repeatedOption } from './options.ts';
-import { deliver, documentedPlan, endingOf, onlyPlan, pageOption, setPaper } from './paper.ts';
-
-const formats = ['html', 'pdf'] as const;
+import { deliver, endingOf, onlyPlan, pageOption } from './paper.ts';
+import { toolName } from './version.ts';
 
 interface SheetOptions {
-  readonly format?: (typeof formats)[number];
+  readonly format?: SheetFormat;
   readonly page: PageSize;
   readonly out?: string;
   readonly link?: readonly string[];
@@ -25,7 +24,7 @@ export function addSheet(program: Command): void {
     .argument('<path>', 'a plan: its folder or a file of it')
     .addOption(
       new Option('--format <format>', 'form of the sheet; else as --out ends, else html').choices(
-        formats,
+        sheetFormats,
       ),
     )
     .addOption(pageOption())
@@ -35,20 +34,24 @@ export function addSheet(program: Command): void {
     )
     .addOption(asOfOption())
     .action(async (path: string, options: SheetOptions) => {
-      const { plans } = await openPaths([path], options.asOf);
+      const { project, plans } = await openPaths([path], options.asOf);
       const plan = onlyPlan(plans);
       const missing = options.link?.find((name) => !plan.result.link(name));
       if (missing !== undefined) {
         throw new CommandError(`There is no link or channel ${missing} in this plan.`);
       }
-      const paper = sheetPaper(
-        documentedPlan(plan, options.asOf),
-        options.link ? { links: options.link } : {},
+      const recorded = recordedPlan(plan, (uri) => project.document(uri)?.text(), {
+        tool: toolName,
+        issue: false,
+      });
+      const { link: links, page } = options;
+      await deliver(
+        await writtenSheet(recorded, formatOf(options), { ...(links ? { links } : {}), page }),
+        options.out,
       );
-      await deliver(await setPaper(paper, formatOf(options), options.page), options.out);
     });
 }
 
-function formatOf({ format, out }: SheetOptions): (typeof formats)[number] {
-  return format ?? formats.find((each) => each === endingOf(out)) ?? 'html';
+function formatOf({ format, out }: SheetOptions): SheetFormat {
+  return format ?? sheetFormats.find((each) => each === endingOf(out)) ?? 'html';
 }

@@ -164,6 +164,11 @@ export class Engine {
   }
 
   /** Another instant of judgement: everything that is judged is judged again. */
+  /** The minute by which the plan is judged, on the site's clock. */
+  get minute(): number {
+    return onSite(this.#asOf, this.settings.zone);
+  }
+
   set asOf(instant: Instant) {
     const before = onSite(this.#asOf, this.settings.zone);
     this.#asOf = instant;

@@ -122,6 +122,10 @@ export class LivePlan implements Plan {
     return this.engine.settings;
   }
 
+  get minute(): number {
+    return this.engine.minute;
+  }
+
   /** Lazy: a link's result is worked out when it is asked for, totals when they are. */
   get result(): PlanResult {
     return this.#result;

@@ -105,6 +105,8 @@ export interface Plan {
   readonly root: string;
   readonly files: readonly string[];
   readonly settings: PlanSettings;
+  /** By which it is judged, on the site's clock, since 1970-01-01 00:00. */
+  readonly minute: number;
   /** Fresh: asking finishes what is dirty. */
   readonly result: PlanResult;
   findings(uri: string): readonly Finding[];
