@@ -75,7 +75,7 @@ test('an application that loses too much is mended by a splice, a pair fewer, a 
     'quickfix: Take MM-GRADE-BM for every LC of the plan: gains 0.45 dB, 0.35 dB left for 10GBASE-SR, 116.66 m to spare',
     'quickfix: Take splice fusion in place of the pair LC in line 16: gains 0.45 dB, 0.35 dB left for 10GBASE-SR, 116.66 m to spare',
     'quickfix: Take LC-LOW in place of LC for the pair in line 14: gains 0.40 dB, 0.30 dB left for 10GBASE-SR, 100 m to spare',
-    'quickfix: Take the OM4 in line 15 96 m long: gains 0.102 dB, 0.002 dB left for 10GBASE-SR, 0.66 m to spare',
+    'quickfix: Take 96 m of the OM4 in line 15: gains 0.102 dB, 0.002 dB left for 10GBASE-SR, 0.66 m to spare',
   ]);
 });
 
@@ -121,7 +121,7 @@ link KQ-2 {
   expect(titles(all).filter((title) => title.startsWith('quickfix'))).toEqual([
     'quickfix: Take OM4 in place of OM3: gains 0.30 dB, 0.44 dB left for 10GBASE-SR, 80 m to spare (changes KQ-2, too)',
     'quickfix: Take OM5 in place of OM3: gains 0.30 dB, 0.44 dB left for 10GBASE-SR, 80 m to spare (changes KQ-2, too)',
-    'quickfix: Take the cable C-101 300 m long: gains 0.06 dB, 0.20 dB left for 10GBASE-SR, 0 m to spare (changes KQ-2, too)',
+    'quickfix: Take 300 m of the cable C-101: gains 0.06 dB, 0.20 dB left for 10GBASE-SR, 0 m to spare (changes KQ-2, too)',
   ]);
   expect(titles(all).join()).not.toContain('LC-LOW');
   expect(all[0]?.after[planUri]).toContain('cable C-101 {\n  fibre       OM4\n');
@@ -186,7 +186,7 @@ link KQ-1 {
 }
 `;
   const all = titles(offered(text));
-  expect(all.join('\n')).toContain('quickfix: Take the OS2 in line');
+  expect(all.join('\n')).toContain(' km of the OS2 in line');
 });
 
 test('a grade of the library is declared for the kind, and holds wherever that is used', () => {
@@ -242,6 +242,6 @@ link KQ-1 {
     'refactor: Take LC-LOW in place of LC for all 2 pairs: gains 0.02 dB, 0.28 dB left for 10GBASE-SR, 3.33 m still too long',
   );
   expect(all).toContain(
-    'quickfix: Take the OM4 in line 15 370 m long: gains 0.03 dB, 0.29 dB left for 10GBASE-SR, 30 m to spare',
+    'quickfix: Take 370 m of the OM4 in line 15: gains 0.03 dB, 0.29 dB left for 10GBASE-SR, 30 m to spare',
   );
 });

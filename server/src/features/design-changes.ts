@@ -301,7 +301,7 @@ export function shorter({ block, value, what }: Stretch, by: number): Change | u
   if (length <= 0 || !Number.isInteger(length)) return undefined;
   const text = lengthText(length, unit);
   return {
-    what: `${what} ${text} long`,
+    what: `${text} of ${what}`,
     edits: [edit({ id: block }, value.span.start, value.span.end, text)],
   };
 }
