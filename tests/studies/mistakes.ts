@@ -339,7 +339,7 @@ export const mistakes: readonly Mistake[] = [
     needs: 'two wavelengths of single-mode fibre, lengths, eight fibres',
   },
   {
-    name: 'a bend, in 2 to 4 fibres of up to 2 km',
+    name: 'a bend, in 4 fibres of 2 km',
     findings: ['bend-signature-sm'],
     size: { what: 'what it takes at the longer wavelength', unit: 'dB' },
     sizes: decibels,
