@@ -134,6 +134,6 @@ test('it stands among the readings in every form, with what it is', () => {
     ['850 nm A>B', '1.12'],
     ['850 nm A>B reflectance', '−48.50'],
   ]);
-  expect(rows[1]?.facts.join('; ')).toContain('at least 60.00 components');
+  expect(rows[1]?.facts.join('; ')).toContain('at least 60.00 contract');
   expect(new Set(rows.map(({ key }) => key)).size).toBe(2);
 });

@@ -16,7 +16,7 @@ import { judge } from '../support/judge.ts';
 
 type Judged = ReturnType<typeof judge>['plan'];
 
-function rowsOf(plan: Judged, open: readonly string[] = []): readonly Row[] {
+function rowsOf(plan: Judged, open: string[] = []): readonly Row[] {
   const subject = { plan, display: plainDisplay };
   return resultsOf(subject, { ...plainView, open }, 0, 1000).slice.rows;
 }

@@ -22,7 +22,7 @@ interface Wanted {
 export interface Allocation {
   /** Share of the element, undefined where the sum has none for it. */
   take(wanted: Wanted): ExactDb | undefined;
-  /** What is in the sum and at no element: pairs in the reference, cords taken away. */
+  /** What is in the sum and at no element, if it comes to anything: pairs in the reference, cords taken away. */
   rest(): readonly { readonly what: string; readonly total: ExactDb }[];
 }
 
@@ -52,10 +52,12 @@ export function allocate(terms: readonly Term[]): Allocation {
       return share;
     },
     rest() {
-      return pool.flatMap(({ term, given }) => {
+      const left = pool.flatMap(({ term, given }) => {
         const total = (term.total - given) as ExactDb;
         return total === 0n ? [] : [{ what: term.what, total }];
       });
+      // End pairs that the reference holds in full take each other away.
+      return left.reduce((sum, { total }) => sum + total, 0n) === 0n ? [] : left;
     },
   };
 }
