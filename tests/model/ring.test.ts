@@ -73,7 +73,23 @@ describe('a ring', () => {
       ],
     ]);
     const cords = long[1]?.path.filter(({ kind }) => kind === 'cord');
-    expect(cords).toMatchObject([{ length: 3_000_000, map: 'straight' }]);
+    // Whether it crosses the pair is said, never assumed.
+    expect(cords?.map((cord) => cord.kind === 'cord' && [cord.length, cord.map])).toEqual([
+      [3_000_000, undefined],
+    ]);
+  });
+
+  test('takes the crossing of the cord behind a node as it is written', () => {
+    for (const crossing of ['straight', 'crossed']) {
+      const { nodes } = read(`ring RING {
+  node        "Operations room" through 3 m G.652.D ${crossing}
+  link        R-1 fibres 1..2
+  node        "Lighthouse"
+  link        R-2 fibres 1..2
+}
+`);
+      expect(nodes?.map(({ through }) => through?.map)).toEqual([crossing, undefined]);
+    }
   });
 
   test('of two nodes needs no cord: the long way passes none', () => {
