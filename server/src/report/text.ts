@@ -13,7 +13,7 @@ import {
   margin,
   trueMinus,
 } from './figures.ts';
-import { marginByDesign, supportInShort } from './rows/support.ts';
+import { leastSupport, marginByDesign } from './rows/support.ts';
 import { lookOf } from './verdicts.ts';
 
 export function toText(
@@ -115,7 +115,7 @@ function linkCells(result: LinkResult, display: Display): string[] {
     limitWords(worstMargin?.reading.limit, display.precision),
     worstMargin
       ? `${placeName(link, worstMargin.reading.fibre)}, ${key(worstMargin.reading)}`
-      : [design?.what ?? '', supportInShort(result)].filter(Boolean).join('; '),
+      : [design?.what ?? '', leastSupport(result)?.join(' ') ?? ''].filter(Boolean).join('; '),
   ];
 }
 

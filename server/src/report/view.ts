@@ -78,9 +78,9 @@ export interface LinkRow extends RowBase {
   readonly governing?: { readonly kind: LimitKind; readonly figure: string };
   readonly lanes: readonly Lane[];
   readonly margin?: { readonly text: string; readonly verdict: Verdict };
-  /** While nothing is read: what design leaves, dB. */
-  readonly byDesign?: string;
-  /** First and second line: `fibre 9`, `850 nm A>B`; or what it carries, and what the margin is of. */
+  /** While nothing is read: what design leaves, and what it is of: `expected, 850 nm`. */
+  readonly byDesign?: { readonly text: string; readonly what: string };
+  /** First and second line: `fibre 9`, `850 nm A>B`; or what it carries, and how it is supported. */
   readonly worst: readonly [string, string];
 }
 

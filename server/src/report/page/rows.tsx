@@ -68,7 +68,9 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
         ) : (
           <span class="quiet">not read</span>
         )}
-        {narrow && !dense ? <span class="small quiet tested">{made || row.worst[0]}</span> : null}
+        {narrow && !dense ? (
+          <span class="small quiet tested">{made || row.worst.filter(Boolean).join(' ')}</span>
+        ) : null}
       </span>
       <span class="name">
         <span class="mono">{row.name}</span>
@@ -96,9 +98,9 @@ function LinkCells({ row, scale, layout, dense }: Of<LinkRow>) {
       />
       <Margin
         margin={row.margin}
-        none={row.byDesign ?? (row.verdict === 'invalid' ? 'none' : '')}
+        none={row.byDesign?.text ?? (row.verdict === 'invalid' ? 'none' : '')}
       />
-      <span class="note" title={row.worst.filter(Boolean).join(', ')}>
+      <span class="note" title={[...row.worst, row.byDesign?.what].filter(Boolean).join(', ')}>
         {dense ? (
           row.worst.filter(Boolean).join(', ')
         ) : (

@@ -63,6 +63,7 @@ export function KeyLine({ scale }: { readonly scale: ScaleView }) {
         expected
       </span>
       <span class="key-entry">upper lane: shorter wavelength</span>
+      <span class="key-entry">margin in grey: nothing read, what is expected to be left</span>
       {scale.uncertainty ? (
         <span class="key-entry">
           <svg width="20" height="14" aria-hidden="true">

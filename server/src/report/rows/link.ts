@@ -25,7 +25,7 @@ import type { Subject } from '../subject.ts';
 import { lookOf } from '../verdicts.ts';
 import type { ColumnsRow, LimitsRow, LinkRow } from '../view.ts';
 import { limitsAt } from './limits.ts';
-import { type ByDesign, marginByDesign, supportInShort, supportsOf } from './support.ts';
+import { type ByDesign, leastSupport, marginByDesign, supportsOf } from './support.ts';
 
 export function linkRow(
   subject: Subject,
@@ -68,7 +68,7 @@ export function linkRow(
           },
         }
       : {}),
-    ...(design ? { byDesign: design.text } : {}),
+    ...(design ? { byDesign: design } : {}),
     worst: worstOf(result, design),
   };
   return { ...row, spoken: spokenLink(row) };
@@ -119,14 +119,19 @@ function worstOf(result: LinkResult, design: ByDesign | undefined): [string, str
     return [placeName(link, reading.fibre), key(reading)];
   }
   if (present === 0) {
-    const carried = supportInShort(result);
+    const carried = leastSupport(result);
+    if (carried) return [...carried];
     const nothing = expected === 0 ? 'nothing to test' : 'nothing tested';
     // A ring is measured span by span; what it has of its own is its worst way round.
-    const way = result.worstWay === undefined ? '' : `worst way ${result.worstWay}`;
-    return [carried || nothing, [design?.what, way].filter(Boolean).join(', ')];
+    const way = result.worstWay === undefined ? undefined : `worst way ${result.worstWay}`;
+    return [nothing, way ?? design?.what ?? ''];
   }
   const why = readings.find((each) => each.current && each.verdict === verdict);
   return why ? [placeName(link, why.fibre), why.because || lookOf(why.verdict).word] : ['', ''];
+}
+
+function designInWords(design: LinkRow['byDesign']): string {
+  return design ? `margin ${design.text} ${design.what}` : '';
 }
 
 function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
@@ -141,7 +146,7 @@ function spokenLink(row: Omit<LinkRow, 'spoken'>): string {
     row.governing ? `limit ${row.governing.figure} from ${row.governing.kind}` : '',
     row.margin
       ? `worst margin ${row.margin.text} at ${row.worst.join(', ')}`
-      : [row.worst[0], row.byDesign ? `margin ${row.byDesign} ${row.worst[1]}` : row.worst[1]]
+      : [row.worst.filter(Boolean).join(' '), designInWords(row.byDesign)]
           .filter(Boolean)
           .join(', '),
   ]

@@ -23,14 +23,16 @@ export function supportsOf(result: LinkResult, places: number): readonly Support
   });
 }
 
-/** `10GBASE-SR predicted, and 1 more`; empty where nothing is carried. */
-export function supportInShort({ applications }: LinkResult): string {
+/** What holds least and how: `10GBASE-SR, 1 more`, `predicted`; undefined where nothing is carried. */
+export function leastSupport({
+  applications,
+}: LinkResult): readonly [string, SupportWord] | undefined {
   const [worst] = [...applications].sort(
     (a, b) => ranks.indexOf(a.support) - ranks.indexOf(b.support),
   );
-  if (!worst) return '';
+  if (!worst) return undefined;
   const more = applications.length - 1;
-  return `${worst.name} ${worst.support}${more > 0 ? `, and ${more} more` : ''}`;
+  return [`${worst.name}${more > 0 ? `, ${more} more` : ''}`, worst.support];
 }
 
 export interface LeastLight {
