@@ -4,7 +4,12 @@
  * no source; a whole day stands in tests/published/bad-day.test.ts.
  */
 import { describe, expect, it } from 'vitest';
-import type { Concession, PlanSettings, ReadingCell } from '../../server/src/model/types.ts';
+import type {
+  Concession,
+  Evidence,
+  PlanSettings,
+  ReadingCell,
+} from '../../server/src/model/types.ts';
 import {
   cell,
   db,
@@ -36,10 +41,11 @@ const judged = (
   concessions: readonly Concession[],
   by?: PlanSettings,
   asOf = 1_000_000,
+  more: Partial<Evidence> = {},
 ) =>
   evaluate(
     link([mated(), stretch(100), mated()], oneWay, 1),
-    evidence({ readings, concessions }),
+    evidence({ readings, concessions, ...more }),
     setup(),
     by,
     { asOf },
@@ -105,11 +111,17 @@ describe('a concession', () => {
     expect(verdict([...fails, read(1.7, 700)], [concession()])).toBe('fail');
     expect(verdict([...fails, read(1.9, 700)], [concession()])).toBe('conceded');
     const spent = judged([...fails, read(1.2, 700)], [concession()]).doubts;
-    expect(spent.find(({ name }) => name === 'concession-spent')?.details).toMatchObject({
+    const said = spent.find(({ name }) => name === 'concession-spent');
+    expect(said?.details).toMatchObject({
       loss: 2.3,
       accepted: 2.5,
+      passed: 'minute 700',
       by: 'M. Ashdown',
     });
+    expect(said?.related?.map(({ message }) => message)).toEqual([
+      'the concession',
+      'the pass that spent it',
+    ]);
   });
 
   it('of a day is spent by a pass of that day that came after the fail it was for', () => {
@@ -134,5 +146,76 @@ describe('a concession', () => {
     const open = concession({ on: undefined });
     expect(verdict([read(2.2, 500), read(1.2, 700), read(2.3, 800)], [open])).toBe('fail');
     expect(verdict([read(1.2, 490), read(2.2, 500)], [open])).toBe('conceded');
+  });
+
+  it('made beforehand is spent by a pass after it, though none had failed, and not by one of its minute', () => {
+    expect(verdict([read(1.2, 700), read(2.3, 800)], [concession()])).toBe('fail');
+    expect(verdict([read(1.2, 600), read(2.3, 800)], [concession()])).toBe('conceded');
+  });
+
+  it('is not called for by what a guarded decision refuses inside the limit', () => {
+    const guarded = settings({ decision: { rule: 'guarded-acceptance', accepting: 'none' } });
+    const day = concession({ on: when(0, 1439) });
+    const readings = [read(1.8, 500), read(1.2, 700), read(2.3, 800)];
+    expect(verdict(readings, [day], guarded)).toBe('conceded');
+    expect(verdict([read(1.800001, 500), ...readings.slice(1)], [day], guarded)).toBe('fail');
+    // At exactly the limit nothing is over it.
+    expect(standing([read(1.8, 500)], [concession()], guarded)?.because).toContain(
+      'fail, inside the limit',
+    );
+  });
+
+  it('is spent by a pass that work has aged since, and by no other aged reading', () => {
+    const work = [{ object: 'KQ-1', done: 'cleaned', on: when(750), place: place() }];
+    const after = (loss: number) =>
+      verdict(
+        [read(2.2, 500), read(loss, 700), read(2.3, 800)],
+        [concession()],
+        undefined,
+        1_000_000,
+        { work },
+      );
+    expect([1.2, 1.8, 1.800001, 1.9].map(after)).toEqual(['fail', 'fail', 'conceded', 'conceded']);
+  });
+
+  it('is not spent by a pass that was withdrawn', () => {
+    const withdrawals = [
+      {
+        object: 'KQ-1',
+        tested: when(700),
+        because: 'wrong port',
+        by: 'R. Vale',
+        place: place(),
+      },
+    ];
+    const readings = [read(2.2, 500), read(1.2, 700), read(2.3, 800)];
+    expect(verdict(readings, [concession()], undefined, 1_000_000, { withdrawals })).toBe(
+      'conceded',
+    );
+  });
+
+  it('leaves the attempts before as they were', () => {
+    const { readings } = judged([read(2.6, 500), read(2.3, 800)], [concession()]);
+    expect(readings.map((one) => [one.attempt, one.verdict])).toEqual([
+      [1, 'fail'],
+      [2, 'conceded'],
+    ]);
+  });
+
+  it('of an average is of the mean of both directions', () => {
+    const mean = (there: number, back: number) =>
+      evaluate(
+        link(
+          [mated(), stretch(100), mated()],
+          { directions: { wanted: ['A>B', 'B>A'], average: true } },
+          1,
+        ),
+        evidence({
+          readings: [cell(1, there, 'A>B', 500), cell(1, back, 'B>A', 500)],
+          concessions: [concession()],
+        }),
+      ).readings.map((one) => one.verdict);
+    expect(mean(2.2, 2.8)).toEqual(['conceded', 'conceded']);
+    expect(mean(2.2, 2.800001)).toEqual(['fail', 'fail']);
   });
 });
