@@ -2,6 +2,7 @@
 
 export const planBlock = `plan "Kestrel Quay" {
   client      "Harbour board"
+  revision    "A" on 2026-03-01
   limits      TIA-568.3-E
   measure     850 nm, 1300 nm for multimode
   directions  both
