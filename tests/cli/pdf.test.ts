@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { extractText, getDocumentProxy } from 'unpdf';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { root } from '../../client/build/paths.ts';
 import { Folder } from './run.ts';
 
 const plan = `plan "Πύλη 3, причал é" {
@@ -120,6 +121,18 @@ describe('a PDF', () => {
     const letter = await read('letter.pdf');
     expect(letter.size).toEqual([612, 792]);
     expect(letter.all).toContain('Never look into a fibre');
+  });
+
+  it.each(['ring', 'splitter-network'])('draws the %s', async (example) => {
+    const source = join(root, 'examples', example);
+    const out = `${example}.pdf`;
+    expect(folder.run('record', source, ...asOf, '--out', out)).toEqual({
+      code: 0,
+      out: '',
+      error: '',
+    });
+    const { all } = await read(out);
+    expect(all).toContain(example === 'ring' ? 'Ways round the ring' : 'Ends of the tree');
   });
 
   it('is held against its plan like any other record', () => {

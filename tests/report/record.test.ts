@@ -1,7 +1,7 @@
 /** The acceptance record: what it needs before it is issued, what it lists, and how it is held against its plan. */
 import { describe, expect, test } from 'vitest';
 import { plainDisplay } from '../../server/src/report/figures.ts';
-import type { Block } from '../../server/src/report/paper/blocks.ts';
+import type { Block, Table } from '../../server/src/report/paper/blocks.ts';
 import { recordCsv } from '../../server/src/report/record/csv.ts';
 import {
   concessionsIn,
@@ -310,6 +310,14 @@ describe('the seal', () => {
   });
 });
 
+/** Every row has as many cells as there are columns, and the heads above them lie over all. */
+function expectWhole({ columns, groups, rows }: Table): void {
+  for (const row of rows) expect(row.length).toBe(columns.length);
+  if (!groups) return;
+  expect(groups.every(({ span }) => span > 0)).toBe(true);
+  expect(groups.reduce((sum, { span }) => sum + span, 0)).toBe(columns.length);
+}
+
 test.each([
   'arrays',
   'splitter-network',
@@ -339,6 +347,7 @@ test.each([
     const { blocks } = recordPaper(subject, state);
     const headings = blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
     for (const name of plan.result.order) expect(headings).toContain(name);
+    for (const block of blocks) if (block.kind === 'table') expectWhole(block);
     const rows = recordCsv(subject, state).trimEnd().split('\r\n').length - 1;
     const readings = plan.result.order
       .flatMap((name) => plan.result.link(name) ?? [])

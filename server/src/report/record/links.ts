@@ -6,6 +6,7 @@ import type { PathElement } from '../../model/types.ts';
 import { elementsIn, isTree, placeName } from '../../model/ways.ts';
 import { type BesideTable, besideOf } from '../beside.ts';
 import { decibels, key, length, listed, margin, micro, wavelength } from '../figures.ts';
+import { branchPicture } from '../page/branch-picture.tsx';
 import {
   type Block,
   type Cell,
@@ -28,7 +29,7 @@ import { lookOf } from '../verdicts.ts';
 
 export function linkBlocks(subject: Documented, result: LinkResult): readonly Block[] {
   const { link } = result;
-  const picture = pathPicture(link, subject.display);
+  const picture = pathPicture(link, subject.display) ?? branchPicture(subject, result);
   return [
     heading(3, link.name, {
       note: [link.title, lookOf(result.verdict).word].filter(Boolean).join(', '),
@@ -136,7 +137,7 @@ function limitBlocks(subject: Documented, result: LinkResult): readonly Block[] 
 
 function fibreTable(subject: Documented, result: LinkResult): Table {
   const { link, fibres } = result;
-  const columns = columnsOf(result);
+  const columns = columnsOf(result).filter(({ directions }) => directions.length > 0);
   const ports = fibres.some(({ fromPort, toPort }) => fromPort || toPort) && !isTree(link);
   const lies = fibres.some(({ fibre }) => liesIn(link, fibre));
   const before: Column[] = [
@@ -220,7 +221,7 @@ function noteOf(current: readonly ReadingResult[]): string {
 function powerTable(result: LinkResult): readonly Table[] {
   const all = result.fibres.flatMap(({ current }) => current);
   if (!all.some(({ power }) => power !== undefined)) return [];
-  const columns = columnsOf(result);
+  const columns = columnsOf(result).filter(({ directions }) => directions.length > 0);
   return [
     {
       kind: 'table',

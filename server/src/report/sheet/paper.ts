@@ -2,6 +2,7 @@
 import type { LinkResult } from '../../evaluate/result.ts';
 import { isTree } from '../../model/ways.ts';
 import { counted, length, listed } from '../figures.ts';
+import { branchPicture } from '../page/branch-picture.tsx';
 import {
   type Block,
   type Cell,
@@ -191,7 +192,7 @@ function pageOf(subject: Documented, visit: Visit, index: number): readonly Bloc
   const { task, setup } = visit;
   const { link, result } = task;
   const { directions } = link.terms;
-  const picture = pathPicture(link, subject.display);
+  const picture = pathPicture(link, subject.display) ?? branchPicture(subject, result);
   return [
     heading(2, `${index + 1}  ${link.name}`, {
       newPage: true,
@@ -272,6 +273,7 @@ function limitLine(wavelength: string, limit: TaskLimit): Block {
 }
 
 function fibreTable(task: Task): Block {
+  const groups = task.groups.filter(({ directions }) => directions.length > 0);
   const lies = task.rows.some((row) => row.lies);
   const tree = isTree(task.link);
   const ports = !tree && task.rows.some(({ fromPort, toPort }) => fromPort || toPort);
@@ -285,7 +287,7 @@ function fibreTable(task: Task): Block {
     byHand: true,
     groups: [
       { text: '', span: before.length },
-      ...task.groups.map(({ wavelength, directions }) => ({
+      ...groups.map(({ wavelength, directions }) => ({
         text: `${wavelength}, dB`,
         span: directions.length,
       })),
@@ -293,7 +295,7 @@ function fibreTable(task: Task): Block {
     ],
     columns: [
       ...before,
-      ...task.groups.flatMap(({ directions }) =>
+      ...groups.flatMap(({ directions }) =>
         directions.map((head): Column => ({ head, align: 'right' })),
       ),
       { head: 'remark', grows: true },
