@@ -32,9 +32,14 @@ describe.each(readdirSync(root))('drawings of %s', (example) => {
   });
 });
 
-test('two texts at one place, and one that is cut off, are told', async () => {
+test('two texts at one place, one that is cut off, and one under a line are told', async () => {
   const drawing =
     '<section class="link-section"><p class="drawing-head">L</p><svg class="drawing" width="200" height="40">' +
-    '<text x="0" y="20">one</text><text x="4" y="20">two</text><text x="190" y="20">three</text></svg></section>';
-  expect(await overlapsIn(drawing, 420)).toEqual(['L: "one" over "two"', 'L: "three" outside']);
+    '<text x="0" y="20">one</text><text x="4" y="20">two</text><text x="190" y="20">three</text>' +
+    '<text x="60" y="20">four</text><path class="leader" stroke="black" d="M70 2V38"/></svg></section>';
+  expect(await overlapsIn(drawing, 420)).toEqual([
+    'L: "one" over "two"',
+    'L: "three" outside',
+    'L: a line through "four"',
+  ]);
 });

@@ -43,19 +43,13 @@ export function overlapsOn(page: Page): Promise<string[]> {
             if (meet(text, other)) told.push(`${head}: "${text.what}" over "${other.what}"`);
           }
         }
-        for (const line of svg.querySelectorAll('.leader, .bracket path, .setup-end')) {
-          // A slanting leader ties a sign to its place, below the words.
-          const at = line.getBoundingClientRect();
-          const upright = line.matches('.leader') && at.width < 2;
-          if (line.matches('.leader') && !upright) continue;
-          const drawn = line.matches('.leader')
-            ? [boxOf('line', new DOMRect(at.left - 0.5, at.top, at.width + 1, at.height))]
-            : [];
-          for (const mark of drawn) {
-            for (const text of texts) {
-              if (meet({ ...mark, left: at.left - 0.5, right: at.right + 0.5 }, text))
-                told.push(`${head}: a line through "${text.what}"`);
-            }
+        for (const line of svg.querySelectorAll('.leader')) {
+          const { left, right, top, bottom, width } = line.getBoundingClientRect();
+          // A slanting leader ties a sign to its true place, below the words.
+          if (width >= 2) continue;
+          const upright = { what: 'line', left: left - 0.5, right: right + 0.5, top, bottom };
+          for (const text of texts) {
+            if (meet(upright, text)) told.push(`${head}: a line through "${text.what}"`);
           }
         }
       }
