@@ -93,6 +93,21 @@ describe('readings', () => {
     await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.99 +- +-$/mu);
   });
 
+  it('copied from a spreadsheet are shown before they are written', async () => {
+    await open('pasted', untested);
+    await workbench.command('linkwright.layOutReadings');
+    await expect.poll(text).toMatch(/^ {2}4 +- +- +- +-$/mu);
+    await workbench.host((vscode) => vscode.env.clipboard.writeText('1\t0,97\t0,99\n3\t0,93\t'));
+    void workbench.command('linkwright.pasteReadings');
+    await box().locator('.monaco-list-row', { hasText: 'Write 3 readings' }).waitFor();
+    await workbench.pictures('paste-readings');
+    expect(await box().innerText()).toMatch(/1\s+0\.97\s+0\.99\s+-\s+-/u);
+    expect(await text()).not.toContain('0.97');
+    await workbench.page.keyboard.press('Enter');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.99 +- +-$/mu);
+    expect(await text()).toMatch(/^ {2}3 +0\.93 +- +- +-$/mu);
+  });
+
   it('follow the text when it is edited by hand meanwhile', async () => {
     await open('by-hand', untested);
     void workbench.command('linkwright.enterReadings');

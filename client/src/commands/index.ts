@@ -8,6 +8,7 @@ import { newPlan } from './new-plan.ts';
 import { goToNextMissingReading } from './next-missing-reading.ts';
 import { openExample } from './open-example.ts';
 import { openResults } from './open-results.ts';
+import { pasteReadings } from './paste-readings.ts';
 import { restartServer } from './restart-server.ts';
 import { showLimit } from './show-limit.ts';
 import { writeAcceptanceRecord, writeFieldSheet } from './write-paper.ts';
@@ -26,6 +27,7 @@ const commands: Readonly<Record<string, Command>> = {
   'linkwright.nextMissingReading': goToNextMissingReading,
   'linkwright.layOutReadings': layOutReadings,
   'linkwright.enterReadings': enterReadings,
+  'linkwright.pasteReadings': pasteReadings,
   'linkwright.showLimit': showLimit,
   'linkwright.writeFieldSheet': writeFieldSheet,
   'linkwright.writeAcceptanceRecord': writeAcceptanceRecord,

@@ -8,6 +8,7 @@ import { documentHighlight } from './document-highlight.ts';
 import { documentLinks } from './document-links.ts';
 import { enterReading } from './entry/enter.ts';
 import { layOutReadings } from './entry/lay-out.ts';
+import { pasteReadings } from './entry/paste.ts';
 import { readingsToEnter } from './entry/to-enter.ts';
 import type { Feature } from './feature.ts';
 import { folding } from './folding.ts';
@@ -45,6 +46,7 @@ export const features: readonly Feature<any, unknown>[] = [
   readingsToEnter,
   enterReading,
   layOutReadings,
+  pasteReadings,
   results,
   papers,
   documentLinks,

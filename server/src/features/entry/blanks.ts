@@ -1,5 +1,6 @@
 /** Cells of readings where `-` stands: what was laid out and not typed yet. */
 import type { BoundEntry, BoundRow, Heading } from '../../../../grammar/src/bound.ts';
+import { picometres } from '../../../../grammar/src/quantity/index.ts';
 import type { Span } from '../../../../grammar/src/tree.ts';
 import { C, W } from '../../../../grammar/src/vocabulary/index.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
@@ -44,7 +45,28 @@ export function blankFor(
   return undefined;
 }
 
-interface Tabled {
+/** Every cell of a block that is still to be typed, of one object. */
+export function blanksIn(
+  { entry }: Tabled,
+  link: LinkResult['link'],
+): readonly { readonly key: WantedKey; readonly cell: Span }[] {
+  const { headings, rows } = entry.body!.table!;
+  return rows.flatMap((row) => {
+    const fibre = link.fibres.find((each) => isAbout(row, headings, entry, link, each));
+    if (fibre === undefined) return [];
+    return headings.flatMap((heading, column) => {
+      const cell = row.cells[column];
+      if (cell?.kind !== 'absent' || heading.kind !== 'reading' || !heading.direction) return [];
+      if (heading.quantity === C.reflectance) return [];
+      const { direction } = heading;
+      return [
+        { key: { fibre, wavelength: picometres(heading.wavelength), direction }, cell: cell.span },
+      ];
+    });
+  });
+}
+
+export interface Tabled {
   readonly document: DocumentView;
   readonly block: BlockView;
   readonly entry: BoundEntry;

@@ -1,7 +1,5 @@
 import type { Range, TextDocumentIdentifier } from 'vscode-languageserver-protocol';
-import { bindBlock } from '../../../../grammar/src/binding.ts';
 import { formatLine } from '../../../../grammar/src/format.ts';
-import { parseBlock } from '../../../../grammar/src/parser.ts';
 import { K } from '../../../../grammar/src/vocabulary/index.ts';
 import type { PlacedEdit } from '../../checks/finding.ts';
 import { checkLink, type Finding } from '../../checks/index.ts';
@@ -13,8 +11,9 @@ import type { Plan } from '../../project/types.ts';
 import { feature, type Session, subject } from '../feature.ts';
 import { readingInWords } from '../wording.ts';
 import { type Blank, blankFor } from './blanks.ts';
-import { headingOf } from './grid.ts';
+import { cellName, headingOf } from './grid.ts';
 import { newBlock } from './lay-out.ts';
+import { problemIn } from './problem.ts';
 import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
 
 export interface EnterParams {
@@ -104,7 +103,7 @@ function intoNewBlock(
   const { uri, range, newText } = newBlock(session, plan, result, {
     keys: wanted,
     now,
-    typed: { key, text },
+    typed: new Map([[cellName(key), text]]),
   });
   const problem = problemIn(newText.trimStart(), '');
   if (problem) return { problem };
@@ -115,17 +114,6 @@ function intoNewBlock(
   const start = end + newText.lastIndexOf(text);
   const cell = { block: block.id, span: { start, end: start + text.length } };
   return { uri, edit: { range, newText }, ...judged(session, plan, result, key, edits, cell) };
-}
-
-/** The first sentence about what cannot be read, if the change brought one. */
-function problemIn(changed: string, before: string): string | undefined {
-  const known = before === '' ? [] : errorsIn(before);
-  return errorsIn(changed).find((each) => !known.includes(each));
-}
-
-function errorsIn(text: string): readonly string[] {
-  const { findings } = bindBlock(parseBlock(text), text);
-  return findings.filter(({ severity }) => severity === 'error').map(({ message }) => message);
 }
 
 function judged(

@@ -12,15 +12,14 @@ export interface Grid {
   readonly setup: string | undefined;
   /** `2026-03-14 09:05`; undefined: left to be written. */
   readonly tested: string | undefined;
-  /** What stands in the cells so far, by column heading and row. */
-  readonly typed?: { readonly key: WantedKey; readonly text: string };
+  /** What stands in cells already, by `cellName` of their key. */
+  readonly typed?: ReadonlyMap<string, string>;
 }
 
 /** Canonical text of the block, with `-` in every cell that is not typed yet. */
 export function gridText({ link, keys, setup, tested, typed }: Grid): string {
   const headings = [...new Set(keys.map(headingOf))];
   const fibres = [...new Set(keys.map(({ fibre }) => fibre))];
-  const said = typed && { fibre: typed.key.fibre, heading: headingOf(typed.key) };
   const lines = [
     `${W.readings} ${link.name} {`,
     ...(setup === undefined ? [] : [`${W.setup} ${setup}`]),
@@ -28,14 +27,17 @@ export function gridText({ link, keys, setup, tested, typed }: Grid): string {
     `${W.values} ${C.loss} ${K.in} dB`,
     `${W.columns} ${[isTree(link) ? W.end : W.fibre, ...headings].join(', ')}`,
     ...fibres.map((fibre) => {
-      const cells = headings.map((heading) =>
-        said?.fibre === fibre && said.heading === heading ? typed!.text : '-',
-      );
+      const cells = headings.map((heading) => typed?.get(`${fibre} ${heading}`) ?? '-');
       return [isTree(link) ? placeName(link, fibre) : fibre, ...cells].join('  ');
     }),
     '}',
   ];
   return formatBlock(`${lines.join('\n')}\n`).trimEnd();
+}
+
+/** One text per cell: `7 850 nm A>B`. */
+export function cellName(key: WantedKey): string {
+  return `${key.fibre} ${headingOf(key)}`;
 }
 
 /** As a column is headed: `850 nm A>B`. */

@@ -1,0 +1,76 @@
+import * as vscode from 'vscode';
+import { asked } from '../asked.ts';
+import type { Command } from './index.ts';
+
+interface Fitting {
+  readonly object: string;
+  readonly uri: string;
+  readonly edits: readonly { readonly range: vscode.Range; readonly newText: string }[];
+  readonly readings: number;
+  readonly left: readonly string[];
+}
+
+type Pasted = Fitting | { readonly because: string };
+
+/** Brings a block copied from a spreadsheet to the rows of the link at the cursor, shown as they will stand before they are written. */
+export const pasteReadings: Command = async ({ server }) => {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== 'linkwright') return;
+  const { version } = editor.document;
+  const text = await vscode.env.clipboard.readText();
+  const answer = await server.ask<Pasted>('linkwright/pasteReadings', { ...asked(editor), text });
+  if ('because' in answer) {
+    void vscode.window.showWarningMessage(answer.because);
+    return;
+  }
+  const { uri, edits } = answer;
+  if (!(await looksRight(answer))) return;
+  if (editor.document.version !== version) {
+    void vscode.window.showWarningMessage(
+      'The text was edited meanwhile and nothing was written. Run Paste readings again.',
+    );
+    return;
+  }
+  const edit = new vscode.WorkspaceEdit();
+  for (const { range, newText } of edits) {
+    const { start, end } = range;
+    edit.replace(
+      vscode.Uri.parse(uri),
+      new vscode.Range(start.line, start.character, end.line, end.character),
+      newText,
+    );
+  }
+  await vscode.workspace.applyEdit(edit);
+};
+
+/** Shows the rows as they will stand, and what is not taken; true if they are to be written. */
+function looksRight({ object, edits, readings, left }: Fitting): Promise<boolean> {
+  const rows = edits.flatMap(({ newText }) => newText.trim().split('\n'));
+  const write = { label: `Write ${readings} ${readings === 1 ? 'reading' : 'readings'}` };
+  const list = vscode.window.createQuickPick();
+  list.title = `${object}: ${readings} of the copied values find their places`;
+  list.placeholder = 'Enter writes them, Escape leaves the text as it is';
+  list.ignoreFocusOut = true;
+  list.items = [
+    write,
+    ...(left.length > 0 ? [partOf('not taken'), ...left.map((label) => ({ label }))] : []),
+    partOf('as they will stand'),
+    ...rows.map((row) => ({ label: row.trim().replace(/ {2,}/gu, ' \u2003') })),
+  ];
+  return new Promise((resolve) => {
+    list.onDidAccept(() => {
+      if (list.activeItems[0] !== write) return;
+      resolve(true);
+      list.hide();
+    });
+    list.onDidHide(() => {
+      resolve(false);
+      list.dispose();
+    });
+    list.show();
+  });
+}
+
+function partOf(label: string): vscode.QuickPickItem {
+  return { label, kind: vscode.QuickPickItemKind.Separator };
+}
