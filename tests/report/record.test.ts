@@ -276,6 +276,9 @@ describe('the seal', () => {
     expect(writtenSeal(seal)).toMatch(/^[\w:-]+$/u);
     expect(readSeal('linkwright-record:1:bm90IGpzb24')).toBeUndefined();
     expect(readSeal('')).toBeUndefined();
+    const word = writtenSeal(seal);
+    expect(readSeal(`${word} ${word}`)).toEqual(seal);
+    expect(readSeal(`${writtenSeal({ ...seal, state: 'draft' })} ${word}`)).toBeUndefined();
   });
 
   test('holds names in any script', () => {

@@ -41,10 +41,14 @@ export function writtenSeal(seal: Seal): string {
   return `${mark}${btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '')}`;
 }
 
-/** The seal in a text, undefined where there is none that can be read. */
+/**
+ * The seal in a text; undefined where there is none that can be read, or more
+ * than one: a name in a plan may have been made to look like a seal.
+ */
 export function readSeal(text: string): Seal | undefined {
-  const [, word] = new RegExp(`${mark}([\\w-]+)`, 'u').exec(text) ?? [];
-  if (!word) return undefined;
+  const found = text.matchAll(new RegExp(`${mark}([\\w-]+)`, 'gu'));
+  const [word, ...others] = new Set(Array.from(found, ([, each]) => each));
+  if (!word || others.length > 0) return undefined;
   try {
     const binary = atob(word.replaceAll('-', '+').replaceAll('_', '/'));
     const bytes = Uint8Array.from(binary, (each) => each.charCodeAt(0));

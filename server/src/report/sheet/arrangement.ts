@@ -120,22 +120,21 @@ export function cordsOf({ ends, method }: Arrangement): readonly string[] {
   const kind = ({ connector, fibre }: End) =>
     [connector && `plugs ${connector}`, fibre && `fibre ${fibre}`].filter(Boolean).join(', ') ||
     'plugs and fibre as the link has them';
-  const at = (end: string) => (kind(a) === kind(b) ? '' : ` for end ${end}`);
-  const launch = (
-    kind(a) === kind(b) ? [['', a] as const] : [['A', a] as const, ['B', b] as const]
-  ).map(([end, side]) => `Launch cord${at(end)}: ${kind(side)}`);
+  // Each direction has its launch at one end and its receive cord at the other.
+  const cord = (role: string) =>
+    kind(a) === kind(b)
+      ? [`${role} cord: ${kind(a)}`]
+      : [`${role} cord for end A: ${kind(a)}`, `${role} cord for end B: ${kind(b)}`];
+  const launch = cord('Launch');
+  const receive = cord('Receive');
   switch (method) {
     case 'two-cord':
-      return [
-        ...launch,
-        `Receive cord: ${kind(b)}`,
-        'An adapter to join both while the reference is taken',
-      ];
+      return [...launch, ...receive, 'An adapter to join both while the reference is taken'];
     case 'three-cord':
       return [
         ...launch,
         `Middle cord, in the reference only: ${kind(a)}`,
-        `Receive cord: ${kind(b)}`,
+        ...receive,
         'Two adapters to join the three while the reference is taken',
       ];
     case 'equipment-cord':
@@ -145,9 +144,7 @@ export function cordsOf({ ends, method }: Arrangement): readonly string[] {
     default:
       return [
         ...launch,
-        ...(b.plug
-          ? []
-          : [`Receive cord: ${kind(b)}`, 'An adapter to prove the cords against each other']),
+        ...(b.plug ? [] : [...receive, 'An adapter to prove the cords against each other']),
       ];
   }
 }
