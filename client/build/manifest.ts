@@ -133,6 +133,8 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
           'editor.tabSize': 2,
           'editor.detectIndentation': false,
           'editor.semanticHighlighting.enabled': true,
+          // A link's hint says limit, margin and readings; the editor would cut it before the margin.
+          'editor.inlayHints.maximumLength': 120,
           'editor.wordBasedSuggestions': 'off',
         },
       },

@@ -69,6 +69,10 @@ describe('in the text', () => {
   it('hints say limits at the head of the columns and a margin at every row', async () => {
     await expect.poll(drawn).toMatch(/1300 nm B>A\s*limit \d/);
     await expect.poll(drawn).toMatch(/0\.64\s*margin \+\d/);
+    // Whole, margin and all.
+    await expect
+      .poll(drawn)
+      .toMatch(/berth 3" \{\s*limit .*recalled at 1300 nm · margin \+\d\.\d\d\s/);
     await workbench.pictures('hints');
   });
 
