@@ -2,7 +2,7 @@
 import { toMetres } from '../../../../grammar/src/quantity/index.ts';
 import { numbersInWords } from '../../evaluate/doubts.ts';
 import type { LinkResult, ReadingResult } from '../../evaluate/result.ts';
-import type { PathElement } from '../../model/types.ts';
+import type { LinkModel, PathElement } from '../../model/types.ts';
 import { elementsIn, isTree, placeName } from '../../model/ways.ts';
 import { type BesideTable, besideOf } from '../beside.ts';
 import { decibels, key, length, listed, margin, micro, wavelength } from '../figures.ts';
@@ -143,7 +143,7 @@ function fibreTable(subject: Documented, result: LinkResult): Table {
   const before: Column[] = [
     { head: isTree(link) ? 'end' : 'fibre', align: isTree(link) ? 'left' : 'right' },
     ...(ports ? [{ head: 'A' }, { head: 'B' }] : []),
-    ...(lies ? [{ head: 'lies in' }] : []),
+    ...(lies ? [{ head: 'lies in', grows: true }] : []),
   ];
   const { precision } = subject.display;
   return {
@@ -192,7 +192,7 @@ function fibreTable(subject: Documented, result: LinkResult): Table {
           verdict,
           ...(verdict === 'pass' ? {} : { look: 'strong' as const }),
         },
-        noteOf(current),
+        noteOf(link, fibre, current),
       ];
     }),
   };
@@ -207,13 +207,23 @@ function leastMargin(current: readonly ReadingResult[]): ReadingResult | undefin
     );
 }
 
-/** Reasons, remarks and how many attempts there were. */
-function noteOf(current: readonly ReadingResult[]): string {
-  const again = current.filter(({ attempt }) => (attempt ?? 1) > 1);
+/** Why it is left out; reasons, remarks, and which attempt stands where there were several. */
+function noteOf({ dead }: LinkModel, fibre: number, current: readonly ReadingResult[]): string {
+  const left = dead.find((each) => each.fibre === fibre);
+  const attempts = new Map<number, string[]>();
+  for (const reading of current) {
+    const attempt = reading.attempt ?? 1;
+    if (attempt > 1) attempts.set(attempt, [...(attempts.get(attempt) ?? []), key(reading)]);
+  }
   return distinct([
+    left ? `dead: ${left.because}` : '',
     ...current.map(({ because }) => because),
     ...current.map(({ reading }) => reading?.remark ?? ''),
-    ...again.map((each) => `${key(each)}: attempt ${each.attempt}`),
+    ...[...attempts].map(([attempt, keys]) =>
+      keys.length === current.length
+        ? `attempt ${attempt}`
+        : `attempt ${attempt} at ${listed(keys)}`,
+    ),
   ]).join('; ');
 }
 

@@ -280,7 +280,7 @@ function fibreTable(task: Task): Block {
   const before: Column[] = [
     { head: tree ? 'end' : 'fibre', align: tree ? 'left' : 'right' },
     ...(ports ? [{ head: 'A' }, { head: 'B' }] : []),
-    ...(lies ? [{ head: 'lies in' }] : []),
+    ...(lies ? [{ head: 'lies in', grows: true }] : []),
   ];
   return {
     kind: 'table',
@@ -300,12 +300,12 @@ function fibreTable(task: Task): Block {
       ),
       { head: 'remark', grows: true },
     ],
-    rows: task.rows.map(({ label, fromPort, toPort, lies: where, cells }) => [
+    rows: task.rows.map(({ label, fromPort, toPort, lies: where, dead, cells }) => [
       { text: label, look: 'strong' },
       ...(ports ? [fromPort, toPort] : []),
       ...(lies ? [where] : []),
       ...cells.map(({ text: value, blank }): Cell => ({ text: value, look: 'quiet', blank })),
-      '',
+      dead ? 'leave out' : '',
     ]),
   };
 }

@@ -58,6 +58,8 @@ export interface TaskRow {
   readonly toPort: string;
   /** `C-101 3, tube 1 blue, green`. */
   readonly lies: string;
+  /** It is dead and is left out. */
+  readonly dead: boolean;
   readonly cells: readonly TaskCell[];
 }
 
@@ -91,6 +93,7 @@ export function taskOf(
       fromPort: fibre.fromPort ?? '',
       toPort: fibre.toPort ?? '',
       lies: liesIn(result.link, fibre.fibre),
+      dead: result.link.dead.some((each) => each.fibre === fibre.fibre),
       cells: columns.flatMap(({ wavelength: at, directions }) =>
         directions.map((direction) => cellOf(subject, fibre, at, direction)),
       ),
