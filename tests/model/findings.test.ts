@@ -175,6 +175,11 @@ const cases: readonly Case[] = [
     says: 'KQ-1 has no path, so no limit can be built. Say what light crosses from A to B.',
   },
   {
+    name: 'path-missing',
+    text: link('from        A:01\n  plug        LC\n  plug        LC', '^KQ-1^'),
+    says: 'The path of KQ-1 has joints and no fibre between them, so nothing of it can be judged. Write the segment.',
+  },
+  {
     name: 'cable-length-missing',
     text: `cable ^C-1^ {\n  fibre       OM4\n  count       12\n}\n${link('from        A:01..02\n  connector   LC\n  segment     C-1 fibres 1..2\n  connector   LC')}`,
     says: 'C-1 has neither a length nor reels, so no limit over it can be built. Write its length.',

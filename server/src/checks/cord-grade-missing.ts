@@ -1,4 +1,5 @@
-import { type Check, noticed } from './check.ts';
+import { C, W } from '../../../grammar/src/vocabulary/index.ts';
+import { type Check, type Details, noticed } from './check.ts';
 import {
   example,
   multimodeLink,
@@ -33,7 +34,14 @@ export const cordGradeMissing: Check = {
   ),
   link: noticed(
     'cord-grade-missing',
-    (d) =>
-      `${d.beginReadings('cannot', 'cannot')} be judged: ${d.text('because')}. Write reference-grade or ordinary at the cords of ${d.text('setup')}.`,
+    (d) => `${d.beginReadings('cannot', 'cannot')} be judged: ${d.text('because')}. ${remedy(d)}`,
   ),
 };
+
+/** Where the grade is said, and is not the one that the limit grants, no word will do. */
+function remedy(d: Details): string {
+  if (d.text('grade') !== C.ordinary) {
+    return `Write ${C.referenceGrade} or ${C.ordinary} at the cords of ${d.text('setup')}.`;
+  }
+  return `Measure again with cords of reference grade, or judge by limits whose ${W.policy} is ${C.counting}.`;
+}

@@ -33,12 +33,19 @@ export const overLimit: Check = {
 };
 
 function remedy(d: Details): string {
-  if (d.has('action')) {
-    const rejected = d.text('action') === W.reject;
-    return `By ${d.text('limitName')}: ${d.text('action')}.${rejected ? ' No retest is allowed: make the ends or the joint again, or replace it.' : ''}`;
-  }
+  if (d.has('action')) return `By ${d.text('limitName')}: ${retest(d)}`;
   if (d.strong) return 'Too much light arrives: put an attenuator in, and look at what is sent.';
   return 'Clean both ends and measure again; if it stays, look at the joints.';
+}
+
+/** What a limits set with a band says; the band stands beside the excess, with as many places as part them. */
+function retest(d: Details): string {
+  const from = `from ${d.db('reject')} over the limit on`;
+  if (d.text('action') !== W.reject) return `${d.text('action')}; ${from} it is rejected.`;
+  const why = d.has('far')
+    ? `F${from.slice(1)} no retest is allowed`
+    : 'It was measured again already, and no further retest is allowed';
+  return `${W.reject}. ${why}: make the ends or the joint again, or replace it.`;
 }
 
 /** Over the limit, or inside it by less than a decision that guards against error wants. */

@@ -208,6 +208,7 @@ function retest(context: Context, one: Settled): Record<string, string | number>
   return {
     action: far || often ? 'reject' : 'clean and retest',
     reject: db(band.over),
+    ...(far && { far: 1 }),
     object,
     retests: Math.max(0, tried),
   };

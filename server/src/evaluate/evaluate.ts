@@ -51,7 +51,7 @@ import { doubtsOfPorts, doubtsOfSharing } from './shared-lines.ts';
 import { signalOf } from './signal.ts';
 import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
-import { untilNow } from './until-now.ts';
+import { isLater, untilNow } from './until-now.ts';
 import { judgeWays } from './ways.ts';
 
 export function evaluateLink(all: EvaluationInput): LinkResult {
@@ -320,7 +320,9 @@ function* calibrations(context: Context, settled: ReadonlyMap<string, Settled>):
   const late = new Map<string, { instrument: Instrument; cell: ReadingCell; readings: number }>();
   for (const { current } of settled.values()) {
     const cell = current?.measurement.cell;
-    const setup = cell && context.input.setup(cell.setup);
+    // A reading of the future is told as that: its year is wrong, and no calibration for it.
+    if (!cell || isLater(cell.at, context.input.asOf)) continue;
+    const setup = context.input.setup(cell.setup);
     if (!setup) continue;
     for (const instrument of [setup.source, setup.meter]) {
       if (!instrument?.due || cell.at.to <= instrument.due.to) continue;

@@ -219,8 +219,10 @@ const table = {
     (d) =>
       `${d.link} does not say how many fibres it has, so no reading is expected of it. Name its ports in from, or its fibres.`,
   ),
-  'path-missing': doubt(
-    (d) => `${d.link} has no path, so no limit can be built. Say what light crosses from A to B.`,
+  'path-missing': doubt((d) =>
+    d.empty
+      ? `${d.link} has no path, so no limit can be built. Say what light crosses from A to B.`
+      : `The path of ${d.link} has joints and no fibre between them, so nothing of it can be judged. Write the segment.`,
   ),
   'cable-length-missing': doubt(
     (d) =>

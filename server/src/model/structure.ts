@@ -192,6 +192,11 @@ function* checkJoints(model: LinkModel, stretches: readonly Stretch[]): Iterable
   if (model.path.length === 0) {
     // A ring without nodes is asked for those.
     if ((model.nodes?.length ?? 2) < 2) return;
+    yield finding('path-missing', model.namePlace, { link: model.name, empty: 1 });
+    return;
+  }
+  // Joints alone have no mode, and so no wavelength at which to measure: that would be silence.
+  if (!model.path.some(({ kind }) => holdsFibre.has(kind))) {
     yield finding('path-missing', model.namePlace, { link: model.name });
     return;
   }
@@ -200,6 +205,14 @@ function* checkJoints(model: LinkModel, stretches: readonly Stretch[]): Iterable
     yield* checkMeetings(model, stretch);
   }
 }
+
+const holdsFibre: ReadonlySet<PathElement['kind']> = new Set([
+  'segment',
+  'cord',
+  'link',
+  'component',
+  'split',
+]);
 
 /** Where light enters and leaves: a stretch behind a split begins at its output. */
 function* checkEnds(model: LinkModel, stretch: Stretch): Iterable<ModelFinding> {
