@@ -29,6 +29,11 @@ const forNode: BuildOptions = {
 
 const forBrowser: BuildOptions = { ...common, platform: 'browser', target: 'es2023' };
 
+function fontLicence(): string {
+  const file = join(root, 'node_modules/dejavu-fonts-ttf/LICENSE');
+  return readFileSync(file, 'utf8').replaceAll('*/', '* /');
+}
+
 /** A file of its own, loaded when somebody asks for what is in it. */
 const apart = (filter: RegExp, path: string): Plugin => ({
   name: `apart-${path}`,
@@ -70,6 +75,8 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     to: 'pdf.cjs',
     loader: { '.ttf': 'binary' },
     sourcemap: false,
+    // Who passes the font on passes its licence on.
+    banner: { js: `/*\n${fontLicence()}\n*/` },
   },
   { ...forNode, from: 'client/src/extension.ts', to: 'extension.cjs', external: ['vscode'] },
   {
