@@ -1,11 +1,13 @@
-/** Writes what is generated from the server's sources: the JSON Schema of results and the page of findings. `--check` only says what is stale. */
+/** Writes what is generated from the server's sources: the JSON Schema of results, the pages of findings and of tables. `--check` only says what is stale. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { findingsPage } from './src/project/finding-pages.ts';
+import { tablesPage } from './src/report/fleet/page.ts';
 import { resultJsonSchema } from './src/report/schema.ts';
 
 const outputs = [
   { path: 'server/result.schema.json', text: `${JSON.stringify(resultJsonSchema(), null, 2)}\n` },
   { path: 'server/findings.md', text: findingsPage() },
+  { path: 'server/tables.md', text: tablesPage() },
 ];
 
 let stale = false;

@@ -42,6 +42,10 @@ const apart = (filter: RegExp, path: string): Plugin => ({
 
 /** Fonts, and what sets a PDF. */
 const pdfApart = apart(/\/paper\/pdf\.ts$/, './pdf.cjs');
+/** What writes Parquet. */
+const parquetApart = apart(/\/parquet\.ts$/, './parquet.cjs');
+/** What reads tables of readings. */
+const importApart = apart(/\/import\/index\.ts$/, './import.cjs');
 /** What writes sheets and records. */
 const papersApart = apart(/\/report\/papers\.ts$/, './papers.cjs');
 
@@ -53,7 +57,13 @@ const withPages: BuildOptions = {
 };
 
 const bundles: readonly (BuildOptions & { readonly from: string; readonly to: string })[] = [
-  { ...forNode, from: 'server/src/server.ts', to: 'server.cjs', plugins: [papersApart] },
+  {
+    ...forNode,
+    from: 'server/src/server.ts',
+    to: 'server.cjs',
+    plugins: [papersApart, importApart],
+  },
+  { ...forNode, from: 'server/src/import/index.ts', to: 'import.cjs' },
   {
     ...forNode,
     ...withPages,
@@ -67,8 +77,9 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     to: 'linkwright.cjs',
     ...withPages,
     banner: { js: '#!/usr/bin/env node' },
-    plugins: [pdfApart],
+    plugins: [pdfApart, parquetApart],
   },
+  { ...forNode, from: 'server/src/report/fleet/parquet.ts', to: 'parquet.cjs', sourcemap: false },
   {
     ...forNode,
     from: 'server/src/report/paper/pdf.ts',
@@ -101,6 +112,8 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     to: 'server.browser.js',
     format: 'iife',
     plugins: [pdfApart],
+    // The parser of CSV with what it needs of Node, made for browsers.
+    alias: { 'csv-parse': 'csv-parse/browser/esm' },
   },
 ];
 
@@ -125,6 +138,7 @@ function stageExtension(): void {
     'extension.cjs',
     'server.cjs',
     'papers.cjs',
+    'import.cjs',
     'pdf.cjs',
     'preview.js',
     'preview.css',
@@ -147,7 +161,7 @@ function stageExtension(): void {
 function stageCommand(): void {
   startOver(commandStage);
   copyDocuments(commandStage);
-  for (const file of ['linkwright.cjs', 'pdf.cjs']) {
+  for (const file of ['linkwright.cjs', 'pdf.cjs', 'parquet.cjs']) {
     copyIfThere(join(dist, file), join(commandStage, 'dist', file));
   }
   writeJson(join(commandStage, 'package.json'), commandManifest());

@@ -39,8 +39,13 @@ const table: readonly Row[] = [
   },
   { of: 'server/src/project', own: pure, packages: ['vscode-uri'] },
   {
+    of: 'server/src/import',
+    own: [...pure, 'server/src/project'],
+    packages: ['csv-parse', 'read-excel-file', 'jsonc-parser', 'zod', '@noble/hashes'],
+  },
+  {
     of: 'server/src/features',
-    own: [...pure, 'server/src/project', 'server/src/report'],
+    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/import'],
     packages: protocolTypes,
   },
   {
@@ -62,11 +67,18 @@ const table: readonly Row[] = [
       'pdfmake',
       'dejavu-fonts-ttf',
       'write-excel-file',
+      'hyparquet-writer',
     ],
   },
   {
     of: 'server/src/cli',
-    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/session/node.ts'],
+    own: [
+      ...pure,
+      'server/src/project',
+      'server/src/report',
+      'server/src/import',
+      'server/src/session/node.ts',
+    ],
     // The manifest, for its version.
     packages: ['commander', 'zod', 'vscode-uri', 'fflate', 'package.json'],
     node: 'any',

@@ -2,19 +2,17 @@ import { readFileSync } from 'node:fs';
 import Ajv from 'ajv';
 import { describe, expect, test } from 'vitest';
 import { verdicts } from '../../server/src/evaluate/result.ts';
-import { toCsv } from '../../server/src/report/csv.ts';
 import { fingerprintOf, toJson } from '../../server/src/report/json.ts';
 import { resultJsonSchema, resultSchema } from '../../server/src/report/schema.ts';
+import { readingsCsv } from '../support/fleet.ts';
 import { judge } from '../support/judge.ts';
 
 const text = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 
 function formOf(source: string) {
   const { plan } = judge(source);
-  const links = plan.result.order.flatMap((name) => plan.result.link(name) ?? []);
   const files = [{ path: 'plan.lwl', text: source }];
   return {
-    links,
     form: toJson({ tool: 'linkwright test', result: plan.result, files, findings: [] }),
   };
 }
@@ -107,17 +105,17 @@ channel KQ-C {
 
 describe('the CSV form', () => {
   test('has a row for each reading, ended as RFC 4180 ends it', () => {
-    const { links, form } = formOf(text);
-    const lines = toCsv(links).split('\r\n');
+    const { form } = formOf(text);
+    const lines = readingsCsv(judge(text).plan).text.split('\r\n');
     expect(lines.at(-1)).toBe('');
     expect(lines).toHaveLength((form.links[0]?.readings.length ?? 0) + 2);
     expect(lines[1]).toMatch(
-      /^KQ-OPS-B3,1,850,A>B,1,MM-1,2026-03-14 09:05 to 09:20,-20.05,,0.97,2.04,1.07,0.15,pass,true,components,TIA-568.3-E,re(ad|called),,,loss,$/u,
+      /^KQ-OPS-B3,1,850,A>B,1,MM-1,2026-03-14 09:05 to 09:20,-20.05,,0.97,2.04,1.07,0.15,pass,true,components,TIA-568.3-E,re(ad|called),,,loss,,/u,
     );
   });
 
   test('quotes what holds a comma, and never hands a spreadsheet a formula', () => {
-    const { links } = formOf(text.replaceAll('KQ-OPS-B3', '"=1+1, north"'));
-    expect(toCsv(links).split('\r\n')[1]).toMatch(/^"'=1\+1, north",1,850,/u);
+    const { plan } = judge(text.replaceAll('KQ-OPS-B3', '"=1+1, north"'));
+    expect(readingsCsv(plan).text.split('\r\n')[1]).toMatch(/^"'=1\+1, north",1,850,/u);
   });
 });

@@ -1,10 +1,10 @@
 /** A figure from memory is marked as such wherever it governs, and no other figure is. */
 import { describe, expect, test } from 'vitest';
 import type { LinkResult } from '../../server/src/evaluate/result.ts';
-import { toCsv } from '../../server/src/report/csv.ts';
 import { plainDisplay } from '../../server/src/report/figures.ts';
 import { readingJson, toJson } from '../../server/src/report/json.ts';
 import { toText } from '../../server/src/report/text.ts';
+import { readingsCsv } from '../support/fleet.ts';
 import { judge } from '../support/judge.ts';
 
 const setup = `setup MM-1 {
@@ -167,12 +167,12 @@ describe('the forms of results', () => {
       'read',
       'recalled',
     ]);
-    const rows = toCsv(results).split('\r\n');
+    const rows = readingsCsv(judged).text.split('\r\n');
     expect(rows[0]).toMatch(
-      /,current,limit_kind,limit_name,limit_trust,reason,because,quantity,reflectance_db$/u,
+      /,current,limit_kind,limit_name,limit_trust,reason,because,quantity,reflectance_db,/u,
     );
-    expect(rows[1]).toMatch(/,pass,true,components,KQ-OWNER,read,,,loss,$/u);
-    expect(rows[2]).toMatch(/,marginal-pass,true,components,KQ-OWNER,recalled,,,loss,$/u);
+    expect(rows[1]).toMatch(/,pass,true,components,KQ-OWNER,read,,,loss,,/u);
+    expect(rows[2]).toMatch(/,marginal-pass,true,components,KQ-OWNER,recalled,,,loss,,/u);
     // The worst margin stands against 1.5 dB/km × 0.1 km + 2 × 0.75 dB, whose rate is from memory.
     expect(toText(judged.result, results, plainDisplay)).toContain(
       'limit 1.65 dB (components, recalled)',

@@ -10,10 +10,10 @@ import {
   multimodeSetup,
   reflected,
 } from '../../server/src/checks/examples.ts';
-import { toCsv } from '../../server/src/report/csv.ts';
 import { plainDisplay } from '../../server/src/report/figures.ts';
 import { toJson } from '../../server/src/report/json.ts';
 import { readingRow, readingsOf } from '../../server/src/report/rows/reading.ts';
+import { readingsCsv } from '../support/fleet.ts';
 import { judge } from '../support/judge.ts';
 
 const bare = angledPlan.replace('  return-loss LC min 60 dB\n', '');
@@ -123,9 +123,9 @@ test('it stands among the readings in every form, with what it is', () => {
     verdict: 'fail',
     limit_name: 'KQ-OWNER',
   });
-  const lines = toCsv([result]).split('\r\n');
-  expect(lines[1]).toMatch(/,loss,$/u);
-  expect(lines[2]).toMatch(/^KQ-1,1,850,A>B,1,MM-1,.*,reflectance,-48\.5$/u);
+  const lines = readingsCsv(plan, [result]).text.split('\r\n');
+  expect(lines[1]).toMatch(/,loss,,/u);
+  expect(lines[2]).toMatch(/^KQ-1,1,850,A>B,1,MM-1,.*,reflectance,-48\.5,/u);
   const fibre = result.fibres[0]!;
   const rows = readingsOf(result, fibre).map((one) =>
     readingRow({ plan, display: plainDisplay }, result, fibre, one),

@@ -1,23 +1,36 @@
 /** `results`: the results table, for a terminal, a page, or another program. */
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import type { LinkResult } from '../evaluate/index.ts';
 import { type Verdict, verdicts } from '../evaluate/result.ts';
 import type { Instant } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
-import { toCsv } from '../report/csv.ts';
 import { plainDisplay } from '../report/figures.ts';
+import {
+  type FleetPlan,
+  fleetTable,
+  type TableFormat,
+  type TableName,
+  tableFormats,
+  tableNames,
+  writtenTable,
+} from '../report/fleet/index.ts';
+import { fingerprintOf } from '../report/json.ts';
 import { toText } from '../report/text.ts';
 import { placedFindings } from './check.ts';
 import { answer, CommandError } from './console.ts';
 import { json } from './formats/json.ts';
-import { openPaths } from './open.ts';
-import { asOfOption, formatOption, outOption, repeatedOption } from './options.ts';
+import { type Opened, openPaths, toPath } from './open.ts';
+import { asOfOption, outOption, repeatedOption } from './options.ts';
+import { deliver, endingOf } from './paper.ts';
 import { toolName } from './version.ts';
 
-const formats = ['text', 'html', 'json', 'csv'] as const;
+const pageFormats = ['text', 'html', 'json'] as const;
+const formats = [...pageFormats, ...tableFormats] as const;
+type Format = (typeof formats)[number];
 
 interface ResultsOptions {
-  readonly format: (typeof formats)[number];
+  readonly format?: Format;
+  readonly table?: TableName;
   readonly out?: string;
   readonly link?: readonly string[];
   readonly only?: readonly Verdict[];
@@ -29,27 +42,72 @@ export function addResults(program: Command): void {
     .command('results')
     .description('write the results of plans')
     .argument('[path...]', 'folders or files; the working folder if there are none')
-    .addOption(formatOption(formats))
+    .addOption(
+      new Option('--format <format>', 'form of the answer; text, or of a table csv').choices(
+        formats,
+      ),
+    )
+    .addOption(
+      new Option(
+        '--table <table>',
+        'which table to write as csv, ndjson, xlsx or parquet; else the readings',
+      ).choices(tableNames),
+    )
     .addOption(outOption())
     .addOption(repeatedOption('--link <name>', 'only this link or channel'))
     .addOption(repeatedOption('--only <verdict>', 'only links with this verdict', verdicts))
     .addOption(asOfOption())
     .action(async (paths: readonly string[], options: ResultsOptions) => {
-      await answer(await results(paths, options), options.out);
+      await results(paths, options);
     });
 }
 
-async function results(paths: readonly string[], options: ResultsOptions): Promise<string> {
-  const { project, plans, files } = await openPaths(paths, options.asOf);
-  const chosen = plans.map((plan) => ({ plan, links: linksOf(plan, options) }));
+async function results(paths: readonly string[], options: ResultsOptions): Promise<void> {
+  const format = formatOf(options);
+  const opened = await openPaths(paths, options.asOf);
+  const { plans } = opened;
   const missing = options.link?.find((name) => !plans.some((plan) => plan.result.link(name)));
   if (missing !== undefined)
     throw new CommandError(`There is no link or channel ${missing} in these plans.`);
-  switch (options.format) {
+  const chosen = plans.map((plan) => ({ plan, links: linksOf(plan, options) }));
+  if (!isTableFormat(format)) {
+    await answer(await page(opened, chosen, format), options.out);
+    return;
+  }
+  const fleet = chosen.map((each) => fleetPlan(opened, each));
+  const table = fleetTable(options.table ?? 'readings', fleet);
+  await deliver(await writtenTable(table, format, toolName), options.out);
+}
+
+/** As it is said; a table is written as its file ends, else as CSV. */
+function formatOf({ format, table, out }: ResultsOptions): Format {
+  if (table === undefined) return format ?? 'text';
+  const chosen = format ?? tableFormats.find((each) => each === endingOf(out)) ?? 'csv';
+  if (!isTableFormat(chosen)) {
+    throw new CommandError(
+      `The table of ${table} is written as ${tableFormats.join(', ')}, not as ${chosen}.`,
+    );
+  }
+  return chosen;
+}
+
+function isTableFormat(format: Format): format is TableFormat {
+  return tableFormats.some((each) => each === format);
+}
+
+interface Chosen {
+  readonly plan: Plan;
+  readonly links: readonly LinkResult[];
+}
+
+async function page(
+  { project, files }: Opened,
+  chosen: readonly Chosen[],
+  format: (typeof pageFormats)[number],
+): Promise<string> {
+  switch (format) {
     case 'text':
       return chosen.map(({ plan, links }) => toText(plan.result, links, plainDisplay)).join('\n');
-    case 'csv':
-      return toCsv(chosen.flatMap(({ links }) => links));
     case 'json':
       return json(project, chosen, placedFindings(project, files));
     case 'html': {
@@ -61,6 +119,14 @@ async function results(paths: readonly string[], options: ResultsOptions): Promi
       );
     }
   }
+}
+
+function fleetPlan({ project }: Opened, { plan, links }: Chosen): FleetPlan {
+  const files = plan.files.map((uri) => ({
+    path: toPath(uri),
+    text: project.document(uri)?.text() ?? '',
+  }));
+  return { plan, links, pathOf: toPath, fingerprint: fingerprintOf(files), tool: toolName };
 }
 
 function linksOf(plan: Plan, { link, only }: ResultsOptions): readonly LinkResult[] {

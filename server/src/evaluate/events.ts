@@ -84,7 +84,10 @@ function judgeSighting(sighting: Sighting, lengths: readonly LengthResult[]): Ju
       forward,
       back,
       sum,
-      ...(station && { part: jointInWords(station.joint) }),
+      ...(station && {
+        part: jointInWords(station.joint),
+        at: 'at' in station.joint ? station.joint.at : undefined,
+      }),
       ...judged,
       place: cell.place,
     },

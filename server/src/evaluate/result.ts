@@ -323,6 +323,8 @@ export interface EventResult {
   readonly sum?: MicroDb;
   /** Part of the path that it is taken for. */
   readonly part?: string;
+  /** Where that part lies, as the path says it. */
+  readonly at?: string;
   readonly limit?: Limit;
   /** Limit less value, of losses; value less limit, of return losses. */
   readonly margin?: ExactDb;

@@ -1,11 +1,10 @@
 /** The full table of a record: a row for every reading made, in every attempt, and every reading to make. */
 import type { LinkResult, ReadingResult } from '../../evaluate/result.ts';
 import { placeName } from '../../model/ways.ts';
+import type { FieldValue } from '../fleet/table.ts';
 import { readingJson } from '../json.ts';
 import { liesIn } from '../sheet/task.ts';
 import type { Recorded, RecordState } from './recorded.ts';
-
-export type FieldValue = string | number | boolean | null;
 
 /** Names of columns with their units, in their order. */
 export const recordColumns = [

@@ -7,6 +7,7 @@ import {
   toNumberDb,
 } from '../../../../grammar/src/quantity/index.ts';
 import type { SetupEvent } from '../../model/types.ts';
+import type { FieldValue } from '../fleet/table.ts';
 import { fingerprintOf } from '../json.ts';
 import { launchInWords } from '../launch.ts';
 import {
@@ -20,7 +21,7 @@ import {
 } from './exceptions.ts';
 import { judgedBy, resultsIn } from './judged.ts';
 import type { Recorded, RecordState } from './recorded.ts';
-import { type FieldValue, recordColumns, recordRows } from './rows.ts';
+import { recordColumns, recordRows } from './rows.ts';
 import { sealOf, writtenSeal } from './seal.ts';
 import { instrumentInWords, setupsIn } from './setups.ts';
 
