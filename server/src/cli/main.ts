@@ -4,6 +4,7 @@ import { addCheck } from './check.ts';
 import { CommandError, reason, say } from './console.ts';
 import { addExplain } from './explain.ts';
 import { addFormat } from './format.ts';
+import { addImport } from './import.ts';
 import { addLsp } from './lsp.ts';
 import { addNew } from './new.ts';
 import { addRecord } from './record.ts';
@@ -23,6 +24,7 @@ for (const add of [
   addResults,
   addSheet,
   addRecord,
+  addImport,
   addFormat,
   addExplain,
   addNew,

@@ -5,12 +5,12 @@
  */
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import { type Micrometres, micrometres, type Unit } from '../../../grammar/src/quantity/index.ts';
+import { spelt } from '../../../grammar/src/spelt.ts';
 import { K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { PlacedEdit } from '../checks/finding.ts';
 import type { ConnectorType, FibreType, LinkModel, PathElement, Place } from '../model/types.ts';
 import type { Catalogue, Plan, Project } from '../project/types.ts';
 import { edit, entryAt, type PathLine, written } from './design-lines.ts';
-import { spelt } from './rename.ts';
 
 export interface Change {
   /** `SC-LOW in place of LC for the pair in line 12`. */

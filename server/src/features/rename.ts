@@ -7,7 +7,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver-protocol';
-import { parseBlock } from '../../../grammar/src/parser.ts';
+import { spelt } from '../../../grammar/src/spelt.ts';
 import { feature } from './feature.ts';
 import { type NameAt, nameAt, placesOf } from './names.ts';
 
@@ -64,16 +64,4 @@ function refusal({ thing, use }: NameAt): string | undefined {
 function taken({ plan, use }: NameAt, newName: string): string | undefined {
   const other = newName === use.name ? undefined : plan.find(use.kind, newName);
   return other ? `${newName} is taken: another ${use.kind} has that name.` : undefined;
-}
-
-/** A name as it must be written: bare where one bare run reads back as that name, else in quotes. */
-export function spelt(name: string): string {
-  const [entry] = parseBlock(`note ${name}\n`).entries;
-  const [argument, ...more] = entry?.lists[0]?.arguments ?? [];
-  const bare =
-    argument?.kind === 'name' &&
-    argument.text === name &&
-    more.length === 0 &&
-    entry?.lists.length === 1;
-  return bare ? name : `"${name.replaceAll('\\', '\\\\').replaceAll('"', '\\"')}"`;
 }
