@@ -1,4 +1,4 @@
-import { livingOf } from '../evaluate/support.ts';
+import { livingOf } from '../evaluate/living.ts';
 import { isTree } from '../model/ways.ts';
 import type { Check, Found, LinkContext } from './check.ts';
 import { example, multimodePlan } from './examples.ts';

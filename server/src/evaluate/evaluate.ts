@@ -28,6 +28,7 @@ import {
 } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
 import { doubtsOfKeys } from './keys.ts';
+import { hasUnknownLength } from './living.ts';
 import { doubtsOfMating } from './mating.ts';
 import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
@@ -49,7 +50,7 @@ import {
 import { type Settled, settle } from './settle.ts';
 import { doubtsOfPorts, doubtsOfSharing } from './shared-lines.ts';
 import { signalOf } from './signal.ts';
-import { applicationOf, hasUnknownLength, supportOf } from './support.ts';
+import { applicationOf, supportOf } from './support.ts';
 import { emptyCounts } from './totals.ts';
 import { isLater, untilNow } from './until-now.ts';
 import { judgeWays } from './ways.ts';

@@ -10,13 +10,13 @@ import { toMetres } from '../../../grammar/src/quantity/index.ts';
 import type { LengthCell } from '../model/types.ts';
 import { type Bounds, boundsOf } from './bounds.ts';
 import type { Context, EvaluationInput } from './context.ts';
+import { hasUnknownLength } from './living.ts';
 import { agingWork, covers } from './measurement.ts';
 import { lengthsOf } from './path.ts';
 import { nm } from './reasons.ts';
 import type { Doubt, LengthResult } from './result.ts';
 import { lengthInWords } from './rows.ts';
 import { indicesOf, inGlass, isAway, percentOver } from './stations.ts';
-import { hasUnknownLength } from './support.ts';
 
 const known = new WeakMap<EvaluationInput, readonly LengthResult[]>();
 

@@ -34,7 +34,7 @@ import { fibresOf, type Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
 import { bandOf, dispersionOf, trustOf } from './signal-along.ts';
 import { TermList, wholeSum } from './sums.ts';
-import { figuresAt } from './support.ts';
+import { figuresAt } from './support-design.ts';
 import { sameColour, sameWindow } from './thresholds.ts';
 
 /**

@@ -36,10 +36,11 @@ import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import type { Figures, Found } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
+import { hasUnknownLength, pathsOf } from './living.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { rowInWords, usableRows } from './rows.ts';
 import { connectionsSum, wholeSum } from './sums.ts';
-import { figuresFor, hasUnknownLength, pathsOf } from './support.ts';
+import { figuresFor } from './support-design.ts';
 import { thinMargin } from './thresholds.ts';
 
 /** How long one stretch of a path may be by one row of an application, all else as it is. */

@@ -17,6 +17,7 @@ import type {
 import { skewOf } from '../optics/index.ts';
 import type { Context } from './context.ts';
 import { outsidePieces } from './limits.ts';
+import { hasUnknownLength } from './living.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import type { SignalResult } from './result.ts';
 import {
@@ -28,7 +29,6 @@ import {
   type Summed,
   trustOf,
 } from './signal-along.ts';
-import { hasUnknownLength } from './support.ts';
 import { sameWindow } from './thresholds.ts';
 
 /**

@@ -10,41 +10,21 @@ import {
   type ExactDb,
   exactDb,
   type MicroDb,
-  type Micrometres,
   type Picometres,
-  placesApart,
-  printProse,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import type {
-  ApplicationRow,
-  ApplicationType,
-  Carried,
-  Direction,
-  LinkModel,
-  Way,
-} from '../model/types.ts';
+import type { ApplicationRow, Carried, LinkModel, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
-import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
-import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
-import { fibresOf, lengthsOf, type Piece } from './path.ts';
+import { hasUnknownLength, livingOf, pathsOf } from './living.ts';
+import { fibresOf, lengthsOf } from './path.ts';
 import { type Foretold, predictedFromLinks } from './prediction.ts';
-import { nm } from './reasons.ts';
 import type { ApplicationResult, SupportWord } from './result.ts';
-import {
-  brokenTerms,
-  lengthInWords,
-  limitingRow,
-  type RowTerm,
-  rowInWords,
-  usableRows,
-} from './rows.ts';
+import { brokenTerms, limitingRow, type RowTerm, rowInWords, usableRows } from './rows.ts';
 import type { Settled } from './settle.ts';
-import { connectionsSum, figureLacking, wholeSum } from './sums.ts';
+import { designFacts, refused, sumInWords, worstFacts } from './support-design.ts';
 import { byReadings, type Known, knownLosses, type Question } from './support-read.ts';
-import { sameWindow } from './thresholds.ts';
 
 /** The application's answer and what a finding needs if it is no. */
 export interface Support extends ApplicationResult {
@@ -117,28 +97,6 @@ export function supportOf(
   });
 }
 
-/**
- * The paths that fibres take, the longest first: a repair puts a piece into
- * some of them. Each with its fibres; dead ones take none.
- */
-export function pathsOf(
-  context: Context,
-  fibres: readonly number[],
-): readonly { readonly context: Context; readonly fibres: readonly number[] }[] {
-  const dead = new Set(context.link.dead.map(({ fibre }) => fibre));
-  const paths = new Map<Context, number[]>();
-  for (const fibre of fibres) {
-    if (dead.has(fibre)) continue;
-    const own = context.along(fibre, Infinity);
-    paths.set(own, [...(paths.get(own) ?? []), fibre]);
-  }
-  if (paths.size === 0) paths.set(context, []);
-  const lengthOf = (own: Context) => lengthsOf(own.path.pieces).along ?? Infinity;
-  return [...paths]
-    .map(([own, numbers]) => ({ context: own, fibres: numbers }))
-    .sort((a, b) => lengthOf(b.context) - lengthOf(a.context));
-}
-
 /** A channel that carries the same is asked of it itself. */
 function sameService({ terms }: LinkModel, { name }: Carried): boolean {
   return terms.carries.some((carried) => carried.name === name);
@@ -182,15 +140,6 @@ const strength: Readonly<Record<SupportWord, number>> = {
   predicted: 2,
   'by measurement': 3,
 };
-
-/** Whether some stretch of the path was written as unknown; in a channel also one of its links. */
-export function hasUnknownLength({ path }: Pick<LinkModel, 'path'>): boolean {
-  return path.some(
-    (element) =>
-      (element.kind === 'segment' && element.deliberate) ||
-      (element.kind === 'link' && element.link !== undefined && hasUnknownLength(element.link)),
-  );
-}
 
 function answer(question: Question): Support {
   const { context, carried, application, pieces, way } = question;
@@ -340,210 +289,9 @@ function answer(question: Question): Support {
   return { ...base, ...withRow(nearest), ...refused(question, rows, nearest, design) };
 }
 
-/** Fibres that a service may take: those that it is given, less the dead. */
-export function livingOf(carried: Carried, link: LinkModel): readonly number[] {
-  const dead = new Set(link.dead.map(({ fibre }) => fibre));
-  return (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
-}
-
-/** Why no row holds by design: what breaks the row that comes nearest. */
-function refused(
-  question: Question,
-  rows: readonly ApplicationRow[],
-  nearest: ApplicationRow | undefined,
-  design: ReturnType<typeof designFacts>,
-): Pick<
-  Support,
-  | 'support'
-  | 'because'
-  | 'broken'
-  | 'loss'
-  | 'from'
-  | 'wavelength'
-  | 'least'
-  | 'missing'
-  | 'tooMuch'
-> {
-  const row = nearest ?? rows[0];
-  const broken = [...new Set(row ? design.flatMap((facts) => brokenTerms(row, facts)) : [])];
-  // A loss that is known and small enough does not answer for one at a wavelength where none is known.
-  const over = design.filter((facts) => row && brokenTerms(row, facts).includes('loss'));
-  const worst = (over.length > 0 ? over : design).reduce<(typeof design)[number] | undefined>(
-    (a, facts) => (a?.loss === undefined || (facts.loss ?? 0n) > a.loss ? facts : a),
-    undefined,
-  );
-  const weakest = design.reduce<(typeof design)[number] | undefined>(
-    (a, facts) => (a === undefined || facts.least < a.least ? facts : a),
-    undefined,
-  );
-  const { along } = lengthsOf(question.pieces);
-  const reasonOf = (term: RowTerm): string => {
-    if (term === 'reach') {
-      return along === undefined
-        ? 'its length is not known'
-        : `${lengthInWords(along)} is longer than its reach`;
-    }
-    if (term === 'loss') {
-      return worst?.loss === undefined
-        ? `its loss ${worst === undefined ? '' : `at ${nm(worst.wavelength)} nm `}is not known`
-        : `${sumInWords(worst.loss, row)} at the greatest figures is more than its loss`;
-    }
-    if (term === 'connections') return 'its connections may lose too much';
-    const least = weakest === undefined ? '' : `, ${sumInWords(weakest.least, row)} at the least`;
-    return `it may lose too little${least}`;
-  };
-  const tooMuch = broken.filter((term) => term === 'loss' || term === 'connections');
-  const tooWeak = broken.length === 1 && broken[0] === 'least loss';
-  return {
-    support: 'not supported',
-    because: broken.map(reasonOf).join('; '),
-    ...(tooMuch.length > 0 && { tooMuch: tooMuch.map(reasonOf).join('; ') }),
-    broken,
-    loss: worst?.loss,
-    ...(broken.includes('least loss') && { least: weakest?.least }),
-    ...(worst?.missing !== undefined && broken.includes('loss') && { missing: worst.missing }),
-    from: 'design',
-    wavelength: (tooWeak ? weakest : worst)?.wavelength,
-  };
-}
-
 /** What is made of links: where it has no readings of its own, theirs foretell it. */
 function crossesLinks({ kind }: LinkModel): boolean {
   return kind === 'channel' || kind === 'ring';
-}
-
-type Facts = readonly Fact[];
-
-/** What the whole channel has at one wavelength of the application, one way. */
-interface Fact {
-  readonly wavelength: Picometres;
-  readonly direction: Direction;
-  readonly length: Micrometres | undefined;
-  readonly loss: ExactDb | undefined;
-  readonly connections: ExactDb | undefined;
-  readonly least: ExactDb;
-  /** The figure that the loss lacks, in words. */
-  readonly missing?: string;
-}
-
-/** Of several paths the worst at each wavelength and direction; what is not known of one is not known of all. */
-function worstFacts([first, ...others]: readonly Facts[]): Facts {
-  return others.reduce<Facts>(
-    (all, facts) => all.map((fact, index) => worseFact(fact, facts[index]!)),
-    first ?? [],
-  );
-}
-
-function worseFact(a: Fact, b: Fact): Fact {
-  return {
-    wavelength: a.wavelength,
-    direction: a.direction,
-    length: greaterOf(a.length, b.length),
-    loss: greaterOf(a.loss, b.loss),
-    connections: greaterOf(a.connections, b.connections),
-    least: compareDb(a.least, b.least) < 0 ? a.least : b.least,
-    missing: a.missing ?? b.missing,
-  };
-}
-
-function greaterOf<Value extends bigint | number>(
-  a: Value | undefined,
-  b: Value | undefined,
-): Value | undefined {
-  return a === undefined || b === undefined ? undefined : a < b ? b : a;
-}
-
-type Asked = Pick<Question, 'context' | 'application' | 'pieces'>;
-
-const knownFacts = new WeakMap<Context, Map<ApplicationType, Facts>>();
-
-/** Ends of a tree that share a context share these, too, unless something else lies outside of each. */
-function designFacts(question: Asked): Facts {
-  const { context, application, pieces } = question;
-  if (pieces.length > context.path.pieces.length) return factsOn(question);
-  const known = knownFacts.get(context) ?? new Map<ApplicationType, Facts>();
-  knownFacts.set(context, known);
-  const facts = known.get(application) ?? factsOn(question);
-  known.set(application, facts);
-  return facts;
-}
-
-/** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
-function factsOn({ context, application, pieces }: Asked): Facts {
-  const { link } = context;
-  const length = lengthsOf(pieces).along;
-  const directions: readonly Direction[] = ['A>B', 'B>A'];
-  return application.wavelengths.flatMap((light) =>
-    (light.direction ? [light.direction] : directions).map((direction) => {
-      const { wavelength, line, figures } = figuresFor(context, pieces, light.wavelength);
-      const sum = wholeSum(pieces, figures, direction, wavelength);
-      return {
-        wavelength: light.wavelength,
-        direction,
-        length,
-        loss: 'value' in sum ? sum.value : undefined,
-        missing:
-          'because' in sum ? missingFigure(pieces, figureLacking(sum.because, figures)) : undefined,
-        connections: connectionsSum(pieces, figures),
-        least: leastLoss(pieces, link.wavelength === line ? line : wavelength),
-      };
-    }),
-  );
-}
-
-/** The greatest figures that a path has for some light, and the wavelengths that they are of. */
-export function figuresFor(context: Context, pieces: readonly Piece[], light: Picometres) {
-  const { link } = context;
-  const wavelength = figuresAt(context, pieces, light);
-  const line = onLine(link, light);
-  const figures = withPartsAt(
-    ownFigures(link.terms.limits, wavelength, link.mode, 'max'),
-    ownFigures(link.terms.limits, line, link.mode, 'max'),
-  );
-  return { wavelength, line, figures };
-}
-
-/** A figure that is missing; of what has no length, or a name that nobody declares, that is told at its place. */
-function missingFigure(pieces: readonly Piece[], lacking: string | undefined): string | undefined {
-  const told = pieces.some((piece) =>
-    piece.kind === 'fibre'
-      ? piece.length === undefined || !piece.type
-      : piece.kind === 'split'
-        ? piece.out === undefined || !piece.type
-        : !piece.type,
-  );
-  return told ? undefined : lacking;
-}
-
-/** The wavelength at which figures are known: the application's own, else one that is measured in the same window. */
-export function figuresAt(
-  context: Context,
-  pieces: readonly Piece[],
-  wavelength: Picometres,
-): Picometres {
-  const { link } = context;
-  const complete = (figures: Figures) =>
-    pieces.every(
-      (piece) =>
-        (piece.kind !== 'fibre' || figures.rate(piece.name, piece.type) !== undefined) &&
-        (piece.kind !== 'split' || figures.split(piece) !== undefined),
-    );
-  const candidates = [
-    wavelength,
-    ...link.terms.measure.filter((measured) => sameWindow(measured, wavelength)),
-    ...fibresOf(pieces)
-      .flatMap((piece) => piece.type?.attenuation.map((entry) => entry.wavelength) ?? [])
-      .filter((stated) => sameWindow(stated, wavelength))
-      .sort((a, b) => Math.abs(a - wavelength) - Math.abs(b - wavelength)),
-    ...link.terms.limits
-      .flatMap((set) => set.fibre.map((entry) => entry.wavelength))
-      .filter((known) => sameWindow(known, wavelength)),
-  ];
-  return (
-    candidates.find((candidate) =>
-      complete(ownFigures(link.terms.limits, candidate, link.mode, 'max')),
-    ) ?? wavelength
-  );
 }
 
 function greatestOf(losses: readonly ExactDb[]): ExactDb {
@@ -568,10 +316,4 @@ function withOrdinaryCords(
   const words = sumInWords(loss, row);
   if (over) return `; not guaranteed: ${words} with ordinary cords`;
   return byDesign ? '' : `; ${words} with ordinary cords`;
-}
-
-/** A sum of a path to a thousandth, and with as many places as keep it apart from the loss of its row. */
-function sumInWords(loss: ExactDb, row: ApplicationRow | undefined): string {
-  const beside = row?.loss === undefined ? [] : [exactDb(row.loss)];
-  return `${printProse(loss, placesApart([loss, ...beside], 3))} dB`;
 }

@@ -16,19 +16,14 @@ import type { ApplicationType, LinkModel, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Arrangements, designOf } from './design.ts';
 import type { ReadingLimit } from './limits.ts';
+import { hasUnknownLength } from './living.ts';
 import { lengthsOf } from './path.ts';
 import { powerOf } from './power.ts';
 import type { Differential, WavelengthResult, WayResult } from './result.ts';
 import type { RowTerm } from './rows.ts';
 import type { Settled } from './settle.ts';
 import { signalOf } from './signal.ts';
-import {
-  applicationOf,
-  hasUnknownLength,
-  type Support,
-  supportOf,
-  worstSupport,
-} from './support.ts';
+import { applicationOf, type Support, supportOf, worstSupport } from './support.ts';
 
 export interface WaysJudged {
   readonly ways: readonly WayResult[];
