@@ -2,10 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import {
   example,
+  farTransceiver,
+  longLink,
   multimodeLink,
   multimodePlan,
   multimodeReadings,
   multimodeSetup,
+  singleModePlan,
 } from '../../server/src/checks/examples.ts';
 import { judge } from '../support/judge.ts';
 
@@ -53,6 +56,35 @@ describe('the band of a retest', () => {
       'Fibre 1 at 850 nm A>B lost 2.95 dB, 1.00 dB over the limit of 1.95 dB (components, MIL-STD-2042-6). By MIL-STD-2042-6: reject. From 1.00 dB over the limit on no retest is allowed: make the ends or the joint again, or replace it.',
     ]);
   });
+});
+
+test('a fibre that measures too short may end early; one that measures too long has a piece put in', () => {
+  const measured = (metres: number) =>
+    messages(
+      'length-differs',
+      multimodePlan,
+      multimodeLink,
+      multimodeSetup,
+      readings
+        .replace(/columns .*/u, (columns) => `${columns}, length in m`)
+        .replace('1  1.12  0.84', `1  1.12  0.84  ${metres}`)
+        .replace('2  1.08  0.80', '2  1.08  0.80  181'),
+    );
+  expect(measured(90)[0]).toMatch(/50 % under the 180 m declared\..*ends early, at a break/u);
+  expect(measured(270)[0]).toMatch(/50 % over the 180 m declared\..*put in without record/u);
+});
+
+test('a spread of light is said to a hundredth, and a small excess is never said to be none', () => {
+  const plan = (bears: string) =>
+    messages(
+      'dispersion-exceeded',
+      singleModePlan,
+      farTransceiver.replace('1600 ps/nm', bears),
+      longLink,
+    )[0];
+  expect(plan('400 ps/nm')).toMatch(
+    /by up to \d+(\.\d{1,2})? ps\/nm, \d+(\.\d{1,2})? ps\/nm more than/u,
+  );
 });
 
 test('a year that is wrong is told as that, and not as a calibration that ended', () => {

@@ -5,7 +5,11 @@ import { example, farTransceiver, longLink, singleModePlan } from './examples.ts
 import { inMetres } from './figures.ts';
 import { failing, lightInWords, windowDetails } from './light-windows.ts';
 
-const perNm = (value: number) => `${Number((value / 1e6).toFixed(6))} ps/nm`;
+/** To a hundredth; what is less than half of one keeps its digits, so that no excess is said to be nothing. */
+const perNm = (value: number) => {
+  const shown = Number((value / 1e6).toFixed(2));
+  return `${shown === 0 ? Number((value / 1e6).toFixed(6)) : shown} ps/nm`;
+};
 
 function* find({ result }: LinkContext): Iterable<Found> {
   const over = failing(result, ({ dispersion }) =>

@@ -29,6 +29,6 @@ export const lengthDiffers: Check = {
   link: noticed(
     'length-differs',
     (d) =>
-      `Fibre ${d.text('fibre')} measures ${metresInWords(d.number('length'))}, ${Math.abs(d.number('percent'))} % ${d.number('percent') > 0 ? 'over' : 'under'} the ${metresInWords(d.number('declared'))} declared. Look at three things: whether it is this fibre, which group index the instrument was set to, and whether a piece was put in without record.`,
+      `Fibre ${d.text('fibre')} measures ${metresInWords(d.number('length'))}, ${Math.abs(d.number('percent'))} % ${d.number('percent') > 0 ? 'over' : 'under'} the ${metresInWords(d.number('declared'))} declared. Look at three things: whether it is this fibre, which group index the instrument was set to, and whether ${d.number('percent') > 0 ? 'a piece was put in without record' : 'it ends early, at a break or an open joint'}.`,
   ),
 };
