@@ -268,6 +268,33 @@ export const blocks: readonly string[] = [
   carries     10GBASE-SR
 }
 `,
+  `links "Alike" as low {
+  columns link, title
+  LOW-1  "Berth 7"
+  LOW-2  "Berth 8"
+  LOW-3  "Berth 9"
+}
+`,
+  `pattern low {
+  fibres      1..8
+  connector   LC
+  segment     180 m OM4
+  connector   LC
+}
+`,
+  `readings {
+  setup       MM-1
+  tested      2026-03-14 09:10 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns link, fibre, 850 nm A>B
+${['LOW-1', 'LOW-2', 'LOW-3'].flatMap((link) => [0.52, 0.45, 0.49, 0.57, 0.42, 0.54, 0.48, 0.46].map((loss, row) => `  ${link}  ${row + 1}  ${loss}\n`)).join('')}}
+`,
+  `mandrel KQ-MANDREL {
+  like        MANDREL-50
+  diameter    24 mm cord 1.6 mm
+  basis       "owner's clause 7.8" read
+}
+`,
   '# only a comment\n\n',
 ];
 
@@ -316,4 +343,9 @@ export const slips: readonly (readonly [RegExp, string])[] = [
   [/ through 3 m OM4/, ''],
   [/"Berth 4"/, '"Berth 3"'],
   [/max 6\.5 dB/, 'min 6 dB max 6.9 dB'],
+  [/LOW-2/, 'LOW-1'],
+  [/(LOW-1\s+1\s+)0\.52/, '$11.52'],
+  [/encircled-flux/, 'mandrel KQ-MANDREL'],
+  [/(drift .*\n)/, '$1  doubts {\n    too-low     5 dB\n  }\n'],
+  [/(drift .*\n)/, '$1  percentile  95 %\n'],
 ];
