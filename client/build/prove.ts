@@ -7,12 +7,14 @@
  * The seed of the laws is new each time and printed; give it, and how many cases
  * and seconds a law, to run the same input again: `npm run prove -- laws 7 5000 60`.
  * Behind `changes` may stand the files to change; what was found before and cannot
- * have moved since is kept in `.cache/mutation`.
+ * have moved since is kept in `.cache/mutation`. `changes drawn [seed [share [files]]]`
+ * tries a random sample of them, and says between which bounds the score of all lies.
  */
 import { spawnSync } from 'node:child_process';
 import { randomInt } from 'node:crypto';
 import { constants, setPriority } from 'node:os';
 import { join } from 'node:path';
+import { scoreIn } from '../../tests/mutation/drawn.ts';
 import { root } from './paths.ts';
 
 const parts: Readonly<Record<string, (...words: string[]) => number>> = {
@@ -42,13 +44,27 @@ const parts: Readonly<Record<string, (...words: string[]) => number>> = {
   },
 
   /** Hours for all of it the first time; its closing table says the score, and 85 % is the least. */
-  changes(...files) {
+  changes(...words) {
     setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
-    return run('node_modules/@stryker-mutator/core/bin/stryker.js', [
-      'run',
-      'tests/mutation/stryker.config.json',
-      ...(files.length > 0 ? ['--mutate', files.join(',')] : []),
-    ]);
+    const runner = 'node_modules/@stryker-mutator/core/bin/stryker.js';
+    const settings = ['run', 'tests/mutation/stryker.config.json'];
+    if (words[0] !== 'drawn') return run(runner, [...settings, ...only(words)]);
+
+    const [, seed = String(randomInt(2 ** 31)), share = '0.02', ...files] = words;
+    process.stdout.write(
+      `A share of ${share}, seed ${seed}: npm run prove -- changes drawn ${seed} ${share}\n`,
+    );
+    const drawn = [
+      ...['--plugins', '@stryker-mutator/vitest-runner,./tests/mutation/drawn.ts'],
+      ...['--checkers', 'drawn'],
+      // What was not drawn counts as settled there: no other run may take it up.
+      ...['--incrementalFile', `.cache/mutation/drawn-${seed}-${share}.json`],
+    ];
+    const status = run(runner, [...settings, ...drawn, ...only(files)], {
+      LINKWRIGHT_DRAWN: `${seed}:${share}`,
+    });
+    process.stdout.write(`${scoreIn(join(root, '.cache/mutation/report.json'))}\n`);
+    return status;
   },
 };
 
@@ -59,6 +75,10 @@ if (first && !Object.hasOwn(parts, first)) {
 }
 const outcomes = first ? [parts[first]?.(...rest)] : Object.values(parts).map((part) => part());
 process.exitCode = outcomes.every((status) => status === 0) ? 0 : 1;
+
+function only(files: readonly string[]): string[] {
+  return files.length > 0 ? ['--mutate', files.join(',')] : [];
+}
 
 function run(script: string, words: readonly string[], settings: NodeJS.ProcessEnv = {}): number {
   const { status } = spawnSync(process.execPath, [join(root, script), ...words], {
