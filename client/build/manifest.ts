@@ -21,6 +21,7 @@ export const commands: readonly Command[] = [
   { id: 'linkwright.layOutReadings', title: 'Lay out readings', when: inPlan },
   { id: 'linkwright.enterReadings', title: 'Enter readings', when: inPlan },
   { id: 'linkwright.pasteReadings', title: 'Paste readings', when: inPlan },
+  { id: 'linkwright.importReadings', title: 'Import readings', when: inPlan },
   { id: 'linkwright.showLimit', title: 'Show how this limit is built', when: inPlan },
   { id: 'linkwright.writeFieldSheet', title: 'Write field sheet', when: inPlan },
   { id: 'linkwright.writeAcceptanceRecord', title: 'Write acceptance record', when: inPlan },

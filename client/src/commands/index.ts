@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import type { ResultsPanels } from '../preview/panel.ts';
 import type { Server } from '../server.ts';
 import { enterReadings } from './enter-readings.ts';
+import { importReadings } from './import-readings.ts';
 import { layOutReadings } from './lay-out-readings.ts';
 import { newPlan } from './new-plan.ts';
 import { goToNextMissingReading } from './next-missing-reading.ts';
@@ -28,6 +29,7 @@ const commands: Readonly<Record<string, Command>> = {
   'linkwright.layOutReadings': layOutReadings,
   'linkwright.enterReadings': enterReadings,
   'linkwright.pasteReadings': pasteReadings,
+  'linkwright.importReadings': importReadings,
   'linkwright.showLimit': showLimit,
   'linkwright.writeFieldSheet': writeFieldSheet,
   'linkwright.writeAcceptanceRecord': writeAcceptanceRecord,

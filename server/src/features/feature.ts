@@ -27,11 +27,18 @@ export interface Session {
   readonly snippets: boolean;
 }
 
+/** Long work: whether somebody stopped it, and how far it is. */
+export interface Work {
+  readonly cancelled: boolean;
+  report(done: number, all: number): void;
+}
+
 export interface Feature<Params = never, Result = unknown> {
   /** Protocol method: `textDocument/hover`. */
   readonly method: string;
   readonly capabilities: Partial<ServerCapabilities>;
-  answer(session: Session, params: Params): Result;
+  /** `work` is there where an editor asks. */
+  answer(session: Session, params: Params, work?: Work): Result;
 }
 
 /** Keeps the parameter and result types of a feature while the list holds all of them alike. */

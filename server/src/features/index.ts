@@ -14,6 +14,8 @@ import type { Feature } from './feature.ts';
 import { folding } from './folding.ts';
 import { formatting, onTypeFormatting, rangeFormatting } from './formatting.ts';
 import { hover } from './hover.ts';
+import { lookAtTable } from './import/look.ts';
+import { importReadings } from './import/read.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { papers } from './papers.ts';
 import { references } from './references.ts';
@@ -47,6 +49,8 @@ export const features: readonly Feature<any, unknown>[] = [
   enterReading,
   layOutReadings,
   pasteReadings,
+  lookAtTable,
+  importReadings,
   results,
   papers,
   documentLinks,

@@ -11,6 +11,9 @@ import { readRow } from './rows.ts';
 import { readTable, rowsAtOnce, type TableRow, UnreadableTable } from './table.ts';
 import { pause, type Work } from './work.ts';
 
+export { plainText } from './cells.ts';
+export type { Mapping, Source } from './mapping.ts';
+export { readSheets, readTable, type TableRow, UnreadableTable } from './table.ts';
 export { Cancelled, type Work } from './work.ts';
 
 /** A sentence about a row of the table. */

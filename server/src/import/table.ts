@@ -25,7 +25,9 @@ export class UnreadableTable extends Error {
 /** More than this is not read at once: cells take some twenty times the room of their text. */
 const mostBytes = 64 * 1024 * 1024;
 /** Rows between two looks at whether to stop. */
-const rowsAtOnce = 2000;
+export const rowsAtOnce = 2000;
+/** As every workbook begins. */
+const zipped = [0x50, 0x4b, 0x03, 0x04] as const;
 const charactersAtOnce = 1 << 18;
 
 /** Rows that hold something. Throws {@link UnreadableTable}, or `Cancelled`. */
@@ -39,10 +41,27 @@ export async function readTable(
       `The file holds ${Math.round(bytes.length / 1048576)} MB, more than the ${mostBytes / 1048576} MB that are read at once: split it.`,
     );
   }
-  const rows = startsWith(bytes, 0x50, 0x4b, 0x03, 0x04)
+  const rows = startsWith(bytes, ...zipped)
     ? await workbookRows(bytes, sheet)
     : await textRows(textOf(bytes), separator, work);
-  return rows.filter(({ cells }) => cells.some((cell) => cell !== ''));
+  return rows.filter(isFilled);
+}
+
+/** All sheets of a workbook by name; undefined: the file is none. Throws {@link UnreadableTable}. */
+export async function readSheets(
+  bytes: Uint8Array,
+): Promise<readonly { readonly name: string; readonly rows: readonly TableRow[] }[] | undefined> {
+  if (!startsWith(bytes, ...zipped)) return undefined;
+  const { default: readWorkbook } = await import('read-excel-file/universal');
+  try {
+    const sheets = await readWorkbook(bytes.slice().buffer as ArrayBuffer);
+    return sheets.map(({ sheet, data }) => ({
+      name: sheet,
+      rows: data.map(asRow).filter(isFilled),
+    }));
+  } catch (error) {
+    throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
+  }
 }
 
 function textOf(bytes: Uint8Array): string {
@@ -112,7 +131,7 @@ async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise
   const buffer = bytes.slice().buffer as ArrayBuffer;
   try {
     const rows = await readSheet(buffer, sheet ?? 1);
-    return rows.map((cells, index) => ({ number: index + 1, cells: cells.map(cellOf) }));
+    return rows.map(asRow);
   } catch (error) {
     const sheets = await readWorkbook(buffer).catch(() => []);
     const names = sheets.map((each) => each.sheet);
@@ -123,9 +142,20 @@ async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise
         ['sheet'],
       );
     }
-    const why = error instanceof Error ? error.message : String(error);
-    throw new UnreadableTable(`The workbook cannot be read: ${why}.`);
+    throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
   }
+}
+
+function asRow(cells: readonly unknown[], index: number): TableRow {
+  return { number: index + 1, cells: cells.map(cellOf) };
+}
+
+function isFilled({ cells }: TableRow): boolean {
+  return cells.some((cell) => cell !== '');
+}
+
+function whyOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
 
 /** A number as a spreadsheet shows it: 15 digits, of which it is sure. */
@@ -144,5 +174,3 @@ function plain(value: number): string {
 function startsWith(bytes: Uint8Array, ...first: readonly number[]): boolean {
   return first.every((byte, index) => bytes[index] === byte);
 }
-
-export { rowsAtOnce };

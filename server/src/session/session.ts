@@ -19,7 +19,7 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { codeLens } from '../features/code-lens.ts';
-import { defaultSettings, type Session } from '../features/feature.ts';
+import { defaultSettings, type Session, type Work } from '../features/feature.ts';
 import { features } from '../features/index.ts';
 import { inlayHints } from '../features/inlay-hints.ts';
 import { planEnding } from '../project/files.ts';
@@ -232,7 +232,7 @@ class EditorSession {
         await this.#loaded;
         if (token.isCancellationRequested) return cancelled();
         try {
-          const answered = answer(this.#view(), params);
+          const answered = answer(this.#view(), params, this.#workOf(method, token));
           this.#early ||= showsResults.has(method) && this.#project.waiting > 0;
           return answered;
         } catch (error) {
@@ -251,6 +251,18 @@ class EditorSession {
         return text === undefined ? null : { text };
       },
     );
+  }
+
+  #workOf(method: string, token: CancellationToken): Work {
+    return {
+      get cancelled() {
+        return token.isCancellationRequested;
+      },
+      report: (done, all) =>
+        this.#ask(
+          this.#edge.connection.sendNotification('linkwright/progress', { method, done, all }),
+        ),
+    };
   }
 
   #view(): Session {

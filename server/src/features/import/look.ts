@@ -1,0 +1,121 @@
+/** A first look at a table: its headings, an example of each column, and what they may mean. */
+import type { TableRow } from '../../import/index.ts';
+import { feature, type Session } from '../feature.ts';
+import { type Guess, guessMapping, type Seen } from './guess.ts';
+import { bytesOf } from './read.ts';
+
+export interface LookParams {
+  readonly uri: string;
+  readonly base64: string;
+  /** Of a workbook: the sheet to look at, else the one that looks most like a table. */
+  readonly sheet?: string;
+}
+
+export type TableLook =
+  | {
+      readonly headings: readonly string[];
+      /** Of each column the first texts that differ. */
+      readonly examples: readonly (readonly string[])[];
+      readonly rows: number;
+      /** Of a workbook. */
+      readonly sheets: readonly string[];
+      readonly mapping: Guess;
+      readonly objects: readonly string[];
+      readonly setups: readonly string[];
+    }
+  | { readonly because: string };
+
+/** Rows that headings may stand below. */
+const titleRows = 20;
+/** Rows that a guess looks at. */
+const sampleRows = 200;
+const mostExamples = 6;
+/** Names offered for a choice. */
+const mostNames = 1000;
+
+export const lookAtTable = feature<LookParams, Promise<TableLook>>({
+  method: 'linkwright/lookAtTable',
+  capabilities: {},
+  answer: look,
+});
+
+async function look(session: Session, params: LookParams): Promise<TableLook> {
+  const plan = session.project.planOf(params.uri);
+  const order = plan?.result.order ?? [];
+  if (!plan || order.length === 0) {
+    return { because: 'This file belongs to no plan with links: include it in one first.' };
+  }
+  const table = await import('../../import/index.ts');
+  const bytes = bytesOf(params.base64);
+  try {
+    const sheets = await table.readSheets(bytes);
+    const sheet = sheets?.find(({ name }) => name === params.sheet) ?? fullest(sheets);
+    const separator = sheets ? undefined : separatorOf(bytes);
+    const rows =
+      sheet?.rows ??
+      (await table.readTable(bytes, { separator }, { cancelled: false, report: () => undefined }));
+    const { heading, seen, count } = seenIn(rows, table.plainText);
+    const setups = plan.named('setup').map(({ name }) => name);
+    const mapping = guessMapping(seen, { objects: new Set(order), setups });
+    return {
+      headings: seen.headings,
+      examples: seen.headings.map((_, index) =>
+        [...new Set(seen.rows.flatMap((row) => row[index] || []))].slice(0, mostExamples),
+      ),
+      rows: count,
+      sheets: sheets?.map(({ name }) => name) ?? [],
+      mapping: {
+        ...(sheet && { sheet: sheet.name }),
+        ...(separator && separator !== ',' && { separator }),
+        ...(heading !== 1 && { heading }),
+        ...mapping,
+      },
+      objects: order.slice(0, mostNames),
+      setups,
+    };
+  } catch (error) {
+    if (error instanceof table.UnreadableTable) return { because: error.message };
+    throw error;
+  }
+}
+
+function fullest<Sheet extends { readonly rows: readonly TableRow[] }>(
+  sheets: readonly Sheet[] | undefined,
+): Sheet | undefined {
+  return sheets?.toSorted((a, b) => b.rows.length - a.rows.length)[0];
+}
+
+/** The sign that parts most in the first line that has any. */
+function separatorOf(bytes: Uint8Array): ',' | ';' | '|' | 'tab' {
+  const lines = new TextDecoder().decode(bytes.subarray(0, 1 << 16)).split(/\r\n|\r|\n/u);
+  const signs = [',', ';', '|', '\t'] as const;
+  const counts = signs.map((sign) => ({
+    sign,
+    count: Math.max(...lines.slice(0, titleRows).map((line) => line.split(sign).length)),
+  }));
+  const { sign } = counts.reduce((a, b) => (b.count > a.count ? b : a));
+  return sign === '\t' ? 'tab' : sign;
+}
+
+/** The row with the most words that are no numbers, among the first, is that of the headings. */
+function seenIn(
+  rows: readonly TableRow[],
+  text: (cell: TableRow['cells'][number]) => string,
+): { readonly heading: number; readonly seen: Seen; readonly count: number } {
+  const titles = rows.slice(0, titleRows).map(({ cells }) => cells.map(text));
+  const words = titles.map((cells) => new Set(cells.filter((each) => /\p{L}/u.test(each))).size);
+  const most = Math.max(0, ...words);
+  // A row of data may hold as many words as its headings, which stand above it.
+  const index = most < 2 ? -1 : words.findIndex((count) => count * 3 >= most * 2);
+  const data = rows.slice(index + 1);
+  const width = rows.slice(0, sampleRows).reduce((a, { cells }) => Math.max(a, cells.length), 0);
+  const head = index < 0 ? [] : titles[index]!;
+  return {
+    heading: index < 0 ? 0 : rows[index]!.number,
+    seen: {
+      headings: Array.from({ length: width }, (_, at) => head[at] ?? ''),
+      rows: data.slice(0, sampleRows).map(({ cells }) => cells.map(text)),
+    },
+    count: data.length,
+  };
+}
