@@ -1,11 +1,13 @@
-/** Writes what is generated from the server's sources: the JSON Schema of results, the pages of findings and of tables. `--check` only says what is stale. */
+/** Writes what is generated from the server's sources: the JSON Schemas of results and of mappings, the pages of findings and of tables. `--check` only says what is stale. */
 import { readFileSync, writeFileSync } from 'node:fs';
+import { mappingJsonSchema } from './src/import/mapping.ts';
 import { findingsPage } from './src/project/finding-pages.ts';
 import { tablesPage } from './src/report/fleet/page.ts';
 import { resultJsonSchema } from './src/report/schema.ts';
 
 const outputs = [
   { path: 'server/result.schema.json', text: `${JSON.stringify(resultJsonSchema(), null, 2)}\n` },
+  { path: 'server/mapping.schema.json', text: `${JSON.stringify(mappingJsonSchema(), null, 2)}\n` },
   { path: 'server/findings.md', text: findingsPage() },
   { path: 'server/tables.md', text: tablesPage() },
 ];

@@ -153,6 +153,10 @@ function stageExtension(): void {
   const staged = highlighting.filter((file) =>
     copyIfThere(join(root, 'grammar/highlighting', file), join(extensionStage, 'language', file)),
   );
+  copyIfThere(
+    join(root, 'server/mapping.schema.json'),
+    join(extensionStage, 'language/mapping.schema.json'),
+  );
   copyIfThere(join(root, 'examples'), join(extensionStage, 'examples'));
   const browser = existsSync(join(extensionStage, 'dist/extension.browser.js'));
   writeJson(join(extensionStage, 'package.json'), extensionManifest(new Set(staged), browser));

@@ -125,6 +125,7 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
       ...(staged.has('snippets.json')
         ? { snippets: [{ language: 'linkwright', path: at('snippets.json') }] }
         : {}),
+      jsonValidation: [{ fileMatch: '*.columns.json', url: './language/mapping.schema.json' }],
       configuration: { title: 'Linkwright', properties: settings },
       configurationDefaults: {
         '[linkwright]': {

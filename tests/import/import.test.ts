@@ -1,5 +1,6 @@
 /** Tables of readings brought into a plan: matched, laid out, shown where they do not fit. */
 import { createHash } from 'node:crypto';
+import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
 import type { Finding } from '../../server/src/checks/finding.ts';
@@ -10,6 +11,7 @@ import {
   importReadings,
   type Work,
 } from '../../server/src/import/index.ts';
+import { mappingJsonSchema } from '../../server/src/import/mapping.ts';
 import { decodeFile } from '../../server/src/project/index.ts';
 import { judge, told } from '../support/judge.ts';
 
@@ -342,6 +344,25 @@ describe('a mapping that is wrong', () => {
     ],
   ])('is told at its place: %j', async (mapping, sentence) => {
     expect((await problems(rows, mapping))[0]).toMatch(sentence);
+  });
+});
+
+describe('the published schema of mappings', () => {
+  const valid = new Ajv({ strict: false }).compile(mappingJsonSchema());
+
+  it('takes what the tool takes', () => {
+    expect(valid(JSON.parse(JSON.stringify(single)))).toBe(true);
+  });
+
+  it.each([
+    { ...single, colour: 'red' },
+    { ...single, decimal: ';' },
+    { ...single, values: { what: 'loss' } },
+    { ...single, columns: { ...single.columns, by: { row: 1 } } },
+    { ...single, columns: { ...single.columns, tested: undefined } },
+  ])('refuses what the tool refuses: %j', async (mapping) => {
+    expect(valid(JSON.parse(JSON.stringify(mapping)))).toBe(false);
+    expect(await problems(rows, mapping)).not.toEqual(['none']);
   });
 });
 
