@@ -64,6 +64,16 @@ describe('a first look at a table', () => {
     });
   });
 
+  it.each([
+    ['Core;850 nm A>B\n1;0,97\n', ';'],
+    ['Core,850 nm A>B\n1,0.97\n', undefined],
+    ['Core|Notes\n1|"a, b"\n2|c, d\n', '|'],
+    ['Core\n1\n', undefined],
+  ])('sees what parts the cells of %j', async (table, separator) => {
+    const { mapping, headings } = await look(table);
+    expect([mapping.separator, headings[0]]).toEqual([separator, 'Core']);
+  });
+
   it('says what is no table', async () => {
     const asked = ask(plan);
     const bytes = Buffer.from([0xd0, 0xcf, 0x11, 0xe0]).toString('base64');

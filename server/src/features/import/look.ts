@@ -85,15 +85,17 @@ function fullest<Sheet extends { readonly rows: readonly TableRow[] }>(
   return sheets?.toSorted((a, b) => b.rows.length - a.rows.length)[0];
 }
 
-/** The sign that parts most in the first line that has any. */
+/** The sign that parts the most lines into equally many cells; a comma only where no other does as well. */
 function separatorOf(bytes: Uint8Array): ',' | ';' | '|' | 'tab' {
-  const lines = new TextDecoder().decode(bytes.subarray(0, 1 << 16)).split(/\r\n|\r|\n/u);
-  const signs = [',', ';', '|', '\t'] as const;
-  const counts = signs.map((sign) => ({
-    sign,
-    count: Math.max(...lines.slice(0, titleRows).map((line) => line.split(sign).length)),
-  }));
-  const { sign } = counts.reduce((a, b) => (b.count > a.count ? b : a));
+  const text = new TextDecoder().decode(bytes.subarray(0, 1 << 16));
+  const lines = text.split(/\r\n|\r|\n/u).slice(0, sampleRows);
+  const parted = (['\t', ';', '|', ','] as const).map((sign) => {
+    const lengths = lines.map((line) => line.split(sign).length).filter((each) => each > 1);
+    const cells = lengths.map((each) => each * lengths.filter((other) => other === each).length);
+    return { sign, cells: Math.max(0, ...cells) };
+  });
+  const { sign, cells } = parted.reduce((a, b) => (b.cells > a.cells ? b : a));
+  if (cells === 0) return ',';
   return sign === '\t' ? 'tab' : sign;
 }
 
@@ -106,7 +108,7 @@ function seenIn(
   const words = titles.map((cells) => new Set(cells.filter((each) => /\p{L}/u.test(each))).size);
   const most = Math.max(0, ...words);
   // A row of data may hold as many words as its headings, which stand above it.
-  const index = most < 2 ? -1 : words.findIndex((count) => count * 3 >= most * 2);
+  const index = most < 1 ? -1 : words.findIndex((count) => count * 3 >= most * 2);
   const data = rows.slice(index + 1);
   const width = rows.slice(0, sampleRows).reduce((a, { cells }) => Math.max(a, cells.length), 0);
   const head = index < 0 ? [] : titles[index]!;
