@@ -54,4 +54,11 @@ describe('results as tables', () => {
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(error).toContain('The table of joints is written as csv, ndjson, xlsx, parquet');
   });
+
+  it('never calls a fibre free because its link was left out', () => {
+    folder = new Folder({ 'plan.lwl': cleanPlan(1) });
+    const { code, error } = folder.run('results', '--table', 'assignments', '--link', 'KQ-1');
+    expect(code).toBe(2);
+    expect(error).toContain('The table of assignments is of a whole plan');
+  });
 });

@@ -8,6 +8,7 @@ import { plainDisplay } from '../report/figures.ts';
 import {
   type FleetPlan,
   fleetTable,
+  saidOf,
   type TableFormat,
   type TableName,
   tableFormats,
@@ -80,8 +81,13 @@ async function results(paths: readonly string[], options: ResultsOptions): Promi
 }
 
 /** As it is said; a table is written as its file ends, else as CSV. */
-function formatOf({ format, table, out }: ResultsOptions): Format {
+function formatOf({ format, table, out, link, only }: ResultsOptions): Format {
   if (table === undefined) return format ?? 'text';
+  if (saidOf(table).whole && (link || only)) {
+    throw new CommandError(
+      `The table of ${table} is of a whole plan: leave --link and --only out.`,
+    );
+  }
   const chosen = format ?? tableFormats.find((each) => each === endingOf(out)) ?? 'csv';
   if (!isTableFormat(chosen)) {
     throw new CommandError(

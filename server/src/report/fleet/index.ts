@@ -2,6 +2,9 @@
  * Tables of one plan or of many, for programs that ask across them: which they
  * are, and the forms in which they are written.
  */
+import { assignmentColumns, assignmentsTable } from '../assignments/fibres.ts';
+import { labelColumns, labelsTable } from '../assignments/labels.ts';
+import { quantitiesTable, quantityColumns } from '../quantities/table.ts';
 import { csvOf } from './csv.ts';
 import { jointColumns, jointsTable } from './joints.ts';
 import { ndjsonOf } from './ndjson.ts';
@@ -16,6 +19,8 @@ interface Maker {
   /** What a row of it is. */
   readonly row: string;
   readonly columns: readonly Heading[];
+  /** Its rows are of the plan as a whole: with some links only, it would say what is not so. */
+  readonly whole?: true;
   of(from: FleetPlan): Table;
 }
 
@@ -33,7 +38,25 @@ const makers = {
   references: {
     row: 'a reference of a set-up, taken or checked, with what it moved by since it was taken',
     columns: referenceColumns,
+    whole: true,
     of: referencesTable,
+  },
+  quantities: {
+    row: 'a line of the bill of quantities: pieces alike in kind and length, counted from the plan. No allowance is made for waste, and nothing that the plan does not say is guessed',
+    columns: quantityColumns,
+    whole: true,
+    of: quantitiesTable,
+  },
+  assignments: {
+    row: 'a fibre of a cable and what takes it, or that it is free; and a fibre of a link that names no cable',
+    columns: assignmentColumns,
+    whole: true,
+    of: assignmentsTable,
+  },
+  labels: {
+    row: 'the text of one label, at one end of a cable or link or at a port',
+    columns: labelColumns,
+    of: labelsTable,
   },
 } as const satisfies Record<string, Maker>;
 
@@ -46,7 +69,7 @@ export const tableFormats = ['csv', 'ndjson', 'xlsx', 'parquet'] as const;
 export type TableFormat = (typeof tableFormats)[number];
 
 /** What a table says, whatever plans it is of. */
-export function saidOf(name: TableName): Pick<Maker, 'row' | 'columns'> {
+export function saidOf(name: TableName): Pick<Maker, 'row' | 'columns' | 'whole'> {
   return makers[name];
 }
 

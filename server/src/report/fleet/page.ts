@@ -88,11 +88,11 @@ ${tableNames.map(section).join('')}`;
 }
 
 function section(name: (typeof tableNames)[number]): string {
-  const { row, columns } = saidOf(name);
+  const { row, columns, whole } = saidOf(name);
   return `
 ## ${name}
 
-A row is ${row}.
+A row is ${row}.${whole ? ' It is of a whole plan: `--link` and `--only` are refused.' : ''}
 
 | column | kind | what it says |
 | --- | --- | --- |
