@@ -41,7 +41,7 @@ const table: readonly Row[] = [
   {
     of: 'server/src/import',
     own: [...pure, 'server/src/project'],
-    packages: ['csv-parse', 'read-excel-file', 'jsonc-parser', 'zod', '@noble/hashes'],
+    packages: ['csv-parse', 'fflate', 'read-excel-file', 'jsonc-parser', 'zod', '@noble/hashes'],
   },
   {
     of: 'server/src/features',

@@ -144,7 +144,7 @@ function readAll(
             const percent = Math.floor((done / all) * 100);
             progress.report({
               increment: Math.max(0, percent - shown),
-              message: `${percent} % of ${all.toLocaleString('en')}`,
+              message: `${percent} %`,
             });
             shown = Math.max(shown, percent);
           },

@@ -136,10 +136,12 @@ function linesOf(draft: Draft, look: Look): Line[] {
     ...(columns.readings ?? []).map((reading, index) => readingLine(reading, index, look)),
     field('unit'),
     valuesLine(draft),
-    choiceLine('Decimal sign', draft.decimal ?? '.', ['.', ','], (now, decimal) => ({
-      ...now,
-      decimal: decimal as ',' | '.',
-    })),
+    choiceLine(
+      'Decimal sign',
+      draft.decimal === ',' ? 'comma' : 'point',
+      ['point', 'comma'],
+      (now, decimal) => ({ ...now, decimal: decimal === 'comma' ? ',' : '.' }),
+    ),
     choiceLine(
       'Dates as texts',
       draft.dates ?? 'year-month-day',

@@ -11,6 +11,9 @@ import { openPaths } from './open.ts';
 import { asOfOption } from './options.ts';
 import { writeWhole } from './whole-file.ts';
 
+/** Milliseconds of work that nobody needs to be told of. */
+const quiet = 1000;
+
 interface ImportOptions {
   readonly mapping: string;
   readonly into: string;
@@ -108,13 +111,11 @@ function summary(imported: Imported, into: string, dry: boolean): string {
 /** Every tenth of long work, on standard error. */
 function progress(): (done: number, all: number) => void {
   let shown = 0;
+  const begun = Date.now();
   return (done, all) => {
     const tenth = Math.floor((done / all) * 10);
-    if (all < 20_000 || tenth <= shown) {
-      if (tenth < shown) shown = tenth;
-      return;
-    }
+    if (tenth <= shown || Date.now() - begun < quiet) return;
     shown = tenth;
-    say(`${tenth * 10} % of ${all.toLocaleString('en')}`);
+    say(`${tenth * 10} %`);
   };
 }

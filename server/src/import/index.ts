@@ -55,7 +55,7 @@ export async function importReadings(
   const inMapping = (problem: MappingProblem) => placed(text, problem);
   let rows: readonly TableRow[];
   try {
-    rows = await readTable(bytes, mapping, work);
+    rows = await readTable(bytes, mapping, part(work, 0, 30));
   } catch (error) {
     if (!(error instanceof UnreadableTable)) throw error;
     const { message, path } = error;
@@ -70,10 +70,12 @@ export async function importReadings(
   const blocks = new Blocks();
   const left: AboutRow[] = [];
   const duplicates: AboutRow[] = [];
+  const matching = part(work, 30, 90);
+  const laying = part(work, 90, 100);
   let readings = 0;
   for (const [index, row] of data.entries()) {
     if (index % rowsAtOnce === 0) {
-      work.report(index, data.length);
+      matching.report(index, data.length);
       await pause(work);
     }
     const outcome = readRow(row, mapping, columns, objects);
@@ -88,6 +90,7 @@ export async function importReadings(
   const original = { name, fingerprint: bytesToHex(sha256(bytes)) };
   for (const each of blocks.texts(mapping, original)) {
     texts.push(each);
+    laying.report(texts.length, blocks.count);
     await pause(work);
   }
   return {
@@ -97,6 +100,16 @@ export async function importReadings(
     rows: data.length,
     left,
     duplicates,
+  };
+}
+
+/** A stretch of the whole, in hundredths. */
+function part(work: Work, from: number, to: number): Work {
+  return {
+    get cancelled() {
+      return work.cancelled;
+    },
+    report: (done, all) => work.report(from + ((to - from) * done) / all, 100),
   };
 }
 

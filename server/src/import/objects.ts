@@ -89,7 +89,7 @@ export function placeIn(
     const way = link.ways.find(({ name }) => name === text);
     return way?.fibre === undefined ? undefined : { fibre: way.fibre, written: text };
   }
-  const number = /^0*(\d{1,9})$/u.exec(text)?.[1];
+  const number = /^(?:fib(?:re|er)\s*)?0*(\d{1,9})$/iu.exec(text)?.[1];
   if (number === undefined || !link.fibres.includes(Number(number))) return undefined;
   return { fibre: Number(number), written: number };
 }

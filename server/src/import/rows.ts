@@ -181,7 +181,7 @@ function* readingsIn(
       declared,
     });
     if (value === undefined) continue;
-    if ('because' in value) yield value;
+    if ('because' in value) yield { because: `${wavelength} nm ${direction}: ${value.because}` };
     else yield { ...value, what, wavelength: String(wavelength), direction };
   }
 }

@@ -1,4 +1,5 @@
 /** From the bytes of a CSV file or a workbook to rows of cells. Cells are texts and dates; nothing is ever computed. */
+import { unzipSync } from 'fflate';
 import { decodeFile } from '../project/index.ts';
 import type { Mapping } from './mapping.ts';
 import { pause, type Work } from './work.ts';
@@ -24,6 +25,7 @@ export class UnreadableTable extends Error {
 
 /** More than this is not read at once: cells take some twenty times the room of their text. */
 const mostBytes = 64 * 1024 * 1024;
+const mostUnpacked = 512 * 1024 * 1024;
 /** Rows between two looks at whether to stop. */
 export const rowsAtOnce = 2000;
 /** As every workbook begins. */
@@ -52,6 +54,7 @@ export async function readSheets(
   bytes: Uint8Array,
 ): Promise<readonly { readonly name: string; readonly rows: readonly TableRow[] }[] | undefined> {
   if (!startsWith(bytes, ...zipped)) return undefined;
+  refuseHuge(bytes);
   const { default: readWorkbook } = await import('read-excel-file/universal');
   try {
     const sheets = await readWorkbook(bytes.slice().buffer as ArrayBuffer);
@@ -127,6 +130,7 @@ async function textRows(
 }
 
 async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise<TableRow[]> {
+  refuseHuge(bytes);
   const { default: readWorkbook, readSheet } = await import('read-excel-file/universal');
   const buffer = bytes.slice().buffer as ArrayBuffer;
   try {
@@ -143,6 +147,26 @@ async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise
       );
     }
     throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
+  }
+}
+
+/** A small file may hold more than any memory once it is unpacked. */
+function refuseHuge(bytes: Uint8Array): void {
+  let size = 0;
+  try {
+    unzipSync(bytes, {
+      filter({ originalSize }) {
+        size += originalSize;
+        return false;
+      },
+    });
+  } catch (error) {
+    throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
+  }
+  if (size > mostUnpacked) {
+    throw new UnreadableTable(
+      `The workbook holds ${Math.round(size / 1048576)} MB unpacked, more than the ${mostUnpacked / 1048576} MB that are read at once: split it, or save it as CSV.`,
+    );
   }
 }
 

@@ -1,6 +1,7 @@
 /** Long work that says how far it is and can be stopped. */
 export interface Work {
   readonly cancelled: boolean;
+  /** A part of the whole, in any unit. */
   report(done: number, all: number): void;
 }
 
