@@ -8,7 +8,7 @@ import { matchEntry } from './binding/match.ts';
 import { nearest } from './binding/nearest.ts';
 import { type Details, finding, oneOf, replace } from './binding/sentences.ts';
 import { bindTable, type TableMistake } from './binding/table.ts';
-import type { Mistake } from './binding/values.ts';
+import type { Mistake, Where } from './binding/values.ts';
 import type { BoundBlock, BoundBody, BoundEntry, BoundTable, Value } from './bound.ts';
 import type { BlockTree, Body, Entry, NotationFinding, Span } from './tree.ts';
 import {
@@ -48,16 +48,42 @@ export function bindBlock(tree: BlockTree, text: string): BoundBlock {
 }
 
 /** The word of a context that is nearest in letters, or else in meaning. */
-function likely(text: string, context: Context): string | undefined {
+function likely(entry: Entry, context: Context, where: Where): string | undefined {
   const words = wordsIn(context).map(({ word }) => word);
-  return nearest(text, words) ?? soughtFor(text, context);
+  return nearest(entry.word.text, words) ?? soughtFor(entry, context, where);
 }
 
-/** The word of a context that says what this one says elsewhere, or says it of one or of many. */
-function soughtFor(text: string, context: Context): string | undefined {
+/**
+ * The word of a context that says what this one says elsewhere, or says it of one or of many;
+ * of several the first that takes what stands behind it.
+ */
+function soughtFor(entry: Entry, context: Context, where: Where): string | undefined {
+  const { text } = entry.word;
   const one = text.replace(/s$/u, '');
-  return [...soughtAs(text), `${one}s`, one].find(
-    (word) => word !== text && findWord(word, context) !== undefined,
+  const words = [`${one}s`, ...soughtAs(text), one].flatMap((word) =>
+    word === text ? [] : (findWord(word, context) ?? []),
+  );
+  const fitting = words.find((word) => matchEntry(entry, word, where).mistakes.length === 0);
+  return (fitting ?? words[0])?.word;
+}
+
+/** `LC connector`: the word stands behind the name, as it is said. */
+function wordBehind({ lists, word }: Entry, context: Context): string | undefined {
+  const [behind, ...more] = lists[0]?.arguments ?? [];
+  if (lists.length !== 1 || more.length > 0 || behind?.kind !== 'name') return undefined;
+  return findWord(behind.text, context) && `${canonical(behind.text)} ${word.text}`;
+}
+
+/**
+ * Whether a line is that word but for some letters of it: then it is read as meant, and what it
+ * says is not missed elsewhere. Another word of the trade may say something else in its place.
+ */
+function isMisspelt(entry: Entry, meant: WordEntry, where: Where): boolean {
+  const hasBlock = entry.body !== undefined;
+  return (
+    nearest(entry.word.text, [meant.word]) !== undefined &&
+    (meant.block ? hasBlock || meant.blockOptional === true : !hasBlock) &&
+    matchEntry(entry, meant, where).mistakes.length === 0
   );
 }
 
@@ -87,13 +113,14 @@ class Binder {
   #bindEntry(entry: Entry, context: Context | undefined): BoundEntry {
     const { span } = entry;
     const wordSpan = entry.word.span;
-    const word = context && findWord(entry.word.text, context);
+    const known = context && findWord(entry.word.text, context);
+    const where = { text: this.#text, holes: this.#inPattern };
+    const meant = context && !known ? this.#explainWord(entry, context, where) : undefined;
+    const word = known ?? (meant && isMisspelt(entry, meant, where) ? meant : undefined);
     if (!word) {
-      const meant = context && this.#explainWord(entry, context);
       const body = entry.body && this.#bindBody(entry, entry.body, meant?.block, undefined);
       return { word: '', span, wordSpan, slots: {}, ...(body ? { body } : {}) };
     }
-    const where = { text: this.#text, holes: this.#inPattern };
     const match = matchEntry(entry, word, where);
     for (const mistake of match.mistakes) this.#say(mistake);
     this.#askForBlock(entry, word);
@@ -103,12 +130,25 @@ class Binder {
   }
 
   /** Says why a word does not stand here; gives the one that was meant, if one is near. */
-  #explainWord(entry: Entry, context: Context): WordEntry | undefined {
+  #explainWord(entry: Entry, context: Context, where: Where): WordEntry | undefined {
     const { text, span } = entry.word;
     if (text === '') return undefined;
     const words = wordsIn(context);
     const elsewhere = meaningsOf(text);
-    const meant = elsewhere.length > 0 ? soughtFor(text, context) : likely(text, context);
+    const behind = elsewhere.length > 0 ? undefined : wordBehind(entry, context);
+    if (behind !== undefined) {
+      const both = { start: span.start, end: lastOf(entry).end };
+      const fix = replace(`Write \`${behind}\``, both, behind);
+      this.#find(
+        'unknown-word',
+        span,
+        { word: text, place: placeOf(context), nearest: behind },
+        fix,
+      );
+      return undefined;
+    }
+    const meant =
+      elsewhere.length > 0 ? soughtFor(entry, context, where) : likely(entry, context, where);
     const more: Details = meant === undefined ? {} : { nearest: meant };
     const fix = meant === undefined ? undefined : replace(`Write \`${meant}\``, span, meant);
     const place = placeOf(context);

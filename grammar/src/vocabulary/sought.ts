@@ -5,10 +5,10 @@
 import { canonical, W, type Word } from './spelling.ts';
 
 const found: readonly (readonly [Word, readonly string[]])[] = [
-  [W.segment, ['cable', 'pigtail', 'run', 'length', 'trunk', 'cord', 'span']],
+  [W.segment, ['cable', 'pigtail', 'run', 'length', 'trunk', 'cord', 'span', 'fibre']],
   [W.component, ['module', 'cassette', 'mux', 'tap', 'attenuator', 'part', 'fan-out', 'breakout']],
   [W.connector, ['adapter', 'adaptor', 'coupler', 'pair', 'mating', 'panel']],
-  [W.splice, ['joint', 'closure', 'fusion']],
+  [W.splice, ['joint', 'closure', 'fusion', 'mechanical']],
   [W.cord, ['patch', 'patchcord', 'patch-cord', 'jumper', 'lead']],
   [W.carries, ['application', 'service', 'transceiver', 'services']],
   [W.split, ['splitter', 'coupler', 'branch']],

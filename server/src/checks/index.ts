@@ -344,15 +344,44 @@ export function findCheck(name: string): Check | undefined {
   return byName.get(name);
 }
 
-/** What all checks say of one link or channel; answered doubts are left out. */
+/**
+ * What all checks say of one link or channel; answered doubts are left out. While a line
+ * of it is not read, that is the one mistake: doubts wait until the whole path is known.
+ */
 export function checkLink(context: LinkContext): readonly Finding[] {
   const findings: Finding[] = [];
   for (const check of checks) {
-    if (!check.link) continue;
+    if (!check.link || (context.link.unread && needsWholePath(check))) continue;
     for (const found of check.link(context))
-      findings.push(makeFinding(check, withCopied(found, context.link), context.link.name));
+      if (!concernsUnread(found, context))
+        findings.push(makeFinding(check, withCopied(found, context.link), context.link.name));
   }
   return unanswered(findings, [...context.link.silence, ...context.settings.silence]);
+}
+
+/** Doubts, and what is said of the way that light takes; what stands in evidence is said all the same. */
+function needsWholePath({ kind, name }: Check): boolean {
+  return kind !== 'contradiction' || ofTheWay.has(name);
+}
+
+const ofTheWay: ReadonlySet<string> = new Set(
+  [
+    arrivesAtWrongPair,
+    comesOutElsewhere,
+    connectorsDoNotFit,
+    cordFibreMismatch,
+    cordPolishMismatch,
+    lanesOutOfOrder,
+    pairOrderBroken,
+    pairParted,
+    pinsDoNotMate,
+    wrongPair,
+  ].map(({ name }) => name),
+);
+
+/** What a set-up lacks may stand in the line that could not be read. */
+function concernsUnread({ details }: Found, context: LinkContext): boolean {
+  return typeof details?.setup === 'string' && context.setup(details.setup)?.unread === true;
 }
 
 /** What is found of something carried by likeness lies at the line that says so: the line it copies stands beside it. */
@@ -397,9 +426,10 @@ export function checkPlanSettings(context: PlanContext): readonly Finding[] {
   );
 }
 
-/** What all checks say of one set-up. */
+/** What all checks say of one set-up; nothing while a line of it is not read. */
 export function checkSetup(context: SetupContext): readonly Finding[] {
   const findings: Finding[] = [];
+  if (context.setup.unread) return findings;
   for (const check of checks) {
     if (!check.setup) continue;
     for (const found of check.setup(context))

@@ -1,12 +1,8 @@
-import type { PathElement } from '../model/types.ts';
-import { elementsIn } from '../model/ways.ts';
 import { type Check, doubtsNamed, type Found, type LinkContext } from './check.ts';
 import { example, singleModeLink, singleModePlan } from './examples.ts';
 
 /** One finding per limit and cause, whatever the number of wavelengths it concerns. */
 function* find(context: LinkContext): Iterable<Found> {
-  // A piece that could not be read is said at its own place; it is one mistake, and one finding.
-  for (const element of elementsIn(context.link)) if (isUnread(element)) return;
   const causes = new Map<
     string,
     { found: Omit<Found, 'message'>; name: string; because: string; at: string[] }
@@ -26,14 +22,6 @@ function* find(context: LinkContext): Iterable<Found> {
       message: `${name} gives no limit at ${at.join(', ')}: ${because}. Readings there are not judged by it.`,
     };
   }
-}
-
-function isUnread(element: PathElement): boolean {
-  if (element.kind === 'link') return element.link === undefined;
-  if (element.kind === 'segment' || element.kind === 'cord') {
-    return element.length === undefined || element.fibre === undefined;
-  }
-  return element.type === undefined;
 }
 
 export const limitMissing: Check = {

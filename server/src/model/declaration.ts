@@ -78,6 +78,9 @@ export interface TableDeclaration {
 }
 
 /** The `plan` block: its entries by word, so that a changed `client` touches no reader of `limits`. */
+/** Lines of the plan that could not be read are asked for by it, whatever their word. */
+export const misreadLines = '';
+
 export interface PlanDeclaration {
   readonly title?: string;
   readonly place: Place;

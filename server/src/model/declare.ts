@@ -22,6 +22,7 @@ import type {
   StatementPart,
   TableDeclaration,
 } from './declaration.ts';
+import { misreadLines } from './declaration.ts';
 import {
   formerDeclarations,
   formerEntries,
@@ -85,7 +86,7 @@ export function declareBlock(
       const text = path && nameOfValue(path);
       if (text !== undefined) includes.push({ path: text, place: placeIn(block, path!.span) });
     } else if (word === W.plan) {
-      plan ??= declarePlan(entry, block, previous?.plan);
+      plan ??= declarePlan(entry, block, bound.findings, previous?.plan);
     } else if (word === W.links || word === W.channels) {
       declarations.push(...declareRows(entry, block, origin, bound.findings, previous));
     } else if (isRowsKind(word)) {
@@ -157,6 +158,7 @@ function formerNames(entries: readonly BoundEntry[]): readonly string[] {
 function declarePlan(
   entry: BoundEntry,
   block: BlockId,
+  mistakes: readonly NotationFinding[],
   former: PlanDeclaration | undefined,
 ): PlanDeclaration {
   const { body: _body, ...head } = entry;
@@ -166,6 +168,8 @@ function declarePlan(
     if (same) same.push(field);
     else fields.set(field.word, [field]);
   }
+  const misread = misreadAmong(entry.body?.entries ?? [], mistakes);
+  if (misread.length > 0) fields.set(misreadLines, [...misread]);
   const kept = new Map<string, readonly BoundEntry[]>();
   for (const [word, entries] of fields) {
     kept.set(word, formerEntries(entries, former?.fields.get(word)));

@@ -16,6 +16,8 @@ import { has, nameOf, placeOf, valuePlace } from './values.ts';
 export interface Entries {
   readonly lines: readonly PlacedEntry[];
   readonly findings: readonly ModelFinding[];
+  /** Some line, of it or of what it is like, could not be read. */
+  readonly misread: boolean;
 }
 
 /** Words that `like` never brings: ends, path, reels, evidence, former names, and where figures stand. */
@@ -61,7 +63,9 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
   }));
   const line = own.find(({ entry }) => entry.word === W.like);
   const name = line && nameOf(line.entry.slots.name);
-  if (!line || name === undefined) return { lines: own, findings: [] };
+  if (!line || name === undefined) {
+    return { lines: own, findings: [], misread: declaration.misread.length > 0 };
+  }
 
   const findings: ModelFinding[] = [];
   const taken: PlacedEntry[] = [];
@@ -103,7 +107,8 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
     if (next) trusted = lesserTrust(trusted, there.get(next));
     base = next && baseOf(base, { block, entry: next }, scope, []);
   }
-  return { lines: [...own, ...taken], findings };
+  const misread = chain.length === 1 || chain.some((one) => one.misread.length > 0);
+  return { lines: [...own, ...taken], findings, misread };
 }
 
 /** Whether no other of some names stands before it, by their letters. */

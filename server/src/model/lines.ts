@@ -7,6 +7,7 @@ import { nameOf } from './values.ts';
 
 /** What every declaration has. The edition is its own or the one it is like. */
 export function declaredOf(declaration: Declaration, lines: readonly PlacedEntry[]): Declared {
+  const misses = firstOf(lines, W.like) !== undefined && lines.every(({ taken }) => !taken);
   return {
     name: declaration.name,
     place: declaration.place,
@@ -15,6 +16,7 @@ export function declaredOf(declaration: Declaration, lines: readonly PlacedEntry
     edition: nameOf(firstOf(lines, W.edition)?.entry.slots.title),
     basis: allOf(lines, W.basis).flatMap(basisOf),
     notes: allOf(lines, W.note).flatMap(({ entry }) => nameOf(entry.slots.text) ?? []),
+    ...((misses || declaration.misread.length > 0) && { unread: true as const }),
   };
 }
 

@@ -15,6 +15,7 @@ import { checkStructure } from './structure.ts';
 import { buildTerms, type Layers, silencesOf } from './terms.ts';
 import { branches, growTree, type Stretch } from './tree.ts';
 import type { FibreType, LinkModel, Mode, PathElement, RingNode, Split, Way } from './types.ts';
+import { isUnread } from './unread.ts';
 import { nameOf, namesOf, placeOf, wavelengthOf, wholesOf } from './values.ts';
 import { elementsIn } from './ways.ts';
 
@@ -28,10 +29,15 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
   const mode = modeOf(path, fibreTypes);
   const layers = layout.layers;
   const own = layers.flat();
+  const misread = isMisread(declaration, layers);
+  const unjudged = laidOut.unjudged === true || layout.broken;
   const dead = nearestOf(layers, W.dead);
   const deadBecause = nameOf(dead?.entry.slots[K.because]) ?? '';
   const isAssembly = path[0]?.kind === 'plug' && path.at(-1)?.kind === 'plug';
   const { splits, nodes } = laidOut;
+  const terms = buildTerms(layers, crosses, { mode, fibres: fibreTypes, isAssembly }, scope);
+  const unread =
+    misread || unjudged || terms.unread || [...elementsIn({ path, ways })].some(isUnread);
   const numbers = wholesOf(nearestOf(layers, W.fibres)?.entry.slots.fibres);
   const fibres = numbers ?? upTo(splits ? ways.length : (n ?? 0));
   const laid: LinkModel = {
@@ -55,12 +61,13 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     ...(nodes && { nodes }),
     repairs: [],
     wavelength: wavelengthOf(nearestOf(layers, W.wavelength)?.entry.slots.wavelength),
-    terms: buildTerms(layers, crosses, { mode, fibres: fibreTypes, isAssembly }, scope),
+    terms,
     silence: silencesOf(own),
     notes: own.flatMap(({ entry }) =>
       entry.word === W.note ? (nameOf(entry.slots.text) ?? []) : [],
     ),
     mode,
+    ...(unread && { unread: true as const }),
     ...(declaration.table && { row: declaration.place }),
     pattern: declaration.table?.pattern?.name,
   };
@@ -76,14 +83,30 @@ export const buildLink = keeping((declaration: Declaration, scope: Scope): Built
     ...checkStructure({
       model,
       n,
-      open: declaration.open || isMisread(declaration, layout.layers),
-      unjudged: laidOut.unjudged === true || layout.broken,
+      open: declaration.open || misread,
+      unjudged,
       layers,
       stretches: laidOut.stretches,
     }),
   ];
+  if (misread || unjudged || linksUnread(path)) {
+    return { model, findings: findings.filter(({ name }) => !needsAllLines.has(name)) };
+  }
   return { model, findings };
 });
+
+/** Said of what a link has, which is not known where a line or a link that gives it is not read. */
+const needsAllLines: ReadonlySet<string> = new Set([
+  'fibre-out-of-range',
+  'fibres-missing',
+  'count-mismatch',
+  'array-not-filled',
+  'span-missing',
+  'node-missing',
+]);
+
+const linksUnread = (path: readonly PathElement[]): boolean =>
+  path.some((element) => element.kind === 'link' && isUnread(element));
 
 interface LaidOut {
   readonly path: readonly PathElement[];
@@ -146,7 +169,8 @@ function unknownPart({ place }: Declaration): PathElement {
 
 /** Some line could not be read, so that what seems to be missing may stand there. */
 function isMisread(declaration: Declaration, layers: Layers): boolean {
-  if (declaration.misread.length > 0 || declaration.table?.misread.length) return true;
+  const misread = [...declaration.misread, ...(declaration.table?.misread ?? [])];
+  if (misread.some(({ word }) => word !== W.note)) return true;
   return layers.some((layer) => layer.some(({ entry }) => entry.word === ''));
 }
 

@@ -135,15 +135,18 @@ class ReportingScope implements Scope {
 
 /**
  * The candidate with the fewest changed letters, if that is at most a third of
- * its length (and at least one change is allowed); the first of equals in
+ * its length (and at least one change is allowed); else the shortest that goes
+ * on where the name ends, as a class or a grade does. The first of equals in
  * alphabetical order.
  */
 export function nearestSpelling(name: string, candidates: Iterable<string>): string | undefined {
   const allowed = Math.max(1, Math.floor(name.length / 3));
   const lower = name.toLowerCase();
   let best: string | undefined;
+  let longer: string | undefined;
   let least = allowed + 1;
   for (const candidate of candidates) {
+    if (goesOn(candidate.toLowerCase(), lower) && isBefore(candidate, longer)) longer = candidate;
     if (Math.abs(candidate.length - name.length) >= least + 1) continue;
     const distance = changes(lower, candidate.toLowerCase(), least);
     if (distance < least || (distance === least && best !== undefined && candidate < best)) {
@@ -151,7 +154,22 @@ export function nearestSpelling(name: string, candidates: Iterable<string>): str
       best = candidate;
     }
   }
-  return best;
+  return best ?? longer;
+}
+
+/** Whether a name begins with another of three letters and more, and a sign stands behind it. */
+function goesOn(candidate: string, name: string): boolean {
+  return (
+    name.length >= 3 &&
+    candidate.startsWith(name) &&
+    /^[^\p{L}\p{N}]/u.test(candidate.slice(name.length))
+  );
+}
+
+/** The shorter, or of equally long the first by letters. */
+function isBefore(candidate: string, other: string | undefined): boolean {
+  if (other === undefined || candidate.length < other.length) return true;
+  return candidate.length === other.length && candidate < other;
 }
 
 /** Letters to insert, remove or replace, counted up to `limit`. */

@@ -36,7 +36,7 @@ import {
 } from './values.ts';
 
 export const buildSetup = keeping((declaration: Declaration, scope: Scope): Built<Setup> => {
-  const { lines, findings: mistakes } = entriesOf(declaration, scope);
+  const { lines, findings: mistakes, misread } = entriesOf(declaration, scope);
   const findings = [...mistakes];
   const reference = firstOf(lines, W.reference);
   const launch = firstOf(lines, W.launch);
@@ -71,6 +71,7 @@ export const buildSetup = keeping((declaration: Declaration, scope: Scope): Buil
       pulse: baseOf(firstOf(lines, W.pulse)?.entry.slots.span, 'time'),
       averaging: baseOf(firstOf(lines, W.averaging)?.entry.slots.span, 'time'),
       range: lengthOf(firstOf(lines, W.range)?.entry.slots.length),
+      ...(misread && { unread: true as const }),
     },
     findings,
   };

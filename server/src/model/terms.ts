@@ -3,10 +3,10 @@
  * `compare`, `require` and `carries` add up from all layers, unless `only`
  * stands before them.
  */
-import type { BoundEntry } from '../../../grammar/src/bound.ts';
+import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import type { Declaration, EvidencePart } from './declaration.ts';
+import { type Declaration, type EvidencePart, misreadLines } from './declaration.ts';
 import { buildApplication, buildLimits } from './limits.ts';
 import { resolve } from './resolve.ts';
 import type { PlacedEntry, Scope } from './scope.ts';
@@ -59,6 +59,8 @@ export function buildTerms(
   const directions = all.nearestFor(W.directions)?.entry;
   const direction = directionOf(directions?.slots.direction);
   const within = lossOf(directions?.slots[K.within]);
+  const limits = limitSets(all.adding(W.limits), scope);
+  const unread = limits.some((set) => set.unread) || isUnread(all, scope);
   return {
     measure: wavelengthsOf(all.nearestFor(W.measure, !isChannel)?.entry.slots.wavelength),
     directions: {
@@ -67,7 +69,7 @@ export function buildTerms(
       ...(within !== undefined && { within }),
     },
     reference: referenceOf(all) ?? (path.isAssembly ? C.threeCord : undefined),
-    limits: limitSets(all.adding(W.limits), scope),
+    limits,
     compare: limitSets(all.adding(W.compare), scope),
     require: all.adding(W.require).flatMap(requirementOf),
     carries: all.adding(W.carries).flatMap((line) => carriedOf(line, scope)),
@@ -78,7 +80,35 @@ export function buildTerms(
       ageing: lossOf(all.reserve(C.ageing)?.entry.slots.loss) ?? (microDb(0) as MicroDb),
     },
     policy: nameOf(scope.plan(W.policy)[0]?.entry.slots.policy) as PairPolicy | undefined,
+    ...(unread && { unread: true as const }),
   };
+}
+
+/** Words of the plan that links are judged by. */
+const judgedBy: ReadonlySet<string> = new Set([
+  W.measure,
+  W.directions,
+  W.reference,
+  W.limits,
+  W.require,
+  W.carries,
+  W.reserve,
+  W.margin,
+  W.policy,
+  W.uncertainty,
+  W.decision,
+]);
+
+function isUnread(all: Wanted, scope: Scope): boolean {
+  const lacks = (
+    word: typeof W.limits | typeof W.application,
+    values: readonly Value[] | undefined,
+  ) => values?.some((value) => !resolve(word, value, scope)) === true;
+  return (
+    scope.plan(misreadLines).some(({ entry }) => judgedBy.has(entry.word)) ||
+    all.adding(W.limits).some(({ entry }) => lacks(W.limits, entry.slots.name)) ||
+    all.adding(W.carries).some(({ entry }) => lacks(W.application, entry.slots.application))
+  );
 }
 
 /** Where nobody says otherwise, an assembly takes the place of the cord in the middle of three. */

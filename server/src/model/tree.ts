@@ -312,10 +312,12 @@ class Growing {
     said: ReadonlySet<number>,
   ): void {
     const { body } = line.entry;
+    if (!isWhole(line)) this.#unjudged = true;
     if (outputs === undefined || !body || body.open || !isWhole(line)) return;
     const missing: number[] = [];
     for (let number = 1; number <= outputs; number++) if (!said.has(number)) missing.push(number);
     if (missing.length === 0) return;
+    this.#unjudged = true;
     this.#findings.push(
       finding('output-missing', here.place, {
         split: here.name,

@@ -46,6 +46,8 @@ export interface Declared {
   readonly edition?: string;
   readonly basis: readonly Basis[];
   readonly notes: readonly string[];
+  /** Some line of it could not be read, which is said there. */
+  readonly unread?: true;
 }
 
 /** Instant on the site's clock, whole minutes since 1970-01-01 00:00; a day without time is an interval. */

@@ -225,6 +225,8 @@ export interface LinkModel {
   readonly notes: readonly string[];
   /** Mode of the fibres of the path; undefined if unknown or mixed. */
   readonly mode?: Mode;
+  /** Some line or piece of it could not be read, which is said there. */
+  readonly unread?: true;
   /** Declaration of a table row, if it came from `links … as`: the row's place. */
   readonly row?: Place;
   readonly pattern?: string;

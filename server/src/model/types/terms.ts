@@ -65,6 +65,8 @@ export interface Terms {
   };
   /** Policy for pairs made with test cords where the limits set has none of its own. */
   readonly policy?: PairPolicy;
+  /** A line of it, here or in the plan, could not be read or names what nobody declares. */
+  readonly unread?: true;
 }
 
 export interface Silence {
