@@ -15,7 +15,7 @@ export const batchTooHigh: Check = {
   severity: 'warning',
   title: 'A whole batch loses more than its parts usually do',
   explanation:
-    'What all readings of a set-up share is their reference and its cords, not their own joints. A test cord that got dirty after the reference, a source that fell, or a cord of another core makes all of them too high by the same. That is on the safe side, and costs fibres that are good.',
+    'What all readings of a set-up share is their reference and its cords, not their own joints. A test cord that got dirty after the reference, a source that fell, or a cord of another core makes all of them too high by the same. That is on the safe side, and costs fibres that are good. A link of fewer than four readings a column has no level of its own: where one set-up measured four such links or more, the median of one figure each is asked.',
   source: 'Common practice, no source; typical losses as the parts’ own figures say.',
   bounds: [W.tooHigh],
   bad: example(

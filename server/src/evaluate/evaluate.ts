@@ -32,7 +32,7 @@ import { hasUnknownLength } from './living.ts';
 import { doubtsOfMating } from './mating.ts';
 import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
-import { doubtsOfPatterns } from './patterns.ts';
+import { doubtsOfPatterns, fewReadings } from './patterns.ts';
 import { arrivalsOf, doubtsOfPolarity } from './polarity.ts';
 import { portAt } from './ports.ts';
 import { powerOf } from './power.ts';
@@ -137,6 +137,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
     inspections: other.inspections,
     lengths: other.lengths,
     arrivals,
+    few: fewReadings(context, settled),
   };
 }
 

@@ -1,5 +1,6 @@
 export type { EvaluationInput, Suspicion } from './context.ts';
 export { evaluateLink } from './evaluate.ts';
+export { type FewReadings, highTogether } from './patterns-level.ts';
 export * from './result.ts';
 export { type Left, type LossRoom, type Room, roomOf } from './room.ts';
 export { suspicionsIn } from './settle.ts';

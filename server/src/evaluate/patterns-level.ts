@@ -2,6 +2,8 @@
  * A whole batch that loses less, or more, than its parts can make likely: what
  * all its readings share is wrong, a reference, a cord of the test, the set-up.
  */
+import type { Picometres } from '../../../grammar/src/quantity/index.ts';
+import type { Place } from '../model/types.ts';
 import { middleOf, robustSigma } from '../optics/index.ts';
 import { type Batch, type BatchDoubt, inDetail, level, termsOf, usualOf } from './batches.ts';
 import { boundsOf } from './bounds.ts';
@@ -9,6 +11,83 @@ import { exact, numbersInWords } from './doubts.ts';
 import { hasCoreStep } from './path.ts';
 import { nm } from './reasons.ts';
 import { coreStepFrom, levelMates, sureDeviations } from './thresholds.ts';
+
+/**
+ * What an object has with too few readings to have a level of its own, at one
+ * wavelength of a set-up: one figure, to be asked together with those of others.
+ */
+export interface FewReadings {
+  readonly object: string;
+  readonly setup: string;
+  readonly wavelength: Picometres;
+  readonly readings: number;
+  /** Their mean less what the parts usually lose, dB. */
+  readonly away: number;
+  /** And less what that may be exceeded by, dB. */
+  readonly excess: number;
+  /** The first of them. */
+  readonly place: Place;
+}
+
+export function fewReadingsOf(batches: readonly Batch[]): readonly FewReadings[] {
+  const groups = new Map<string, Batch[]>();
+  for (const batch of batches) {
+    if (batch.attempts.length >= levelMates || hasCoreStep(batch.context.path.pieces)) continue;
+    const key = `${batch.wavelength} ${batch.setup}`;
+    groups.set(key, [...(groups.get(key) ?? []), batch]);
+  }
+  return [...groups.values()].flatMap((group) => fewOf(group) ?? []);
+}
+
+function fewOf(group: readonly Batch[]): FewReadings | undefined {
+  const [first] = group;
+  const [attempt] = first?.attempts ?? [];
+  if (!first || !attempt) return undefined;
+  const own = group.flatMap((batch) => {
+    const known = mostOf(batch);
+    return known ? batch.attempts.map((one) => ({ ...known, loss: level(one) })) : [];
+  });
+  if (own.length === 0) return undefined;
+  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
+  return {
+    object: first.context.link.name,
+    setup: first.setup,
+    wavelength: first.wavelength,
+    readings: own.length,
+    away: mean(own.map(({ loss, usual }) => loss - usual)),
+    excess: mean(own.map(({ loss, most }) => loss - most)),
+    place: attempt.measurement.cell.place,
+  };
+}
+
+function mostOf(batch: Batch): { readonly usual: number; readonly most: number } | undefined {
+  const [first] = batch.attempts;
+  const usual = first && usualOf(batch.context, first);
+  return usual && { usual: exact(usual.value), most: highestOf(batch.context, usual) };
+}
+
+/** Objects of a few readings each that are high together: the median of one figure each, at the wavelength where it is most. */
+export function highTogether(
+  few: readonly FewReadings[],
+):
+  | { readonly wavelength: Picometres; readonly away: number; readonly of: readonly FewReadings[] }
+  | undefined {
+  const found = [...new Set(few.map(({ wavelength }) => wavelength))]
+    .map((wavelength) => few.filter((one) => one.wavelength === wavelength))
+    .filter((of) => of.length >= levelMates && isSure(of.map(({ excess }) => excess)))
+    .map((of) => ({
+      wavelength: of[0]!.wavelength,
+      away: middleOf(of.map(({ away }) => away)),
+      of,
+    }));
+  return found.sort((a, b) => b.away - a.away || a.wavelength - b.wavelength)[0];
+}
+
+const isSure = (excess: readonly number[]) => middleOf(excess) > errorOf(excess);
+
+function errorOf(values: readonly number[]): number {
+  return (sureDeviations * robustSigma(values)) / Math.sqrt(values.length);
+}
 
 interface Level {
   readonly batch: Batch;
@@ -46,7 +125,7 @@ function levelOf(batch: Batch): Level | undefined {
   const [first] = attempts;
   const usual = first && attempts.length >= levelMates ? usualOf(context, first) : undefined;
   if (!usual) return undefined;
-  const { leastOfFibre, leastOfPair, tooHigh, highOfFibre } = boundsOf(context.settings);
+  const { leastOfFibre, leastOfPair } = boundsOf(context.settings);
   const losses = attempts.map(level);
   const pairs = termsOf(usual.terms, 'pair', 'end-pair', 'reference-pair');
   const count = usual.terms
@@ -57,12 +136,19 @@ function levelOf(batch: Batch): Level | undefined {
     middle: middleOf(losses),
     usual: exact(usual.value),
     least: (leastOfFibre * termsOf(usual.terms, 'fibre', 'part') + leastOfPair * pairs) / 1_000_000,
-    most:
-      exact(usual.value) +
-      (tooHigh + highOfFibre * termsOf(usual.terms, 'fibre', 'part')) / 1_000_000,
+    most: highestOf(context, usual),
     pair: count > 0 ? pairs / count : 0,
-    error: (sureDeviations * robustSigma(losses)) / Math.sqrt(losses.length),
+    error: errorOf(losses),
   };
+}
+
+/** What a path usually loses at most before a whole batch over it is named, dB. */
+function highestOf(
+  { settings }: Batch['context'],
+  { value, terms }: NonNullable<ReturnType<typeof usualOf>>,
+): number {
+  const { tooHigh, highOfFibre } = boundsOf(settings);
+  return exact(value) + (tooHigh + highOfFibre * termsOf(terms, 'fibre', 'part')) / 1_000_000;
 }
 
 function told(

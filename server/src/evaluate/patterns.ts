@@ -6,7 +6,7 @@
 import { type BatchDoubt, batchesOf, goodOf, type Standing } from './batches.ts';
 import type { Context } from './context.ts';
 import { directionsDoubts } from './patterns-directions.ts';
-import { levelDoubts } from './patterns-level.ts';
+import { type FewReadings, fewReadingsOf, levelDoubts } from './patterns-level.ts';
 import { mateDoubts } from './patterns-mates.ts';
 import { numberingDoubts } from './patterns-numbering.ts';
 import { orderDoubts } from './patterns-order.ts';
@@ -23,4 +23,9 @@ export function* doubtsOfPatterns(context: Context, settled: Standing): Iterable
   yield* repeatedDoubts(context, good);
   yield* numberingDoubts(context, settled, batches);
   yield* mateDoubts(context, settled, good);
+}
+
+/** What the object's few readings with a set-up give to say together with those of other objects. */
+export function fewReadings(context: Context, settled: Standing): readonly FewReadings[] {
+  return fewReadingsOf(batchesOf(context, goodOf(context, settled)));
 }

@@ -24,6 +24,7 @@ import type {
   Trust,
   Way,
 } from '../model/types.ts';
+import type { FewReadings } from './patterns-level.ts';
 
 export const verdicts = [
   'fail',
@@ -404,6 +405,8 @@ export interface LinkResult {
   readonly lengths: readonly LengthResult[];
   /** One per fibre; empty where no map stands in the path. */
   readonly arrivals: readonly Arrival[];
+  /** Where it has too few readings with a set-up to have a level of its own. */
+  readonly few: readonly FewReadings[];
 }
 
 /** Folds over all links of a plan, kept by differences. */

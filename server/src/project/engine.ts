@@ -42,6 +42,7 @@ import {
 import type { BlockId, Place, PlanSettings } from '../model/types.ts';
 import { Crossings } from './crossings.ts';
 import { faultFinding } from './faults.ts';
+import { Pools } from './few-readings.ts';
 import { kindOfFinding } from './finding-pages.ts';
 import { FindingStore } from './findings.ts';
 import { type Instant, onSite } from './instant.ts';
@@ -78,6 +79,7 @@ export class Engine {
   readonly #crossings: Crossings;
   readonly #suspicions: Suspicions;
   readonly #sharedFaults: SharedFaults;
+  readonly #pools: Pools;
   readonly #nameChecks: NameChecks;
   readonly #ports: PortUse;
   readonly #uses = new Uses();
@@ -106,6 +108,7 @@ export class Engine {
     this.#crossings = new Crossings(inOrder);
     this.#suspicions = new Suspicions(inOrder);
     this.#sharedFaults = new SharedFaults(this.findings);
+    this.#pools = new Pools(this.findings, (task) => this.#agenda.add(task));
     this.#ports = new PortUse(inOrder);
     this.#nameChecks = new NameChecks(
       this.names,
@@ -342,7 +345,10 @@ export class Engine {
         return this.#crossings.channels(link);
       },
       judgementOf: (name) => this.#judgements.get(name),
-      found: (owner, findings) => this.#sharedFaults.set(owner, findings),
+      found: (owner, findings, few) => {
+        this.#sharedFaults.set(owner, findings);
+        this.#pools.set(owner, findings, few);
+      },
       suspect: (judgement, raised) => this.#suspect(judgement, raised),
       suspicions: (setup, judgement) => this.#suspicions.raisedElsewhere(setup, judgement),
       modelChanged: (judgement) => this.#modelChanged(judgement),
@@ -435,6 +441,7 @@ export class Engine {
     this.#forget(judgement.modelling);
     this.#forget(judgement.judging);
     this.#sharedFaults.set(judgement, noFindings);
+    this.#pools.set(judgement, noFindings, []);
     this.#judgements.delete(judgement.name);
     for (const cable of this.#crossings.cablesOf(judgement)) this.#touch('taken', cable);
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);

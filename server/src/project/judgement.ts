@@ -3,11 +3,13 @@
  * the names it read, so that it is worked out again exactly when one changes.
  */
 
+import { batchTooHigh } from '../checks/batch-too-high.ts';
 import type { Finding } from '../checks/finding.ts';
 import { blocksAcceptance, checkLink, unanswered, unansweredInPlace } from '../checks/index.ts';
 import {
   type EvaluationInput,
   evaluateLink,
+  type FewReadings,
   type LinkResult,
   type Suspicion,
   suspicionsIn,
@@ -58,7 +60,7 @@ export interface Bench {
   /** What other objects raise about a set-up. */
   suspicions(setup: string, judgement: Judgement): readonly Suspicion[];
   resultChanged(judgement: Judgement, before: LinkResult | undefined): void;
-  found(owner: Judgement, findings: readonly Finding[]): void;
+  found(owner: Judgement, findings: readonly Finding[], few: readonly FewReadings[]): void;
 }
 
 export class Judgement {
@@ -167,14 +169,17 @@ export class Judgement {
             });
       const { asOf } = input;
       const found = checkLink({ link, result, evidence, settings, asOf, setup });
-      const findings = unansweredInPlace(found, answersBeside(link, evidence, scope));
+      const beside = answersBeside(link, evidence, scope);
+      const findings = unansweredInPlace(found, beside);
       // What its structure lacks is shown by its declaration, and stands in its way all the same.
       const structure = unanswered(this.#ofStructure, [...link.silence, ...settings.silence]);
       this.result =
         result.accepted && [...findings, ...structure].some(blocksAcceptance)
           ? { ...result, accepted: false }
           : result;
-      bench.found(this, findings);
+      const answers = [...link.silence, ...settings.silence, ...beside];
+      const quiet = answers.some(({ finding }) => finding === batchTooHigh.name);
+      bench.found(this, findings, quiet ? [] : result.few);
     } finally {
       bench.record(this.judging, reads);
       bench.resultChanged(this, before);
