@@ -90,9 +90,9 @@ export async function open(
     });
   }, kept);
   const { kind } = colours;
-  const frame = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">
+  const frame = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Results</title>
 <link rel="stylesheet" href="theme.css"><link rel="stylesheet" href="preview.css"></head>
-<body class="${kind}" data-plan="${planUri}"><div id="page"></div>
+<body class="${kind}" data-plan="${planUri}"><main id="page"></main>
 <script nonce="n" src="preview.js"></script></body></html>`;
   const served: Readonly<Record<string, readonly [string, string]>> = {
     '/': ['text/html', frame],
@@ -122,4 +122,9 @@ export async function open(
       silent = true;
     },
   };
+}
+
+/** Brings a section of the page into sight, which may be put in place of another meanwhile. */
+export function toSection(page: Page, id: string): Promise<void> {
+  return page.evaluate((own) => document.getElementById(own)?.scrollIntoView(), id);
 }

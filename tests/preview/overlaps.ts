@@ -57,3 +57,26 @@ export function overlapsOn(page: Page): Promise<string[]> {
     return told;
   });
 }
+
+/** Texts of the pictures that a selector names which lie over each other or beyond their picture. */
+export function textsThatMeet(page: Page, pictures: string): Promise<string[]> {
+  return page.evaluate((selector) => {
+    const told: string[] = [];
+    for (const svg of document.querySelectorAll(selector)) {
+      const frame = svg.getBoundingClientRect();
+      const texts = [...svg.querySelectorAll('text')]
+        .filter((text) => (text.textContent ?? '').trim() !== '')
+        .map((text) => ({ what: text.textContent ?? '', box: text.getBoundingClientRect() }));
+      for (const [index, { what, box }] of texts.entries()) {
+        if (box.left < frame.left - 1 || box.right > frame.right + 1)
+          told.push(`"${what}" outside`);
+        for (const other of texts.slice(index + 1)) {
+          const across = box.left + 0.5 < other.box.right && other.box.left + 0.5 < box.right;
+          const down = box.top + 4 < other.box.bottom && other.box.top + 4 < box.bottom;
+          if (across && down) told.push(`"${what}" over "${other.what}"`);
+        }
+      }
+    }
+    return told;
+  }, pictures);
+}

@@ -63,6 +63,16 @@ describe('results as one file', () => {
     expect(drawn.length).toBeLessThanOrEqual(12);
   });
 
+  test('shows how all margins are spread, and how far each cable has come', async () => {
+    expect(await page.locator('#charts [role=img]').getAttribute('aria-label')).toMatch(
+      /^How margins are spread\. 850 nm: \d+ readings, margins −0\.83 to /u,
+    );
+    expect(await page.locator('.coverage-line').allInnerTexts()).toEqual(
+      expect.arrayContaining([expect.stringMatching(/^C-101\s/u)]),
+    );
+    expect(await page.locator('#charts button, #coverage button').count()).toBe(0);
+  });
+
   test('is complete on paper without colour, nothing wider than the page', async () => {
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize({ width: 680, height: 950 });

@@ -170,7 +170,7 @@ function pageOf(webview: vscode.Webview, extension: vscode.Uri, uri: string): st
 <title>Results</title>
 </head>
 <body data-plan="${escapeAttribute(uri)}">
-<div id="page"></div>
+<main id="page"></main>
 <script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>`;

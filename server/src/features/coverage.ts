@@ -84,15 +84,26 @@ function nextInPlan(session: Session, plan: Plan): Coverage['next'] {
 function nextIn(session: Session, plan: Plan, result: LinkResult): Coverage['next'] {
   const missing = result.readings.find((each) => each.attempt === null && each.expectedSet);
   if (!missing) return null;
+  const place = placeToMake(session, plan, result, missing);
+  const what = `${placeName(result.link, missing.fibre)} ${keyInWords(missing)}`;
+  return place ? { what, ...place } : null;
+}
+
+/** Where a reading that is to be made is typed: its `-`, else the end of its row, of the readings, of the link. */
+export function placeToMake(
+  session: Session,
+  plan: Plan,
+  result: LinkResult,
+  missing: ReadingResult,
+): Location | undefined {
   const made = result.readings.flatMap(({ reading }) => (reading ? [reading] : []));
   const ofFibre = made.findLast(({ fibre }) => fibre === missing.fibre);
   // The fibre's own row, else the last row of the link's readings, else the link itself.
   const row = plan.locate((ofFibre ?? made.at(-1))?.row ?? result.link.namePlace);
-  if (!row) return null;
-  const what = `${placeName(result.link, missing.fibre)} ${keyInWords(missing)}`;
+  if (!row) return undefined;
   const end = { start: row.range.end, end: row.range.end };
   const range = (ofFibre && blankIn(session, plan, row, made, missing)) ?? end;
-  return { what, uri: row.uri, range };
+  return { uri: row.uri, range };
 }
 
 /** The `-` of a row that stands under the heading of the missing reading: nearest to where other rows have theirs. */

@@ -1,4 +1,6 @@
 /** The one door of the results view: a question in, its part of the view model out. */
+import { type ChartsView, chartsOf } from './charts.ts';
+import { type CoverageView, coverageOf } from './coverage.ts';
 import { type Drawing, drawingOf } from './drawing.ts';
 import { findingsOf, namesWithFindings } from './findings.ts';
 import { overallOf } from './head.ts';
@@ -7,7 +9,7 @@ import type { Question, TableView } from './question.ts';
 import type { Subject } from './subject.ts';
 import { indexOf, keysIn, outlineOf, rowsOf, type Table, tableOf } from './table.ts';
 import { type CursorPlace, holds, readingAt, typedAt } from './typed.ts';
-import type { AtCursor, FindingsView, Results, Slice, Step } from './view.ts';
+import type { AtCursor, FindingsView, Results, Slice, Step, TextPlace } from './view.ts';
 
 /** Findings that come with the page; more are asked for. */
 const firstFindings = 100;
@@ -27,11 +29,19 @@ export interface Answers {
   readonly cursor: AtCursor;
   readonly step: Step | null;
   readonly 'find-row': Step;
+  readonly coverage: CoverageView;
+  readonly charts: ChartsView;
+  readonly place: TextPlace | null;
 }
 
 export type Answer = Answers[keyof Answers];
 
-export function answerTo(subject: Subject, question: Question, cursor: Cursor | undefined): Answer {
+/** Every question but that for a place, which the text itself has to answer. */
+export function answerTo(
+  subject: Subject,
+  question: Exclude<Question, { ask: 'place' }>,
+  cursor: Cursor | undefined,
+): Answer {
   switch (question.ask) {
     case 'results':
       return resultsOf(subject, question.view, question.from, question.to);
@@ -45,6 +55,10 @@ export function answerTo(subject: Subject, question: Question, cursor: Cursor | 
       return cursor ? atCursor(subject, question.view, cursor) : {};
     case 'step':
       return step(subject, question);
+    case 'coverage':
+      return coverageOf(subject, question.view, question.cable);
+    case 'charts':
+      return chartsOf(subject, question.view, question.object);
     case 'find-row':
       return stepTo(subject, question.view, question.key);
   }

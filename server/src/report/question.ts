@@ -43,6 +43,18 @@ const question = z.discriminatedUnion('ask', [
     to: z.enum(['not-pass', 'missing']),
     back: z.boolean(),
   }),
+  /** How far the readings have come; with `cable` of the links in it alone. */
+  z.object({ ask: z.literal('coverage'), view: tableView, cable: z.optional(z.string()) }),
+  /** How the readings of a link or channel lie; without one, those of all that filter and search leave. */
+  z.object({ ask: z.literal('charts'), view: tableView, object: z.optional(z.string()) }),
+  /** Where a reading stands in the text, or is to be typed; wavelength in picometres, direction '' where none is said. */
+  z.object({
+    ask: z.literal('place'),
+    object: z.string(),
+    fibre: z.number(),
+    wavelength: z.number(),
+    direction: z.string(),
+  }),
   /** Where a row, by its key, stands in the table. */
   z.object({ ask: z.literal('find-row'), view: tableView, key: z.string() }),
 ]);

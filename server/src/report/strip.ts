@@ -2,7 +2,7 @@
 import type { Picometres } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult, WavelengthResult } from '../evaluate/result.ts';
 import { microToDb, toDb, wavelength } from './figures.ts';
-import { placeOf } from './scale.ts';
+import { countsAlong } from './spread.ts';
 import type { Lane, Side, Stroke } from './view.ts';
 
 /** Above this many readings single strokes become a density. */
@@ -102,16 +102,12 @@ function laneOf(
 }
 
 function dense(lane: Lane, reach: number): Lane {
-  const up = new Array<number>(bins).fill(0);
-  const down = new Array<number>(bins).fill(0);
-  const add = (into: number[], margin: number) => {
-    const place = Math.floor(placeOf(margin, reach) * bins);
-    const bin = Math.min(bins - 1, Math.max(0, place));
-    into[bin] = (into[bin] ?? 0) + 1;
+  const { up, down, both } = lane.plain;
+  const density = {
+    up: countsAlong([...up, ...both], reach, bins),
+    down: countsAlong([...down, ...both], reach, bins),
   };
-  for (const margin of [...lane.plain.up, ...lane.plain.both]) add(up, margin);
-  for (const margin of [...lane.plain.down, ...lane.plain.both]) add(down, margin);
-  return { ...lane, plain: { up: [], down: [], both: [] }, density: { up, down } };
+  return { ...lane, plain: { up: [], down: [], both: [] }, density };
 }
 
 function whiskerOf(readings: readonly ReadingResult[]): Lane['whisker'] {

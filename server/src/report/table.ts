@@ -62,7 +62,37 @@ export interface Table {
   readonly fibresShown: number;
 }
 
+interface Kept {
+  readonly view: string;
+  readonly results: readonly (LinkResult | undefined)[];
+  readonly asking: ReadonlySet<string>;
+  readonly table: Table;
+}
+
+const tables = new WeakMap<Subject['plan'], Kept>();
+
+/** Slices of a long table are asked for one after the other: while nothing has changed it is the same. */
 export function tableOf(subject: Subject, view: TableView, asking: ReadonlySet<string>): Table {
+  const { result } = subject.plan;
+  const { reach: _, ...ofTable } = view;
+  const asked = JSON.stringify(ofTable);
+  const results = result.order.map((name) => result.link(name));
+  const before = tables.get(subject.plan);
+  if (
+    before?.view === asked &&
+    before.results.length === results.length &&
+    before.results.every((each, index) => each === results[index]) &&
+    before.asking.size === asking.size &&
+    [...asking].every((name) => before.asking.has(name))
+  ) {
+    return before.table;
+  }
+  const table = madeTable(subject, view, asking);
+  tables.set(subject.plan, { view: asked, results, asking, table });
+  return table;
+}
+
+function madeTable(subject: Subject, view: TableView, asking: ReadonlySet<string>): Table {
   const { order } = subject.plan.result;
   const keep = filterOf(view);
   const open = new Set(view.open);
@@ -181,7 +211,9 @@ function compare(a: number, b: number): number {
 }
 
 /** Fibres of a link that filter and search leave; undefined where the link goes too. */
-function filterOf(view: TableView): (summary: Summary) => readonly FibreResult[] | undefined {
+export function filterOf(
+  view: TableView,
+): (summary: Summary) => readonly FibreResult[] | undefined {
   const hidden = new Set(view.hidden);
   const find = view.find.trim().toLowerCase();
   return (summary) => {
@@ -220,9 +252,10 @@ function linkEntry(
   if (!open) return { kind: 'link', summary, open, fibres: [], rows: 1 };
   const shown = fibres.map((fibre) => ({
     fibre,
-    readings: openFibres.has(fibreKey(summary.name, fibre.fibre))
-      ? readingsOf(summary.result, fibre)
-      : [],
+    readings:
+      openFibres.size > 0 && openFibres.has(fibreKey(summary.name, fibre.fibre))
+        ? readingsOf(summary.result, fibre)
+        : [],
   }));
   const inside = shown.reduce((sum, { readings }) => sum + 1 + readings.length, 0);
   return { kind: 'link', summary, open, fibres: shown, rows: inside + 3 };
@@ -270,8 +303,9 @@ function runsOf({ entries }: Table): readonly Run[] {
     else add('link', 1);
     if (entry.kind !== 'link' || !entry.open) continue;
     add('columns', 1);
+    const lines = waves(entry.summary.result);
     for (const { readings } of entry.fibres) {
-      add('fibre', 1, waves(entry.summary.result));
+      add('fibre', 1, lines);
       add('reading', readings.length);
     }
     add('limits', 1, linesOfLimits(entry.summary.result));
@@ -291,15 +325,24 @@ function waves(result: LinkResult): number {
 
 function overviewOf(table: Table): TableOutline['overview'] {
   const places = new Map<number, Verdict>();
+  const mark = (index: number, verdict: Verdict) => {
+    if (verdict === 'pass') return;
+    const place = Math.floor((index / table.rows) * overviewPlaces);
+    const there = places.get(place);
+    if (there !== verdict) places.set(place, there ? worstOf([there, verdict])! : verdict);
+  };
   for (const [index, entry] of table.entries.entries()) {
     if (entry.kind !== 'link') continue;
-    if (!entry.open && entry.summary.result.verdict === 'pass') continue;
-    keysIn(entry).forEach(({ verdict }, inside) => {
-      if (!verdict || verdict === 'pass' || (entry.open && inside === 0)) return;
-      const place = Math.floor(((table.starts[index]! + inside) / table.rows) * overviewPlaces);
-      const there = places.get(place);
-      places.set(place, worstOf(there ? [there, verdict] : [verdict])!);
-    });
+    let row = table.starts[index]!;
+    if (!entry.open) mark(row, entry.summary.result.verdict);
+    row += 2;
+    for (const { fibre, readings } of entry.fibres) {
+      mark(row, fibre.verdict);
+      for (const [inside, reading] of readings.entries()) {
+        if (reading.current) mark(row + 1 + inside, reading.verdict);
+      }
+      row += 1 + readings.length;
+    }
   }
   return [...places].map(([place, verdict]) => [place / overviewPlaces, verdict] as const);
 }

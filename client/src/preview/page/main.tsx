@@ -23,8 +23,10 @@ import '../../../../server/src/report/page/colours.css';
 import '../../../../server/src/report/page/page.css';
 import '../../../../server/src/report/page/table.css';
 import '../../../../server/src/report/page/drawing.css';
+import '../../../../server/src/report/page/charts.css';
 import { raiseContrast } from './contrast.ts';
 import { connect, type Editor } from './editor.ts';
+import { ChartsPart, CoveragePart } from './further.tsx';
 import { latestOnly } from './latest-only.ts';
 import { ResultsTable } from './results-table.tsx';
 import { Sections } from './sections.tsx';
@@ -52,6 +54,8 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
   const [drawing, setDrawing] = useState<Drawing | null>(null);
   const [moreFindings, setMoreFindings] = useState<{ of: Results; view: FindingsView }>();
   const [cursor, setCursor] = useState<AtCursor>({});
+  /** Row of the reading that is pointed at in a chart. */
+  const [pointed, setPointed] = useState<string>();
   const { layout, width } = usePageWidth();
   const latest = useRef({
     view,
@@ -195,11 +199,17 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
     return <p class="status">Open a plan, a file ending in .lwl, to see its results.</p>;
   }
   const counted = whole.current ?? results;
+  const further = { editor, results, view, width, show };
   const findings = moreFindings?.of === results ? moreFindings.view : results.findings;
   return (
     <>
       {failed ? <Stopped at={loaded.at} restart={restart} /> : null}
-      <Sections head={results.head} findings={findings.total} drawn={drawing !== null} />
+      <Sections
+        head={results.head}
+        findings={findings.total}
+        drawn={drawing !== null}
+        empty={results.empty !== undefined}
+      />
       {cursor.typed ? (
         <TypedView typed={cursor.typed} scale={results.scale} layout={layout} show={show} />
       ) : (
@@ -218,6 +228,7 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           setView={setView}
           layout={layout}
           cursor={cursor}
+          pointed={pointed}
           show={show}
           select={draw}
           tally={toggle}
@@ -233,6 +244,17 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           choose={(wavelength) => draw(drawing.object, wavelength)}
         />
       ) : null}
+      {results.empty ? null : (
+        <>
+          <ChartsPart
+            {...further}
+            link={drawing?.object}
+            chosen={drawing?.chosen}
+            point={setPointed}
+          />
+          <CoveragePart {...further} />
+        </>
+      )}
       <Findings
         findings={findings}
         show={show}

@@ -35,6 +35,8 @@ interface TableProps {
   readonly setView: (change: (now: TableView) => TableView) => void;
   readonly layout: Layout;
   readonly cursor: AtCursor;
+  /** Row of a reading that is pointed at elsewhere on the page. */
+  readonly pointed: string | undefined;
   readonly show: (place: TextPlace) => void;
   readonly select: (object: string) => void;
   readonly tally: (verdict: Verdict) => void;
@@ -197,23 +199,20 @@ export function ResultsTable(props: TableProps) {
             style={{ height: `${heights.scrolled}px` }}
           >
             <TableGround scale={scale} />
-            {[...rows]
-              .filter(([index]) => index >= sight.from && index < sight.to)
-              .sort(([a], [b]) => a - b)
-              .map(([index, row]) => (
-                <FramedRow
-                  key={row.key}
-                  row={row}
-                  scale={scale}
-                  layout={layout}
-                  dense={outline.dense}
-                  height={heights.heightAt(index)}
-                  top={heights.topOf(index) + sight.shift}
-                  index={index}
-                  classes={`${row.key === cursor.key ? 'at-cursor ' : ''}${row.key === active ? 'active' : ''}`}
-                  click={click}
-                />
-              ))}
+            {inSight(rows, sight).map(([index, row]) => (
+              <FramedRow
+                key={row.key}
+                row={row}
+                scale={scale}
+                layout={layout}
+                dense={outline.dense}
+                height={heights.heightAt(index)}
+                top={heights.topOf(index) + sight.shift}
+                index={index}
+                classes={`${row.key === (props.pointed ?? cursor.key) ? 'at-cursor ' : ''}${row.key === active ? 'active' : ''}`}
+                click={click}
+              />
+            ))}
           </div>
           <KeyLine scale={scale} />
           {outline.rows > 60 ? (
@@ -252,6 +251,21 @@ function Stuck({ row, results, layout, click }: StuckProps) {
   );
 }
 
+function inSight(
+  rows: ReadonlyMap<number, Row>,
+  { from, to }: { readonly from: number; readonly to: number },
+): readonly (readonly [number, Row])[] {
+  const seen: (readonly [number, Row])[] = [];
+  for (let index = from; index < to; index += 1) {
+    const row = rows.get(index);
+    if (row) seen.push([index, row]);
+  }
+  return seen;
+}
+
+/** Rows either side of those in sight that are not asked for again. */
+const mostKept = 400;
+
 /** Rows in sight and the link that sticks above them, asked for where an answer did not bring them. */
 function useRows(
   editor: Editor,
@@ -279,7 +293,9 @@ function useRows(
     void editor.ask({ ask: 'rows', view, from, to }).then((slice) => {
       if (!slice) return;
       setMore((now) => {
-        const kept = now?.of === results ? now.rows : new Map<number, Row>();
+        const near = ([index]: readonly [number, Row]) =>
+          index === stuck || (index >= from - mostKept && index < to + mostKept);
+        const kept = now?.of === results ? [...now.rows].filter(near) : [];
         const next = slice.rows.map((row, index): [number, Row] => [slice.from + index, row]);
         return { of: results, rows: new Map([...kept, ...next]) };
       });

@@ -8,14 +8,21 @@ interface SectionsProps {
   readonly head: Head;
   readonly findings: number;
   readonly drawn: boolean;
+  readonly empty: boolean;
 }
 
-export function Sections({ head, findings, drawn }: SectionsProps) {
+export function Sections({ head, findings, drawn, empty }: SectionsProps) {
   const current = useSection();
   const { toMake } = head.sums;
-  const words: readonly [string, string, string][] = [
+  const words: readonly (readonly [string, string, string])[] = [
     ['results', 'Results', toMake > 0 ? `${count(toMake)} to make` : ''],
     ...(drawn ? [['link', 'Link', ''] as [string, string, string]] : []),
+    ...(empty
+      ? []
+      : ([
+          ['charts', 'Charts', ''],
+          ['coverage', 'Coverage', ''],
+        ] as const)),
     ['findings', 'Findings', findings > 0 ? count(findings) : ''],
   ];
   return (

@@ -2,11 +2,15 @@
 import renderToString from 'preact-render-to-string';
 import type { Verdict } from '../../evaluate/result.ts';
 import { resultsOf } from '../answer.ts';
+import { chartsOf } from '../charts.ts';
+import { coverageOf } from '../coverage.ts';
 import { drawingOf } from '../drawing.ts';
 import { findingsOf } from '../findings.ts';
 import { plainView } from '../question.ts';
 import type { Subject } from '../subject.ts';
 import type { FindingsView, Results } from '../view.ts';
+import { Charts } from './charts.tsx';
+import { Coverage } from './coverage.tsx';
 import { DrawingView } from './drawing.tsx';
 import { Findings } from './findings.tsx';
 import { HeadView, Tally } from './head.tsx';
@@ -99,6 +103,12 @@ function Plan({ subject }: { readonly subject: Subject }) {
           ? [<DrawingView key={name} drawing={drawing} width={printedWidth} narrow={false} />]
           : [];
       })}
+      {results.empty ? null : (
+        <>
+          <Charts charts={chartsOf(subject, view, undefined)} width={printedWidth} />
+          <Coverage coverage={coverageOf(subject, view)} width={printedWidth} />
+        </>
+      )}
     </article>
   );
 }

@@ -1,10 +1,9 @@
 /** Where the readings of a plan lie: how many stand how far from their limit, by wavelength. */
-import type { Picometres } from '../../../../grammar/src/quantity/index.ts';
-import { toDb, wavelength } from '../figures.ts';
 import type { Block } from '../paper/blocks.ts';
 import { escaped } from '../paper/escaped.ts';
 import type { Documented } from '../paper/plan.ts';
-import { limitAt, placeOf } from '../scale.ts';
+import { limitAt } from '../scale.ts';
+import { countsAlong, marginsByWavelength } from '../spread.ts';
 import type { ScaleView } from '../view.ts';
 import { resultsIn } from './judged.ts';
 
@@ -15,18 +14,13 @@ const bins = 65;
 
 /** One band a wavelength on one scale of margins; nothing where nothing was read. */
 export function marginChart(subject: Documented, scale: ScaleView): readonly Block[] {
-  const bands = marginsByWavelength(subject);
+  const bands = marginsByWavelength(resultsIn(subject).flatMap(({ fibres }) => fibres));
   if (bands.length === 0) return [];
   const room = width - left;
   const height = bands.length * bandHeight + 24;
   const limit = left + limitAt * room;
   const drawn = bands.map(({ label, margins }, index) => {
-    const counts = new Array<number>(bins).fill(0);
-    for (const margin of margins) {
-      const bin = Math.floor(placeOf(margin, scale.reach) * bins);
-      const inside = Math.min(bins - 1, Math.max(0, bin));
-      counts[inside] = (counts[inside] ?? 0) + 1;
-    }
+    const counts = countsAlong(margins, scale.reach, bins);
     const most = Math.max(1, ...counts);
     const base = (index + 1) * bandHeight;
     const bars = counts.map((count, bin) => {
@@ -49,23 +43,6 @@ export function marginChart(subject: Documented, scale: ScaleView): readonly Blo
       svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" fill="#000000"><rect x="${fixed(limit)}" y="0" width="${fixed(width - limit)}" height="${height - 20}" fill="#f2f2f2"/>${drawn.join('')}<path d="M${fixed(limit)} 0V${height - 20}" stroke="#000000" stroke-width="1.3"/>${ticks.join('')}<text x="${width}" y="${height - 1}" font-size="7" text-anchor="end">margin, dB: limit less loss</text></svg>`,
     },
   ];
-}
-
-function marginsByWavelength(
-  subject: Documented,
-): readonly { readonly label: string; readonly margins: readonly number[] }[] {
-  const bands = new Map<Picometres, number[]>();
-  for (const { fibres } of resultsIn(subject)) {
-    for (const { margin, wavelength: at } of fibres.flatMap(({ current }) => current)) {
-      if (margin === undefined) continue;
-      const band = bands.get(at) ?? [];
-      band.push(toDb(margin));
-      bands.set(at, band);
-    }
-  }
-  return [...bands]
-    .sort(([a], [b]) => a - b)
-    .map(([at, margins]) => ({ label: wavelength(at), margins }));
 }
 
 function fixed(value: number): number {
