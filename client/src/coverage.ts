@@ -1,5 +1,6 @@
 /** The status bar says how far the readings at the cursor have come, and which one is next. */
 import * as vscode from 'vscode';
+import { newestOnly } from './newest-only.ts';
 import type { Server } from './server.ts';
 
 /** What the server says of the readings at a place; null where there are none. */
@@ -8,6 +9,8 @@ export interface Coverage {
   readonly object: string;
   readonly present: number;
   readonly expected: number;
+  /** `+0.42 dB`, of a plan with the link; null where no reading is judged. */
+  readonly margin: string | null;
   readonly next: {
     /** `fibre 7 850 nm B>A`. */
     readonly what: string;
@@ -43,11 +46,17 @@ export function showCoverage(server: Server): vscode.Disposable {
       item.hide();
       return;
     }
-    const { object, present, expected, next } = coverage;
-    item.text = `${object} ${present} of ${expected}${next ? `, next ${next.what}` : ''}`;
+    const { object, present, expected, margin, next } = coverage;
+    item.text = [
+      `${object} ${present} of ${expected}`,
+      margin === null ? '' : `worst margin ${margin}`,
+      next ? `next ${next.what}` : '',
+    ]
+      .filter(Boolean)
+      .join(', ');
     item.tooltip = next
-      ? 'Readings made and expected. Click to go to the next missing one.'
-      : 'Readings made and expected.';
+      ? 'Readings made and expected, and what is left to the limit at the worst of them. Click to go to the next missing one.'
+      : 'Readings made and expected, and what is left to the limit at the worst of them.';
     item.show();
   });
   void update();
@@ -57,25 +66,4 @@ export function showCoverage(server: Server): vscode.Disposable {
     vscode.window.onDidChangeActiveTextEditor(update),
     vscode.languages.onDidChangeDiagnostics(update),
   );
-}
-
-/** Runs the work once for any number of calls that came while it ran. */
-function newestOnly(work: () => Promise<void>): () => Promise<void> {
-  let running = false;
-  let again = false;
-  return async function call() {
-    if (running) {
-      again = true;
-      return;
-    }
-    running = true;
-    try {
-      do {
-        again = false;
-        await work();
-      } while (again);
-    } finally {
-      running = false;
-    }
-  };
 }

@@ -49,6 +49,7 @@ test('counts the readings of the link at the cursor and says which one is next',
     object: 'KQ-1',
     present: 4,
     expected: 6,
+    margin: expect.stringMatching(/^\+0\.\d+ dB$/u),
     next: { what: expect.stringContaining('fibre 2 850 nm') },
   });
 });
@@ -68,7 +69,12 @@ test('points at the blank under the heading of the missing reading', () => {
 });
 
 test('speaks for the whole plan where the cursor is in no link', () => {
-  expect(next(`$0${plan}`)).toMatchObject({ object: 'Two links', present: 4, expected: 6 });
+  expect(next(`$0${plan}`)).toMatchObject({
+    object: 'Two links',
+    present: 4,
+    expected: 6,
+    margin: expect.stringMatching(/^\+0\.\d+ dB at KQ-1$/u),
+  });
 });
 
 test('has nothing next where every expected reading is there', () => {

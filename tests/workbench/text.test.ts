@@ -168,7 +168,7 @@ describe('the status bar', () => {
     const item = workbench.page.locator('[id="linkwright.linkwright.linkwright.coverage"]');
     await expect
       .poll(() => item.innerText())
-      .toMatch(/KQ-OPS-B3 15 of 16, next fibre 2 850 nm B>A/);
+      .toMatch(/KQ-OPS-B3 15 of 16, worst margin [+−][\d.]+ dB, next fibre 2 850 nm B>A/);
     await workbench.command('linkwright.nextMissingReading');
     const line = await workbench.host((vscode) => {
       const editor = vscode.window.activeTextEditor;

@@ -3,12 +3,13 @@ import type {
   Position,
   TextDocumentPositionParams,
 } from 'vscode-languageserver-protocol';
+import type { ExactDb } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place, ReadingCell } from '../model/types.ts';
 import { placeName } from '../model/ways.ts';
 import type { Located, Plan, Range } from '../project/types.ts';
 import { feature, type Session, subject } from './feature.ts';
-import { keyInWords } from './wording.ts';
+import { keyInWords, signed } from './wording.ts';
 
 /** How far the readings at a place have come. */
 export interface Coverage {
@@ -16,6 +17,8 @@ export interface Coverage {
   readonly object: string;
   readonly present: number;
   readonly expected: number;
+  /** The least of its readings: `+0.42 dB`, of a plan with the link, `−0.27 dB at KQ-1`; null where none is judged. */
+  readonly margin: string | null;
   /** `what` as in `fibre 7 850 nm B>A`; null when nothing is missing. */
   readonly next: (Location & { readonly what: string }) | null;
 }
@@ -29,18 +32,34 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
     if (!found) return null;
     const { plan, result } = found;
     if (result) {
-      const { present, expected, link } = result;
-      return { object: link.name, present, expected, next: nextIn(session, plan, result) };
+      const { present, expected, link, worstMargin } = result;
+      return {
+        object: link.name,
+        present,
+        expected,
+        margin: marginOf(session, worstMargin?.margin),
+        next: nextIn(session, plan, result),
+      };
     }
     const { totals, title } = plan.result;
     return {
       object: title ?? 'plan',
       present: totals.present,
       expected: totals.expected,
+      margin: marginOf(session, totals.worst?.margin, totals.worst?.link),
       next: nextInPlan(session, plan),
     };
   },
 });
+
+function marginOf(
+  { settings }: Session,
+  margin: ExactDb | undefined,
+  link?: string,
+): Coverage['margin'] {
+  if (margin === undefined) return null;
+  return `${signed(margin, settings.precision)} dB${link === undefined ? '' : ` at ${link}`}`;
+}
 
 /** The plan of a file and, of what is judged there, the row, declaration or evidence the place stands in. */
 export function resultAt(
