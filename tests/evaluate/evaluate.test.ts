@@ -65,7 +65,11 @@ describe('the expected set', () => {
     expect(result.readings[0]).toMatchObject({
       verdict: 'untested',
       because: 'not read: door locked',
+      reason: 'not-accessible',
     });
+    const silent = absences.map((one) => ({ ...one, remark: undefined }));
+    const [bare] = evaluate(link(path(), oneWay, 1), evidence({ absences: silent })).readings;
+    expect([bare?.because, bare?.reason]).toEqual(['', undefined]);
   });
 
   it('keeps what was read outside it and judges the object without it', () => {

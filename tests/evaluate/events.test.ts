@@ -173,6 +173,40 @@ describe('what an event may lose', () => {
     expect(said(positive)).toEqual(['reflectance-positive']);
   });
 
+  it('its limit is one term: what was held against which figure, and whose', () => {
+    const [pair, splice] = of('  1  0  connector  0.4  0.4\n  1  2  splice  0.1  0.1').events;
+    const terms = (event: typeof pair) =>
+      event?.limit?.terms?.map(({ what, role, count, each, source }) => [
+        what,
+        role,
+        count,
+        each,
+        source,
+      ]);
+    expect(terms(pair)).toEqual([['pair PAIR', 'pair', 1, 500_000, 'SET, any pair']]);
+    expect(terms(splice)).toEqual([
+      ['splice WELD at pit 4', 'splice', 1, 200_000, 'SET, splice any'],
+    ]);
+  });
+
+  it('return loss is asked by the set and by the part, each at its own wavelength', () => {
+    const asked = (own: string) => {
+      const [event] = judged(
+        text('  1  0  connector  -47  -48', {
+          columns: '1550 nm A>B reflectance, 1550 nm B>A reflectance',
+        }).replace('  loss        typ 0.2 dB\n', `$&${own}`),
+      ).link('KQ-1').events;
+      const source = event?.limit?.terms?.[0]?.source;
+      return [event?.verdict, event?.because, exact(event?.limit?.value), source];
+    };
+    const bySet = ['pass', 'return loss 47.00 dB', '45', 'SET'];
+    expect(asked('')).toEqual(bySet);
+    expect(asked('  return-loss wavelength 1310 nm min 60 dB\n')).toEqual(bySet);
+    const byPart = ['fail', 'return loss 47.00 dB', '50', 'PAIR, least return loss'];
+    expect(asked('  return-loss min 50 dB\n')).toEqual(byPart);
+    expect(asked('  return-loss wavelength 1550 nm min 50 dB\n')).toEqual(byPart);
+  });
+
   it('no direction, no reflectometer: nothing is judged', () => {
     expect(of('  1  2.0  splice  0.1', { columns: '1550 nm' }).events[0]?.verdict).toBe(
       'not-judged',

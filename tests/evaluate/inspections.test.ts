@@ -129,6 +129,14 @@ describe('an end face', () => {
     expect(of(body + rows + again, required).accepted).toBe(true);
   });
 
+  it('of a fibre that the link does not have is said once, with those it has', () => {
+    const result = of(inspection('  1  pass  pass\n  9  fail  fail'));
+    expect(doubts(result).filter((name) => name !== 'readings-missing')).toEqual([
+      'fibre-not-in-plan',
+    ]);
+    expect(doubt(result, 'fibre-not-in-plan')).toEqual({ fibre: 9, object: 'KQ-1', has: '1..4' });
+  });
+
   it('that is required and was not seen is listed; a dead fibre is not', () => {
     const result = of(inspection('  1  pass  pass\n  2  pass  cleaned'), required);
     expect(doubt(result, 'inspection-missing')).toMatchObject({

@@ -125,6 +125,21 @@ describe('dispersion', () => {
     expect(light(16.4, 6, 2).power[0]?.dispersion).toEqual({ path: 295.2e6, bears: 800e6 });
   });
 
+  it('of fibres that take different ways is the greatest: 1 km put in by a repair counts', () => {
+    const repair = `  repair REP-1 {
+    fibres      1
+    on          2026-03-01
+    splice      WELD
+    segment     1 km PLANT
+    splice      WELD
+  }
+`;
+    const [first] = light(16.4, 6, 2, repair).power;
+    expect(first?.dispersion).toEqual({ path: 313.2e6, bears: 800e6 });
+    const other = light(16.4, 6, 2, repair.replace('fibres      1', 'fibres      2')).power[0];
+    expect(other?.dispersion).toEqual({ path: 313.2e6, bears: 800e6 });
+  });
+
   it('is not known where a fibre says nothing of it', () => {
     expect(light(8.4, 4, 2).power[0]?.dispersion?.path).toBe(151.2e6);
     const bare = judged(

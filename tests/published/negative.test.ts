@@ -61,6 +61,11 @@ describe('the floor of a reading follows from its method and its cords', () => {
     expect(doubts(result, 1)).toContain(name);
   });
 
+  it('says by which method less cannot be read', () => {
+    const [read] = one('two-cord', 'reference-grade', '-0.20').readings;
+    expect(read?.because).toBe('−0.20 dB is below the lowest that two-cord can read here');
+  });
+
   it('says the floor in numbers', () => {
     expect(doubt(one('two-cord', 'reference-grade', '-0.20'), 'loss-negative')).toMatchObject({
       floor: -0.094,

@@ -1,0 +1,80 @@
+/**
+ * Plugs that meet in one adapter, as whole plans. Housings, end faces and pins:
+ * interfaces of the IEC 61754 family, from memory.
+ */
+import { describe, expect, it } from 'vitest';
+import { judge } from '../support/judge.ts';
+
+const meeting = (first: string, second: string, more = '') =>
+  judge(`plan "Mating" {
+  measure     1310 nm
+  reference   one-cord
+  policy      counting
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+  attenuation 1310 nm max 0.4 dB/km
+}
+${more}
+link TRUNK {
+  fibres      1..12
+  ${first}
+  segment     60 m GLASS
+  ${first}
+}
+
+link FAN {
+  fibres      1..12
+  ${second}
+  segment     3 m GLASS
+  connector   LC
+}
+
+channel ROW {
+  link        TRUNK
+  link        FAN
+}
+`).plan.result.link('ROW')?.doubts ?? [];
+
+const kind = (name: string, lines: string) =>
+  `connector ${name} {\n  loss        max 0.5 dB\n${lines}}\n`;
+
+describe('two kinds that meet', () => {
+  const said = (...args: Parameters<typeof meeting>) =>
+    meeting(...args)
+      .filter(({ name }) => name === 'connectors-do-not-fit')
+      .map(({ details }) => details);
+
+  it('are angled both, or neither; of a kind that does not say it is not known', () => {
+    const own = kind('OWN-APC', '  polish      APC\n') + kind('OWN-PC', '  polish      PC\n');
+    expect(said('connector   OWN-APC', 'plug        OWN-PC', own)).toEqual([
+      {
+        link: 'ROW',
+        before: 'OWN-APC',
+        after: 'OWN-PC',
+        why: 'one end face is angled, the other is not',
+      },
+    ]);
+    const silent = kind('OWN-APC', '  polish      APC\n') + kind('SILENT', '');
+    expect(said('connector   OWN-APC', 'plug        SILENT', silent)).toEqual([]);
+    expect(said('connector   SILENT', 'plug        OWN-APC', silent)).toEqual([]);
+  });
+});
+
+describe('two arrays that meet', () => {
+  const pins = (first: string, second: string) =>
+    meeting(first, second)
+      .filter(({ name }) => name === 'pins-do-not-mate')
+      .map(({ details, related }) => ({ ...details, related: related?.map((at) => at.message) }));
+
+  it('have pins on one side, which the pair and the plug say alike', () => {
+    const wrong = (both: number) => [
+      { link: 'ROW', connector: 'MPO-12', both, related: ['What it meets.'] },
+    ];
+    expect(pins('connector   MPO-12 pins A', 'plug        MPO-12 pinned')).toEqual(wrong(1));
+    expect(pins('connector   MPO-12 pins A', 'plug        MPO-12')).toEqual([]);
+    expect(pins('connector   MPO-12 pins B', 'plug        MPO-12')).toEqual(wrong(0));
+    expect(pins('connector   MPO-12 pins B', 'plug        MPO-12 pinned')).toEqual([]);
+  });
+});
