@@ -8,10 +8,9 @@ import type { ReadingJson } from '../schema.ts';
 import { type FleetPlan, type OfPlan, planColumns } from './plan.ts';
 import { type Column, type ColumnKind, column, type Table, tableOf } from './table.ts';
 
-interface Row extends OfPlan {
+interface Row extends OfPlan, Judged {
   readonly result: LinkResult;
   readonly reading: ReadingResult;
-  readonly json: ReadingJson;
   readonly setup: Setup | undefined;
 }
 
@@ -38,7 +37,12 @@ export function daysSince(minute: number | undefined, { plan }: FleetPlan): numb
   return minute === undefined ? undefined : Math.floor((plan.minute - minute) / minutesOfDay);
 }
 
-function ofJson(name: keyof ReadingJson, kind: ColumnKind, says: string): Column<Row> {
+/** What a reading came to, as its result alone says it. */
+export interface Judged {
+  readonly json: ReadingJson;
+}
+
+function ofJson(name: keyof ReadingJson, kind: ColumnKind, says: string): Column<Judged> {
   return column(name, kind, says, ({ json }) => json[name]);
 }
 
@@ -46,7 +50,7 @@ function fibreOf({ result, reading }: Row) {
   return result.fibres.find(({ fibre }) => fibre === reading.fibre);
 }
 
-export const readingColumns: readonly Column<Row>[] = [
+export const judgedColumns: readonly Column<Judged>[] = [
   ofJson('object', 'text', 'link, channel, ring or cable that was read'),
   ofJson('fibre', 'whole', 'number of its fibre; of a tree, of its end'),
   ofJson('wavelength_nm', 'number', 'of the light, in nm'),
@@ -79,6 +83,10 @@ export const readingColumns: readonly Column<Row>[] = [
     'number',
     'distance from its mates’ median, in median absolute deviations',
   ),
+];
+
+export const readingColumns: readonly Column<Row>[] = [
+  ...judgedColumns,
   column('expected', 'flag', 'whether the plan asks for it', ({ reading }) => reading.expectedSet),
   column(
     'no_light',
