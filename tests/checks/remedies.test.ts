@@ -8,6 +8,7 @@ import {
   multimodePlan,
   multimodeReadings,
   multimodeSetup,
+  singleModeLink,
   singleModePlan,
 } from '../../server/src/checks/examples.ts';
 import { judge } from '../support/judge.ts';
@@ -85,6 +86,32 @@ test('a spread of light is said to a hundredth, and a small excess is never said
   expect(plan('400 ps/nm')).toMatch(
     /by up to \d+(\.\d{1,2})? ps\/nm, \d+(\.\d{1,2})? ps\/nm more than/u,
   );
+});
+
+test('a least loss that leaves out fibres says which', () => {
+  const application = `application LINE {
+  count       2
+  wavelength  1310 nm
+  fibre       OS2 loss 24 dB min 5 dB
+}
+`;
+  const of = (fibre: string) =>
+    messages(
+      'application-loss-too-low',
+      singleModePlan,
+      application,
+      fibre,
+      singleModeLink.replace('}', '  carries     LINE\n}'),
+    );
+  expect(of('')).toEqual([
+    'LINE asks for 5.00 dB at least, and the path may lose as little as 0.00 dB, 5.00 dB too little. Put in an attenuator, or another splitter. OS2 states no least attenuation and counts as nothing lost: a known `min` narrows this.',
+  ]);
+  // 0.8 km × 0.30 dB/km = 0.24 dB.
+  const own =
+    'fibre OS2 {\n  like        OS2\n  attenuation 1310 nm min 0.30 dB/km max 0.4 dB/km\n}\n';
+  expect(of(own)).toEqual([
+    'LINE asks for 5.00 dB at least, and the path may lose as little as 0.24 dB, 4.76 dB too little. Put in an attenuator, or another splitter.',
+  ]);
 });
 
 test('a year that is wrong is told as that, and not as a calibration that ended', () => {

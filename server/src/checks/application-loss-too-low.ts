@@ -1,5 +1,6 @@
 import { type Check, noticed } from './check.ts';
 import { example, singleModePlan, tree, treeParts } from './examples.ts';
+import { uncountedInWords } from './light-windows.ts';
 
 export const applicationLossTooLow: Check = {
   name: 'application-loss-too-low',
@@ -15,6 +16,6 @@ export const applicationLossTooLow: Check = {
   link: noticed(
     'application-loss-too-low',
     (d) =>
-      `${d.text('application')} asks for ${d.db('wanted')} at least, and ${d.has('way') ? d.text('way') : 'the path'} ${d.text('from') === 'reading' ? 'loses' : 'may lose as little as'} ${d.db('least')}, ${d.db('under')} too little. Put in an attenuator, or another splitter.`,
+      `${d.text('application')} asks for ${d.db('wanted')} at least, and ${d.has('way') ? d.text('way') : 'the path'} ${d.text('from') === 'reading' ? 'loses' : 'may lose as little as'} ${d.db('least')}, ${d.db('under')} too little. Put in an attenuator, or another splitter.${uncountedInWords(d.has('uncounted') ? d.text('uncounted').split(', ') : [])}`,
   ),
 };

@@ -23,7 +23,7 @@ function* find({ result }: LinkContext): Iterable<Found> {
       place: impossible.power.place,
       message:
         `${lightInWords(impossible, [worst, ...others])}: no attenuator closes the window. ${between.shared.map(needs).join('; ')}. ` +
-        `Look for transceivers with a wider window or less power, ${between.shared.length > 1 ? 'other ones for each direction, or no way round past this node' : 'or a path that varies less'}.${uncountedInWords(impossible.power)}`,
+        `Look for transceivers with a wider window or less power, ${between.shared.length > 1 ? 'other ones for each direction, or no way round past this node' : 'or a path that varies less'}.${uncountedInWords(impossible.power.uncounted)}`,
       details: {
         ...windowDetails(impossible),
         least: Number(between.least) / 1e15,

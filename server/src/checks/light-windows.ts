@@ -88,7 +88,7 @@ function floorHundredth(value: ExactDb): ExactDb {
 }
 
 /** What counts as nothing lost because its fibre states no least attenuation. */
-export function uncountedInWords({ uncounted }: PowerResult): string {
+export function uncountedInWords(uncounted: readonly string[]): string {
   if (uncounted.length === 0) return '';
   const [states, counts] = uncounted.length === 1 ? ['states', 'counts'] : ['state', 'count'];
   return ` ${uncounted.join(', ')} ${states} no least attenuation and ${counts} as nothing lost: a known \`min\` narrows this.`;

@@ -29,7 +29,7 @@ function* find({ result }: LinkContext): Iterable<Found> {
       place: power.place,
       message:
         `${lightInWords(worst, others)}: ${microInDbm(launch.max)} sent at most and ${inDb(leastLoss)} lost at least leave up to ${leftInDbm(launch.max, leastLoss)}, ` +
-        `${inDb(-overloadMargin as typeof overloadMargin)} more than the ${microInDbm(input.max)} that ${power.to} takes well. ${fix}${uncountedInWords(power)}`,
+        `${inDb(-overloadMargin as typeof overloadMargin)} more than the ${microInDbm(input.max)} that ${power.to} takes well. ${fix}${uncountedInWords(power.uncounted)}`,
       details: windowDetails(worst),
     };
   }

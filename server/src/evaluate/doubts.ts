@@ -352,6 +352,7 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
           wanted: db(support.lossMin),
           under: exact(subtractDb(exactDb(support.lossMin), support.least)),
           from: support.from ?? 'design',
+          ...(support.uncounted?.length && { uncounted: support.uncounted.join(', ') }),
         },
       };
     }

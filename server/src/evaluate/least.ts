@@ -16,10 +16,18 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import { idealSplit } from '../optics/index.ts';
 import { ownLoss, ownRate, splitLoss } from './figures.ts';
-import type { Piece } from './path.ts';
+import { fibresOf, type Piece } from './path.ts';
 
 export function leastLoss(pieces: readonly Piece[], wavelength: Picometres): ExactDb {
   return addDb(zeroDb, ...pieces.map((piece) => leastOf(piece, wavelength)));
+}
+
+/** Fibres that state no least attenuation, and count as nothing lost. */
+export function uncountedIn(pieces: readonly Piece[], wavelength: Picometres): readonly string[] {
+  const silent = fibresOf(pieces).filter(
+    ({ type, length }) => length && ownRate(type, wavelength, 'min', true) === undefined,
+  );
+  return [...new Set(silent.map(({ name }) => name))];
 }
 
 function leastOf(piece: Piece, wavelength: Picometres): ExactDb {

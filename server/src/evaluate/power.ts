@@ -27,10 +27,10 @@ import {
 import type { Carried, Direction, Sourced, TransceiverType, Way } from '../model/types.ts';
 import { modulationAmplitude } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { type Figures, type Found, onLine, ownFigures, ownRate, withPartsAt } from './figures.ts';
-import { leastLoss } from './least.ts';
+import { type Figures, type Found, onLine, ownFigures, withPartsAt } from './figures.ts';
+import { leastLoss, uncountedIn } from './least.ts';
 import { outsidePieces } from './limits.ts';
-import { fibresOf, type Piece } from './path.ts';
+import type { Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
 import { bandOf, dispersionOf, trustOf } from './signal-along.ts';
 import { TermList, wholeSum } from './sums.ts';
@@ -299,13 +299,6 @@ function reservedSplice(pieces: readonly Piece[], figures: Figures) {
   return (
     worst ?? (first && figures.splice({ kind: 'splice', name: 'in reserve', place: first.place }))
   );
-}
-
-function uncountedIn(pieces: readonly Piece[], wavelength: Picometres): readonly string[] {
-  const silent = fibresOf(pieces).filter(
-    ({ type, length }) => length && ownRate(type, wavelength, 'min', true) === undefined,
-  );
-  return [...new Set(silent.map(({ name }) => name))];
 }
 
 /** In 1e-6 ps/nm; without a path where a fibre says nothing. */

@@ -14,7 +14,7 @@ import {
 import type { ApplicationRow, ApplicationType, Direction } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
-import { leastLoss } from './least.ts';
+import { leastLoss, uncountedIn } from './least.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { nm } from './reasons.ts';
 import { brokenTerms, lengthInWords, type RowTerm } from './rows.ts';
@@ -165,6 +165,7 @@ interface Refusal {
   readonly loss?: ExactDb;
   readonly wavelength?: Picometres;
   readonly least?: ExactDb;
+  readonly uncounted?: readonly string[];
   readonly missing?: string;
   readonly tooMuch?: string;
 }
@@ -212,7 +213,11 @@ export function refused(
     ...(tooMuch.length > 0 && { tooMuch: tooMuch.map(reasonOf).join('; ') }),
     broken,
     loss: worst?.loss,
-    ...(broken.includes('least loss') && { least: weakest?.least }),
+    ...(weakest !== undefined &&
+      broken.includes('least loss') && {
+        least: weakest.least,
+        uncounted: uncountedIn(question.pieces, weakest.wavelength),
+      }),
     ...(worst?.missing !== undefined && broken.includes('loss') && { missing: worst.missing }),
     from: 'design',
     wavelength: (tooWeak ? weakest : worst)?.wavelength,

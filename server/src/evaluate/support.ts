@@ -40,6 +40,8 @@ export interface Support extends ApplicationResult {
   /** Where it may lose too little: the least, and what is wanted. */
   readonly least?: ExactDb;
   readonly lossMin?: MicroDb;
+  /** Fibres that state no least attenuation, and so count as nothing in that least. */
+  readonly uncounted?: readonly string[];
   /** The row holds for light that enters by a mode-conditioning cord. */
   readonly conditioned?: boolean;
   /** It is only the lack of this figure that leaves its loss open. */
