@@ -1,6 +1,7 @@
 /** Tables of readings brought into a plan: matched, laid out, shown where they do not fit. */
 import { createHash } from 'node:crypto';
 import { Ajv } from 'ajv';
+import { zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
 import type { Finding } from '../../server/src/checks/finding.ts';
@@ -300,6 +301,13 @@ describe('a workbook', () => {
     expect(text).toContain('tested      2026-03-14 09:05 by "R. Vale"');
     expect(text).toMatch(/^ {2}1 +0\.3 +"=1\+1"$/mu);
     expect(text).toMatch(/^ {2}2 +0\.98 +-$/mu);
+  });
+
+  it('that would unpack without end is refused', async () => {
+    const bomb = Buffer.from(zipSync({ 'xl/workbook.xml': new Uint8Array(1000) }));
+    // What the directory at its end says of the size once unpacked.
+    bomb.writeUInt32LE(300 << 20, bomb.indexOf('PK\u0001\u0002') + 24);
+    expect((await problems(bomb))[0]).toMatch(/holds more than 256 MB unpacked/u);
   });
 
   it('says which sheets there are', async () => {

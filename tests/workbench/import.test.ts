@@ -49,9 +49,8 @@ describe('a table of readings', () => {
     await enter();
     const beside = join(workspace, 'imported', 'berths.columns.json');
     await expect.poll(() => existsSync(beside)).toBe(true);
-    await line('Write 10 readings').waitFor();
-    await workbench.page.keyboard.press('Home');
-    await enter();
+    await line('Save what the columns mean').waitFor({ state: 'detached' });
+    await line('Write 10 readings').click();
     await expect
       .poll(text)
       .toMatch(/^ {2}2 +1\.08 +1\.05 +0\.77 +0\.79 +09:07 +"cleaned first"$/mu);

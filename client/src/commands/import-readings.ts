@@ -207,6 +207,7 @@ function showFound(
       if (chosen === keep) {
         await save(besideOf(table), text);
         list.items = list.items.filter((each) => each !== keep);
+        list.activeItems = list.items.slice(0, 1);
         return;
       }
       if (chosen !== write && chosen !== back) return;

@@ -1,6 +1,6 @@
 /** From the bytes of a CSV file or a workbook to rows of cells. Cells are texts and dates; nothing is ever computed. */
-import { unzipSync } from 'fflate';
-import { decodeFile } from '../project/index.ts';
+import { type UnzipFileFilter, unzipSync, zipSync } from 'fflate';
+import { decodeFile } from '../project/decode.ts';
 import type { Mapping } from './mapping.ts';
 import { pause, type Work } from './work.ts';
 
@@ -25,7 +25,7 @@ export class UnreadableTable extends Error {
 
 /** More than this is not read at once: cells take some twenty times the room of their text. */
 const mostBytes = 64 * 1024 * 1024;
-const mostUnpacked = 512 * 1024 * 1024;
+const mostUnpacked = 256 * 1024 * 1024;
 /** Rows between two looks at whether to stop. */
 export const rowsAtOnce = 2000;
 /** As every workbook begins. */
@@ -54,10 +54,10 @@ export async function readSheets(
   bytes: Uint8Array,
 ): Promise<readonly { readonly name: string; readonly rows: readonly TableRow[] }[] | undefined> {
   if (!startsWith(bytes, ...zipped)) return undefined;
-  refuseHuge(bytes);
+  const buffer = unpacked(bytes);
   const { default: readWorkbook } = await import('read-excel-file/universal');
   try {
-    const sheets = await readWorkbook(bytes.slice().buffer as ArrayBuffer);
+    const sheets = await readWorkbook(buffer);
     return sheets.map(({ sheet, data }) => ({
       name: sheet,
       rows: data.map(asRow).filter(isFilled),
@@ -82,7 +82,8 @@ function textOf(bytes: Uint8Array): string {
     }[problem.kind];
     throw new UnreadableTable(`The file ${is}. Save it as CSV in UTF-8, or as .xlsx.`);
   }
-  return text;
+  // Lines are counted alike, whatever ends them.
+  return text.replaceAll(/\r\n?/gu, '\n');
 }
 
 async function textRows(
@@ -130,9 +131,8 @@ async function textRows(
 }
 
 async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise<TableRow[]> {
-  refuseHuge(bytes);
   const { default: readWorkbook, readSheet } = await import('read-excel-file/universal');
-  const buffer = bytes.slice().buffer as ArrayBuffer;
+  const buffer = unpacked(bytes);
   try {
     const rows = await readSheet(buffer, sheet ?? 1);
     return rows.map(asRow);
@@ -150,24 +150,25 @@ async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise
   }
 }
 
-/** A small file may hold more than any memory once it is unpacked. */
-function refuseHuge(bytes: Uint8Array): void {
+/**
+ * The workbook as it is read: unpacked here, so that no reader begins a thread of its own, which
+ * not every editor lets it. A small file may hold more than any memory once it is unpacked.
+ */
+function unpacked(bytes: Uint8Array): ArrayBuffer {
   let size = 0;
+  const look: UnzipFileFilter = ({ originalSize }) => {
+    size += originalSize;
+    return size <= mostUnpacked;
+  };
   try {
-    unzipSync(bytes, {
-      filter({ originalSize }) {
-        size += originalSize;
-        return false;
-      },
-    });
+    const files = unzipSync(bytes, { filter: look });
+    if (size <= mostUnpacked) return zipSync(files, { level: 0 }).slice().buffer as ArrayBuffer;
   } catch (error) {
     throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
   }
-  if (size > mostUnpacked) {
-    throw new UnreadableTable(
-      `The workbook holds ${Math.round(size / 1048576)} MB unpacked, more than the ${mostUnpacked / 1048576} MB that are read at once: split it, or save it as CSV.`,
-    );
-  }
+  throw new UnreadableTable(
+    `The workbook holds more than ${mostUnpacked / 1048576} MB unpacked, which is not read at once: split it, or save it as CSV.`,
+  );
 }
 
 function asRow(cells: readonly unknown[], index: number): TableRow {
