@@ -66,6 +66,13 @@ const settings = {
     order: 4,
     description: 'Unit in which lengths are shown. The text is left as it is.',
   },
+  'linkwright.tester': {
+    type: 'string',
+    default: '',
+    order: 6,
+    description:
+      'Your name as it stands in records. New blocks of readings say it; asked for once where it is empty.',
+  },
   'linkwright.severities': {
     type: 'object',
     default: {},

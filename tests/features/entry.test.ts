@@ -163,6 +163,17 @@ describe('a block laid out', () => {
     expect(answered.readings).toBe(16);
   });
 
+  it('names the tester, whatever the name is made of', () => {
+    const asked = ask(withoutReadings().replace(atLink, `$0${atLink}`));
+    const by = 'R. "Ray" \\ Vale';
+    const answered: LaidOut = answer(layOutReadings, asked, { now, by });
+    if ('because' in answered) throw new Error(answered.because);
+    expect(answered.newText).toContain('tested      2026-03-14 09:21 by "R. \\"Ray\\" \\\\ Vale"');
+    const again = ask(applyEdits(asked.text, [answered]));
+    const findings = again.session.project.plans[0]!.findings(again.uri);
+    expect(findings.filter(({ kind }) => kind === 'notation')).toEqual([]);
+  });
+
   it('is not laid out where nothing is missing, and says so', () => {
     const { answered } = laidOut(example.replace(atLink, `$0${atLink}`));
     expect(answered).toEqual({ because: expect.stringContaining('no reading is missing') });

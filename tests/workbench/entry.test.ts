@@ -1,6 +1,6 @@
 /** Typing readings at the link, by keyboard alone: laid out, asked for, judged, questioned, undone. */
 import { readFileSync } from 'node:fs';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
@@ -39,13 +39,38 @@ async function putCursor(at: string): Promise<void> {
   }, at);
 }
 
+async function tester(name: string | undefined): Promise<void> {
+  await workbench.host(async (vscode, name) => {
+    const settings = vscode.workspace.getConfiguration('linkwright');
+    await settings.update('tester', name ?? undefined, vscode.ConfigurationTarget.Global);
+  }, name ?? null);
+}
+
 async function open(name: string, content: string): Promise<void> {
   await workbench.open(name, { 'link.lwl': content });
   await putCursor('KQ-OPS-B3 "');
 }
 
 describe('readings', () => {
-  beforeEach(() => workbench.clear());
+  beforeEach(async () => {
+    await workbench.clear();
+    await tester('R. Vale');
+  });
+  afterAll(() => tester(undefined));
+
+  it('ask once for the name of the tester', async () => {
+    await tester(undefined);
+    await open('named', untested);
+    void workbench.command('linkwright.layOutReadings');
+    await expect.poll(title).toBe('Who measures?');
+    await type('M. Ashdown');
+    await expect.poll(text).toMatch(/tested +\S+ \S+ by "M. Ashdown"/u);
+    await workbench.command('undo');
+    await expect.poll(text).toBe(untested);
+    await putCursor('KQ-OPS-B3 "');
+    await workbench.command('linkwright.layOutReadings');
+    await expect.poll(text).toMatch(/tested +\S+ \S+ by "M. Ashdown"/u);
+  });
 
   it('are laid out so that typing is numbers only', async () => {
     await open('laid', untested);

@@ -7,6 +7,7 @@
 import * as vscode from 'vscode';
 import { asked, minute } from '../asked.ts';
 import type { Server } from '../server.ts';
+import { testerName } from '../tester.ts';
 import type { Command } from './index.ts';
 
 interface ToEnter {
@@ -52,8 +53,10 @@ export const enterReadings: Command = async ({ server }) => {
     void vscode.window.showInformationMessage(none);
     return;
   }
+  const by = await testerName();
+  if (by === undefined) return;
   const readings = await chosen(there);
-  if (readings) await new Entering(server, editor.document.uri, there, readings).run();
+  if (readings) await new Entering(server, editor.document.uri, by, there, readings).run();
 };
 
 interface Way extends vscode.QuickPickItem {
@@ -149,6 +152,7 @@ const skip: vscode.QuickInputButton = {
 class Entering {
   readonly #server: Server;
   readonly #uri: vscode.Uri;
+  readonly #by: string;
   readonly #of: ReadingsToEnter;
   readonly #readings: readonly ToEnter[];
   readonly #box = vscode.window.createInputBox();
@@ -160,9 +164,16 @@ class Entering {
   #questioned: string | undefined;
   #busy = false;
 
-  constructor(server: Server, uri: vscode.Uri, of: ReadingsToEnter, readings: readonly ToEnter[]) {
+  constructor(
+    server: Server,
+    uri: vscode.Uri,
+    by: string,
+    of: ReadingsToEnter,
+    readings: readonly ToEnter[],
+  ) {
     this.#server = server;
     this.#uri = uri;
+    this.#by = by;
     this.#of = of;
     this.#readings = readings;
   }
@@ -295,6 +306,7 @@ class Entering {
           key: { fibre, wavelength, direction },
           text,
           now: minute(new Date()),
+          by: this.#by,
         });
         if (!edited) return answer;
       } finally {

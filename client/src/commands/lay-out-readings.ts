@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { asked } from '../asked.ts';
+import { testerName } from '../tester.ts';
 import type { Command } from './index.ts';
 
 type LaidOut =
@@ -17,7 +18,10 @@ type LaidOut =
 export const layOutReadings: Command = async ({ server }) => {
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== 'linkwright') return;
-  const answer = await server.ask<LaidOut>('linkwright/layOutReadings', asked(editor));
+  const by = await testerName();
+  if (by === undefined) return;
+  const question = { ...asked(editor), by };
+  const answer = await server.ask<LaidOut>('linkwright/layOutReadings', question);
   if ('because' in answer) {
     void vscode.window.showInformationMessage(answer.because);
     return;

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { asked } from '../asked.ts';
+import { testerName } from '../tester.ts';
 import type { Command } from './index.ts';
 
 interface Fitting {
@@ -18,7 +19,10 @@ export const pasteReadings: Command = async ({ server }) => {
   if (editor?.document.languageId !== 'linkwright') return;
   const { version } = editor.document;
   const text = await vscode.env.clipboard.readText();
-  const answer = await server.ask<Pasted>('linkwright/pasteReadings', { ...asked(editor), text });
+  const by = await testerName();
+  if (by === undefined) return;
+  const question = { ...asked(editor), text, by };
+  const answer = await server.ask<Pasted>('linkwright/pasteReadings', question);
   if ('because' in answer) {
     void vscode.window.showWarningMessage(answer.because);
     return;

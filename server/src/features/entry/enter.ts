@@ -24,6 +24,8 @@ export interface EnterParams {
   readonly text: string;
   /** The minute on the tester's clock, `2026-03-14 09:05`; the server asks none. */
   readonly now?: string;
+  /** Who measures. */
+  readonly by?: string;
 }
 
 /** What writing a reading does, or why it cannot be written. */
@@ -96,13 +98,14 @@ function intoNewBlock(
   session: Session,
   plan: Plan,
   result: LinkResult,
-  { key, text, now }: EnterParams,
+  { key, text, now, by }: EnterParams,
 ): Entered {
   const { keys } = wantedOf(result);
   const wanted = keys.some((each) => sameKey(each, key)) ? keys : [key];
   const { uri, range, newText } = newBlock(session, plan, result, {
     keys: wanted,
     now,
+    by,
     typed: new Map([[cellName(key), text]]),
   });
   const problem = problemIn(newText.trimStart(), '');

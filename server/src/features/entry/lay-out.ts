@@ -13,6 +13,8 @@ const firstBlank = /(?<=\s)-(?=\s|$)/u;
 export interface LayOutParams extends TextDocumentPositionParams {
   /** The minute on the tester's clock, `2026-03-14 09:05`; the server asks none. */
   readonly now?: string;
+  /** Who measures. */
+  readonly by?: string;
 }
 
 /** A block of readings to be written, or why there is none to write. */
@@ -32,7 +34,7 @@ export type LaidOut =
 export const layOutReadings = feature<LayOutParams, LaidOut>({
   method: 'linkwright/layOutReadings',
   capabilities: {},
-  answer(session, { textDocument, position, now }) {
+  answer(session, { textDocument, position, now, by }) {
     const found = resultAt(session, textDocument.uri, position);
     if (!found?.result) {
       return { because: 'Put the cursor into the link or channel whose readings are to be typed.' };
@@ -41,7 +43,7 @@ export const layOutReadings = feature<LayOutParams, LaidOut>({
     const { keys } = wantedOf(result);
     const { name } = result.link;
     if (keys.length === 0) return { because: nothingToRead(result) };
-    const block = newBlock(session, plan, result, { keys, now });
+    const block = newBlock(session, plan, result, { keys, now, by });
     const lines = block.newText.split('\n');
     const row = lines.findIndex((line) => firstBlank.test(line));
     const cell = {
@@ -57,7 +59,7 @@ export function newBlock(
   session: Session,
   plan: Plan,
   result: LinkResult,
-  { keys, now, typed }: Pick<Grid, 'keys' | 'typed'> & { readonly now?: string },
+  { keys, now, by, typed }: Pick<Grid, 'keys' | 'by' | 'typed'> & { readonly now?: string },
 ): { readonly uri: string; readonly range: Range; readonly newText: string } {
   const { link } = result;
   const last = readingsOf(session.project, plan, link.name).at(-1);
@@ -65,7 +67,7 @@ export function newBlock(
   const document = last?.document ?? session.project.document(own!.uri)!;
   const block = last?.block ?? document.blockAt(own!.range.start)!;
   const at = endOf(document, block);
-  const text = gridText({ link, keys, setup: setupFor(plan, result), tested: now, typed });
+  const text = gridText({ link, keys, setup: setupFor(plan, result), tested: now, by, typed });
   return { uri: document.uri, range: { start: at, end: at }, newText: `\n\n${text}` };
 }
 

@@ -19,6 +19,8 @@ export interface PasteParams extends TextDocumentPositionParams {
   readonly text: string;
   /** The minute on the tester's clock, `2026-03-14 09:05`; the server asks none. */
   readonly now?: string;
+  /** Who measures. */
+  readonly by?: string;
 }
 
 /** Which cells what was copied goes into, to be looked at before it is written. */
@@ -43,7 +45,7 @@ export type Pasted =
 export const pasteReadings = feature<PasteParams, Pasted>({
   method: 'linkwright/pasteReadings',
   capabilities: {},
-  answer(session, { textDocument, position, text, now }) {
+  answer(session, { textDocument, position, text, now, by }) {
     const found = resultAt(session, textDocument.uri, position);
     if (!found?.result) {
       return {
@@ -69,7 +71,7 @@ export const pasteReadings = feature<PasteParams, Pasted>({
         because: `${result.link.name} has no reading that is missing, and no cell with "-" to write into.`,
       };
     }
-    return intoNewTable(session, plan, result, keys, copied, now);
+    return intoNewTable(session, plan, result, keys, copied, { now, by });
   },
 });
 
@@ -125,7 +127,7 @@ function intoNewTable(
   result: LinkResult,
   keys: readonly WantedKey[],
   copied: Copied,
-  now: string | undefined,
+  said: Pick<PasteParams, 'now' | 'by'>,
 ): Pasted {
   const columns = [...new Map(keys.map((key) => [headingOf(key), key])).values()];
   const fibres = [...new Set(keys.map(({ fibre }) => fibre))];
@@ -133,7 +135,7 @@ function intoNewTable(
   if (filled.length === 0)
     return { because: left[0] ?? 'None of the copied cells holds a reading.' };
   const typed = new Map(filled.map(({ key, text }) => [cellName(key), text]));
-  const { uri, range, newText } = newBlock(session, plan, result, { keys, now, typed });
+  const { uri, range, newText } = newBlock(session, plan, result, { keys, ...said, typed });
   const problem = problemIn(newText.trimStart(), '');
   if (problem) return { because: problem };
   return {
