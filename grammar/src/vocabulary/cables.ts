@@ -43,8 +43,8 @@ export const cableWords: readonly WordEntry[] = [
     'cable',
     '1',
     form(arg('number', COUNT), opt(K.tubes, COUNT)),
-    'count 144 tubes 12',
-    'How many fibres the cable has, and in how many tubes they lie; without `tubes` nothing is known of them.',
+    'count 96 tubes 8',
+    'How many fibres the cable has, and in how many tubes they lie, as many in each: 96 in 8 tubes are 12 a tube. Without `tubes` nothing is known of them.',
   ),
   word(
     W.length,
