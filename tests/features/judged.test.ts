@@ -61,6 +61,10 @@ test('hints say limit and margin at the link, verdict at the reading, limits at 
 });
 
 test('a changed reading changes its hint', () => {
+  // A dark fibre has no margin, and that of the others does not stand for it.
+  expect(hints(text.replace('2.31', 'dark')).find((hint) => hint.startsWith('8 '))).toMatch(
+    /at 1300 nm · fail · 4 of 6 readings$/u,
+  );
   expect(hints(text.replace('2.31', '1.31'))).toContain('32 margin +0.73');
 });
 

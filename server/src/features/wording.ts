@@ -88,7 +88,13 @@ export function linkInWords(result: LinkResult, places: number): string | undefi
   if (result.worstMargin) {
     const { reading, margin } = result.worstMargin;
     const word = reading.verdict === 'pass' ? '' : `${verdictInWords(reading.verdict)}, `;
-    parts.push(`${word}margin ${signed(margin, places)}`);
+    // What is dark or invalid has no margin: the least of the others must not stand for it.
+    const worse = Math.min(rank('untested'), rank(reading.verdict));
+    parts.push(
+      rank(result.verdict) < worse
+        ? verdictInWords(result.verdict)
+        : `${word}margin ${signed(margin, places)}`,
+    );
   } else {
     const margins = ownMethod(result).flatMap((at) => at.designMargin ?? []);
     const least = margins.reduce<ExactDb | undefined>(
