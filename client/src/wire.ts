@@ -6,6 +6,7 @@ import { showCoverage } from './coverage.ts';
 import { serveLibrary } from './library.ts';
 import { resultsPanels } from './preview/panel.ts';
 import { startServer } from './server.ts';
+import { showReadingTests } from './tests-view.ts';
 
 export async function wire(
   context: vscode.ExtensionContext,
@@ -18,6 +19,7 @@ export async function wire(
     panels,
     serveLibrary(server),
     showCoverage(server),
+    showReadingTests(server),
     ...registerCommands({ context, server, panels }),
   );
   await server.ready;

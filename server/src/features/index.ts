@@ -18,6 +18,7 @@ import { lookAtTable } from './import/look.ts';
 import { importReadings } from './import/read.ts';
 import { inlayHints } from './inlay-hints.ts';
 import { papers } from './papers.ts';
+import { fibreTests, readingTests } from './reading-tests.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { results } from './results.ts';
@@ -51,6 +52,8 @@ export const features: readonly Feature<any, unknown>[] = [
   pasteReadings,
   lookAtTable,
   importReadings,
+  readingTests,
+  fibreTests,
   results,
   papers,
   documentLinks,
