@@ -18,6 +18,10 @@ const fromPage = z.discriminatedUnion('kind', [
     kind: z.literal('edit'),
     edits: z.array(z.object({ uri: z.string(), range, text: z.string() })),
   }),
+  /** Put a text into the clipboard. */
+  z.object({ kind: z.literal('copy'), text: z.string() }),
+  /** Write a text into a file that is asked for; `name` is offered. */
+  z.object({ kind: z.literal('save'), name: z.string(), text: z.string() }),
   /** Run one of the extension's own commands. */
   z.object({ kind: z.literal('command'), command: z.string().check(z.startsWith('linkwright.')) }),
 ]);

@@ -71,6 +71,12 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
       case 'edit':
         await applyEdits(message.edits);
         return;
+      case 'copy':
+        await vscode.env.clipboard.writeText(message.text);
+        return;
+      case 'save':
+        await saveText(one.uri, message);
+        return;
       case 'command':
         await vscode.commands.executeCommand(message.command);
         return;
@@ -145,6 +151,19 @@ async function applyEdits(edits: TextEdits): Promise<void> {
     all.replace(vscode.Uri.parse(uri), place, text);
   }
   await vscode.workspace.applyEdit(all);
+}
+
+/** Asks where to, beside the plan at first, and writes it. */
+async function saveText(
+  plan: string,
+  { name, text }: Extract<FromPage, { kind: 'save' }>,
+): Promise<void> {
+  const target = await vscode.window.showSaveDialog({
+    defaultUri: vscode.Uri.joinPath(vscode.Uri.parse(plan), '..', name),
+    filters: { 'Comma-separated values': ['csv'] },
+    title: 'Export readings',
+  });
+  if (target) await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(text));
 }
 
 /** The frame of the page: nothing is loaded but our own script and style, nothing leaves it. */

@@ -6,6 +6,7 @@ import { findingsOf, namesWithFindings } from './findings.ts';
 import { overallOf } from './head.ts';
 import { fibreKey, linkKey, partsOf } from './keys.ts';
 import type { Question, TableView } from './question.ts';
+import { shownText } from './shown-text.ts';
 import type { Subject } from './subject.ts';
 import { indexOf, keysIn, outlineOf, rowsOf, type Table, tableOf } from './table.ts';
 import { type CursorPlace, holds, readingAt, typedAt } from './typed.ts';
@@ -31,6 +32,7 @@ export interface Answers {
   readonly 'find-row': Step;
   readonly coverage: CoverageView;
   readonly charts: ChartsView;
+  readonly text: string;
   readonly place: TextPlace | null;
 }
 
@@ -59,6 +61,8 @@ export function answerTo(
       return coverageOf(subject, question.view, question.cable);
     case 'charts':
       return chartsOf(subject, question.view, question.object);
+    case 'text':
+      return shownText(subject, question.view, question.form);
     case 'find-row':
       return stepTo(subject, question.view, question.key);
   }

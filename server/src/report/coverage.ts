@@ -5,6 +5,7 @@
  */
 import type { FibreResult, LinkResult, ReadingResult, Verdict } from '../evaluate/result.ts';
 import { isTree, placeName } from '../model/ways.ts';
+import { byCable, cableOf } from './cable.ts';
 import { count, key, listed, wavelength } from './figures.ts';
 import type { TableView } from './question.ts';
 import { columnsOf } from './rows/link.ts';
@@ -93,18 +94,6 @@ function workIn({ result, repeat }: Summary): number {
   return result.counts.untested + repeat;
 }
 
-/** The first cable that it takes fibres of; empty where it takes none. */
-export function cableOf({ link }: LinkResult): string {
-  if (link.kind === 'section') return link.name;
-  for (const element of link.path) {
-    if (element.kind === 'segment' && element.cable) return element.cable.name;
-    const inner = element.kind === 'link' ? element.link?.path : undefined;
-    const first = inner?.find((each) => each.kind === 'segment' && each.cable);
-    if (first?.kind === 'segment' && first.cable) return first.cable.name;
-  }
-  return '';
-}
-
 function linesOf(summaries: readonly Summary[]): readonly CoverageLine[] {
   const groups = new Map<string, Summary[]>();
   for (const summary of summaries) {
@@ -130,13 +119,7 @@ function linesOf(summaries: readonly Summary[]): readonly CoverageLine[] {
         complete: work === 0,
       };
     })
-    .sort((a, b) => Number(a.complete) - Number(b.complete) || byName(a.cable, b.cable));
-}
-
-/** Links in no cable stand last. */
-function byName(a: string, b: string): number {
-  if (a === '' || b === '') return a === b ? 0 : a === '' ? 1 : -1;
-  return a.localeCompare(b, 'en', { numeric: true });
+    .sort((a, b) => Number(a.complete) - Number(b.complete) || byCable(a.cable, b.cable));
 }
 
 function todoOf(test: number, repeat: number): string {

@@ -1,14 +1,13 @@
 /** Names of rows: the same row keeps its key through every change, filter and order. */
 import type { FibreResult, ReadingResult } from '../evaluate/result.ts';
 import { key } from './figures.ts';
-import type { FoldKind } from './question.ts';
 
 const apart = '\n';
 
 export const linkKey = (link: string) => ['link', link].join(apart);
 export const columnsKey = (link: string) => ['columns', link].join(apart);
 export const limitsKey = (link: string) => ['limits', link].join(apart);
-export const foldKey = (fold: FoldKind) => ['fold', fold].join(apart);
+export const foldKey = (fold: string) => ['fold', fold].join(apart);
 
 export function fibreKey(link: string, fibre: FibreResult['fibre']): string {
   return ['fibre', link, fibre].join(apart);

@@ -3,10 +3,15 @@ import * as z from 'zod/mini';
 import { verdicts } from '../evaluate/result.ts';
 
 const folds = ['pass', 'untested'] as const;
+const groupings = ['link', 'cable', 'verdict'] as const;
 
 /** How the table is looked at. It belongs to the view, not to the plan. */
 const tableView = z.object({
   order: z.enum(['margin', 'plan', 'name']),
+  /** Links by themselves, or together by their cable or verdict. */
+  group: z.enum(groupings),
+  /** Groups that are shut, by name. */
+  shut: z.array(z.string()),
   /** Verdicts whose toggles are off. */
   hidden: z.array(z.enum(verdicts)),
   /** Part of the name of a link, of a fibre or of a port. */
@@ -47,6 +52,8 @@ const question = z.discriminatedUnion('ask', [
   z.object({ ask: z.literal('coverage'), view: tableView, cable: z.optional(z.string()) }),
   /** How the readings of a link or channel lie; without one, those of all that filter and search leave. */
   z.object({ ask: z.literal('charts'), view: tableView, object: z.optional(z.string()) }),
+  /** What filter and search leave, as text: tab-separated as in the plan, or every reading as comma-separated values. */
+  z.object({ ask: z.literal('text'), view: tableView, form: z.enum(['tabs', 'csv']) }),
   /** Where a reading stands in the text, or is to be typed; wavelength in picometres, direction '' where none is said. */
   z.object({
     ask: z.literal('place'),
@@ -65,6 +72,8 @@ export type FoldKind = (typeof folds)[number];
 
 export const plainView: TableView = {
   order: 'margin',
+  group: 'link',
+  shut: [],
   hidden: [],
   find: '',
   open: [],

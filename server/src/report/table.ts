@@ -5,6 +5,7 @@
  */
 import type { FibreResult, LinkResult, ReadingResult, Verdict } from '../evaluate/result.ts';
 import { counted, margin } from './figures.ts';
+import { grouped } from './grouping.ts';
 import { columnsKey, fibreKey, foldKey, limitsKey, linkKey, readingKey } from './keys.ts';
 import type { FoldKind, TableView } from './question.ts';
 import { fibreRow } from './rows/fibre.ts';
@@ -13,7 +14,7 @@ import { readingRow, readingsOf } from './rows/reading.ts';
 import { lanesOf } from './strip.ts';
 import type { Subject } from './subject.ts';
 import { type Summary, summaryOf } from './summary.ts';
-import { worstOf } from './verdicts.ts';
+import { lookOf, worstOf } from './verdicts.ts';
 import type { FoldRow, Row, Run, TableOutline } from './view.ts';
 
 /** Fewer links than this are not worth folding. */
@@ -28,7 +29,7 @@ interface ShownFibre {
   readonly readings: readonly ReadingResult[];
 }
 
-interface LinkEntry {
+export interface LinkEntry {
   readonly kind: 'link';
   readonly summary: Summary;
   readonly open: boolean;
@@ -37,9 +38,11 @@ interface LinkEntry {
   readonly rows: number;
 }
 
-interface FoldEntry {
+export interface FoldEntry {
   readonly kind: 'fold';
-  readonly fold: FoldKind;
+  readonly fold: FoldKind | 'group';
+  readonly group?: string;
+  readonly verdict?: Verdict;
   readonly links: readonly Summary[];
   readonly open: boolean;
   readonly rows: 1;
@@ -51,7 +54,7 @@ interface UnreadEntry {
   readonly rows: 1;
 }
 
-type Entry = LinkEntry | FoldEntry | UnreadEntry;
+export type Entry = LinkEntry | FoldEntry | UnreadEntry;
 
 export interface Table {
   readonly entries: readonly Entry[];
@@ -109,7 +112,11 @@ function madeTable(subject: Subject, view: TableView, asking: ReadonlySet<string
     ...subject.plan.result.order
       .filter((name) => !subject.plan.result.link(name))
       .map((name): UnreadEntry => ({ kind: 'unread', name, rows: 1 })),
-    ...(view.find.trim() ? shown : folded(shown, view, asking)),
+    ...(view.group === 'link'
+      ? view.find.trim()
+        ? shown
+        : folded(shown, view, asking)
+      : grouped(shown, view)),
   ];
   const starts: number[] = [];
   let rows = 0;
@@ -156,7 +163,7 @@ export function indexOf(table: Table, key: string): number | undefined {
 /** Keys and verdicts of all rows of an entry, in order. */
 export function keysIn(entry: Entry): { readonly key: string; readonly verdict?: Verdict }[] {
   if (entry.kind === 'unread') return [{ key: linkKey(entry.name) }];
-  if (entry.kind === 'fold') return [{ key: foldKey(entry.fold) }];
+  if (entry.kind === 'fold') return [{ key: keyOfFold(entry) }];
   const { name, result } = entry.summary;
   if (!entry.open) return [{ key: linkKey(name), verdict: result.verdict }];
   return [
@@ -291,6 +298,18 @@ function folded(
   return [...rest, ...folds];
 }
 
+/** Links that filter and search leave, with their fibres, in the order of the table. */
+export function shownOf(
+  subject: Subject,
+  view: TableView,
+): readonly { readonly result: LinkResult; readonly fibres: readonly FibreResult[] }[] {
+  const keep = filterOf(view);
+  return inOrder(subject, view.order).flatMap((summary) => {
+    const fibres = keep(summary);
+    return fibres ? [{ result: summary.result, fibres }] : [];
+  });
+}
+
 function runsOf({ entries }: Table): readonly Run[] {
   const runs: [Run[0], number, number][] = [];
   const add = (kind: Run[0], count: number, lines = 1) => {
@@ -360,7 +379,7 @@ function entryAt({ starts }: Table, row: number): number {
 
 function offsetOf(entry: Entry, key: string): number | undefined {
   if (entry.kind === 'unread') return key === linkKey(entry.name) ? 0 : undefined;
-  if (entry.kind === 'fold') return key === foldKey(entry.fold) ? 0 : undefined;
+  if (entry.kind === 'fold') return key === keyOfFold(entry) ? 0 : undefined;
   if (key === linkKey(entry.summary.name)) return 0;
   if (!entry.open || !key.includes(entry.summary.name)) return undefined;
   const inside = keysIn(entry).findIndex((each) => each.key === key);
@@ -383,8 +402,12 @@ function rowAt(subject: Subject, entry: Entry, offset: number, reach: number): R
   return limitsRow(subject, result);
 }
 
+function keyOfFold({ fold, group }: FoldEntry): string {
+  return foldKey(group === undefined ? fold : `group ${group}`);
+}
+
 function foldRow(subject: Subject, entry: FoldEntry, reach: number): FoldRow {
-  const { fold, links, open } = entry;
+  const { fold, links, open, group, verdict } = entry;
   const results = links.map(({ result }) => result);
   const worst = results
     .flatMap(({ worstMargin }) => worstMargin ?? [])
@@ -394,16 +417,20 @@ function foldRow(subject: Subject, entry: FoldEntry, reach: number): FoldRow {
     );
   const number = counted(links.length, 'link');
   const sentence =
-    fold === 'pass'
-      ? `${number} pass, folded because nothing in them asks for a look`
-      : `${number} with readings to make`;
+    fold === 'group'
+      ? [number, verdict ? lookOf(verdict).word : group ? `in ${group}` : 'in no cable'].join(', ')
+      : fold === 'pass'
+        ? `${number} pass, folded because nothing in them asks for a look`
+        : `${number} with readings to make`;
   return {
     kind: 'fold',
-    key: foldKey(fold),
+    key: keyOfFold(entry),
     fold,
+    ...(group === undefined ? {} : { group }),
+    ...(verdict ? { verdict } : {}),
     open,
     links: links.length,
-    sentence: sentence.slice(number.length + 1),
+    sentence: sentence.slice(number.length).replace(/^,? /u, ''),
     lanes: lanesOf(results, reach),
     ...(worst
       ? {

@@ -186,7 +186,11 @@ export interface SupportView {
 
 export interface FoldRow extends RowBase {
   readonly kind: 'fold';
-  readonly fold: FoldKind;
+  readonly fold: FoldKind | 'group';
+  /** Name of a group: a cable, empty for links in none, or a verdict. */
+  readonly group?: string;
+  /** What the group has in common, where that is a verdict. */
+  readonly verdict?: Verdict;
   readonly open: boolean;
   readonly links: number;
   readonly sentence: string;

@@ -30,6 +30,7 @@ import { ChartsPart, CoveragePart } from './further.tsx';
 import { latestOnly } from './latest-only.ts';
 import { ResultsTable } from './results-table.tsx';
 import { Sections } from './sections.tsx';
+import { type Column, columnNames } from './tools.tsx';
 import { TypedView } from './typed.tsx';
 
 /** Rows that come with the first answer. */
@@ -49,6 +50,7 @@ type CursorQuestion = Extract<Question, { ask: 'cursor' }>;
 
 function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string }) {
   const [view, setView] = useState<TableView>(() => ({ ...plainView, ...kept(editor) }));
+  const [columns, setColumns] = useState<readonly Column[]>(() => keptColumns(editor));
   const [loaded, setLoaded] = useState<Loaded | null>();
   const [failed, setFailed] = useState(false);
   const [drawing, setDrawing] = useState<Drawing | null>(null);
@@ -118,10 +120,10 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
   );
 
   useEffect(() => {
-    editor.keep({ uri: plan, ...view });
+    editor.keep({ uri: plan, ...view, columns });
     void load();
     void follow().catch(() => undefined);
-  }, [editor, plan, view, load, follow]);
+  }, [editor, plan, view, columns, load, follow]);
 
   useEffect(
     () =>
@@ -227,6 +229,8 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           view={view}
           setView={setView}
           layout={layout}
+          columns={columns}
+          setColumns={setColumns}
           cursor={cursor}
           pointed={pointed}
           show={show}
@@ -339,12 +343,22 @@ function kept(editor: Editor): Partial<TableView> {
   const lists = (value: unknown): string[] =>
     Array.isArray(value) ? value.filter((each) => typeof each === 'string') : [];
   const order = (['margin', 'plan', 'name'] as const).find((each) => each === state.order);
+  const group = (['link', 'cable', 'verdict'] as const).find((each) => each === state.group);
   return {
+    shut: lists(state.shut),
     open: lists(state.open),
     openFibres: lists(state.openFibres),
     find: typeof state.find === 'string' ? state.find : '',
     ...(order ? { order } : {}),
+    ...(group ? { group } : {}),
   };
+}
+
+/** Columns that were not shown. */
+function keptColumns(editor: Editor): readonly Column[] {
+  const state = editor.kept() as { readonly columns?: unknown } | null | undefined;
+  const kept: readonly unknown[] = Array.isArray(state?.columns) ? state.columns : [];
+  return columnNames.filter((column) => kept.includes(column));
 }
 
 /** The editor says by classes of the body which theme is on; colours follow at once, contrast is looked at anew. */

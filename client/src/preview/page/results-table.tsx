@@ -25,7 +25,7 @@ import type { Editor } from './editor.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { pressed } from './keys.ts';
 import { Overview } from './overview.tsx';
-import { Tools } from './tools.tsx';
+import { type Column, hiddenColumns, Tools } from './tools.tsx';
 import { useSight } from './window.ts';
 
 interface TableProps {
@@ -34,6 +34,9 @@ interface TableProps {
   readonly view: TableView;
   readonly setView: (change: (now: TableView) => TableView) => void;
   readonly layout: Layout;
+  /** Columns that are not shown. */
+  readonly columns: readonly Column[];
+  readonly setColumns: (columns: readonly Column[]) => void;
   readonly cursor: AtCursor;
   /** Row of a reading that is pointed at elsewhere on the page. */
   readonly pointed: string | undefined;
@@ -45,7 +48,19 @@ interface TableProps {
 }
 
 export function ResultsTable(props: TableProps) {
-  const { editor, results, view, setView, layout, cursor, show, select, seen } = props;
+  const {
+    editor,
+    results,
+    view,
+    setView,
+    layout,
+    cursor,
+    show,
+    select,
+    seen,
+    columns,
+    setColumns,
+  } = props;
   const { outline, scale, head } = results;
   const heights = useMemo(() => heightsOf(outline, layout), [outline, layout]);
   const body = useRef<HTMLDivElement>(null);
@@ -80,7 +95,12 @@ export function ResultsTable(props: TableProps) {
     setView((now) => {
       if (row.kind === 'link') return { ...now, open: flip(now.open, row.name) };
       if (row.kind === 'fibre') return { ...now, openFibres: flip(now.openFibres, row.key) };
-      if (row.kind === 'fold') return { ...now, unfolded: flip(now.unfolded, row.fold) };
+      if (row.kind === 'fold') {
+        const { group, fold } = row;
+        if (fold !== 'group') return { ...now, unfolded: flip(now.unfolded, fold) };
+        const shut = now.shut.filter((each) => each !== group);
+        return { ...now, shut: open || group === undefined ? shut : [...shut, group] };
+      }
       return now;
     });
     if (row.kind === 'link') select(row.name);
@@ -140,6 +160,17 @@ export function ResultsTable(props: TableProps) {
     bring(found.index);
   }
 
+  /** All that filter and search leave, into the clipboard or into a file. */
+  const take = (form: 'tabs' | 'csv') =>
+    void editor
+      .ask({ ask: 'text', view, form })
+      .then((text) => {
+        if (text === null) return;
+        if (form === 'tabs') editor.tell({ kind: 'copy', text });
+        else editor.tell({ kind: 'save', name: 'readings.csv', text });
+      })
+      .catch(() => undefined);
+
   const key = (event: KeyboardEvent) => {
     const [index = -1, row] = activeAt ?? [];
     const used = pressed(event, {
@@ -173,6 +204,10 @@ export function ResultsTable(props: TableProps) {
       <Tools
         view={view}
         change={change}
+        columns={columns}
+        setColumns={setColumns}
+        layout={layout}
+        take={take}
         find={find}
         shown={outline.fibresShown}
         all={head.sums.fibres}
@@ -180,7 +215,7 @@ export function ResultsTable(props: TableProps) {
       {outline.rows === 0 ? (
         <p class="status">{nothingLeft(results, view)}</p>
       ) : (
-        <div class="table">
+        <div class={`table ${hiddenColumns(columns)}`}>
           <div class="table-head">
             <TableHead scale={scale} layout={layout} />
             {stuckRow?.kind === 'link' ? <Stuck row={stuckRow} {...props} click={click} /> : null}

@@ -1,11 +1,17 @@
 /** Over the table: its order, and what is looked for in it. */
 import type { RefObject } from 'preact';
 import { count } from '../../../../server/src/report/figures.ts';
+import type { Layout } from '../../../../server/src/report/page/layout.ts';
 import type { TableView } from '../../../../server/src/report/question.ts';
 
 interface ToolsProps {
   readonly view: TableView;
   readonly change: (change: Partial<TableView>) => void;
+  /** Columns that are not shown; only a wide table has any to choose. */
+  readonly columns: readonly Column[];
+  readonly setColumns: (columns: readonly Column[]) => void;
+  readonly layout: Layout;
+  readonly take: (form: 'tabs' | 'csv') => void;
   readonly find: RefObject<HTMLInputElement | null>;
   /** Fibres that filter and search leave, and all there are. */
   readonly shown: number;
@@ -18,7 +24,22 @@ const orders: readonly [TableView['order'], string][] = [
   ['name', 'name'],
 ];
 
-export function Tools({ view, change, find, shown, all }: ToolsProps) {
+const groups: readonly [TableView['group'], string][] = [
+  ['link', 'link'],
+  ['cable', 'cable'],
+  ['verdict', 'verdict'],
+];
+
+export const columnNames = ['length', 'tested', 'governing limit', 'worst reading'] as const;
+export type Column = (typeof columnNames)[number];
+
+/** Classes of a table without these columns. */
+export function hiddenColumns(columns: readonly Column[]): string {
+  return columns.map((column) => `without-${column.replace(' ', '-')}`).join(' ');
+}
+
+export function Tools(props: ToolsProps) {
+  const { view, change, find, shown, all, take } = props;
   return (
     <div class="words tools">
       <label>
@@ -31,22 +52,27 @@ export function Tools({ view, change, find, shown, all }: ToolsProps) {
           onInput={(event) => change({ find: event.currentTarget.value })}
         />
       </label>
-      <div class="words" role="radiogroup" aria-label="Order">
-        <span class="quiet">order</span>
-        {orders.map(([order, words]) => (
-          // biome-ignore lint/a11y/useSemanticElements: words in a row, not a form
-          <button
-            key={order}
-            type="button"
-            role="radio"
-            aria-checked={view.order === order}
-            class={`word-choice${view.order === order ? ' current' : ''}`}
-            onClick={() => change({ order })}
-          >
-            {words}
-          </button>
-        ))}
-      </div>
+      <Choice
+        what="order"
+        choices={orders}
+        now={view.order}
+        choose={(order) => change({ order })}
+      />
+      <Choice
+        what="group"
+        choices={groups}
+        now={view.group}
+        choose={(group) => change({ group, shut: [] })}
+      />
+      {props.layout === 'wide' ? <Columns {...props} /> : null}
+      <span class="words">
+        <button type="button" class="word-choice" onClick={() => take('tabs')}>
+          Copy all
+        </button>
+        <button type="button" class="word-choice" onClick={() => take('csv')}>
+          Export
+        </button>
+      </span>
       {shown < all ? (
         <span class="quiet">
           {count(shown)} of {count(all)} fibres shown{' '}
@@ -60,5 +86,60 @@ export function Tools({ view, change, find, shown, all }: ToolsProps) {
         </span>
       ) : null}
     </div>
+  );
+}
+
+interface ChoiceProps<One extends string> {
+  readonly what: string;
+  readonly choices: readonly (readonly [One, string])[];
+  readonly now: One;
+  readonly choose: (one: One) => void;
+}
+
+/** One of some words. */
+function Choice<One extends string>({ what, choices, now, choose }: ChoiceProps<One>) {
+  return (
+    <div class="words" role="radiogroup" aria-label={what}>
+      <span class="quiet">{what}</span>
+      {choices.map(([one, words]) => (
+        // biome-ignore lint/a11y/useSemanticElements: words in a row, not a form
+        <button
+          key={one}
+          type="button"
+          role="radio"
+          aria-checked={now === one}
+          class={`word-choice${now === one ? ' current' : ''}`}
+          onClick={() => choose(one)}
+        >
+          {words}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function Columns({ columns, setColumns }: Pick<ToolsProps, 'columns' | 'setColumns'>) {
+  return (
+    <fieldset class="words columns-choice">
+      <legend class="unseen">columns</legend>
+      <span class="quiet" aria-hidden="true">
+        columns
+      </span>
+      {columnNames.map((column) => {
+        const shown = !columns.includes(column);
+        const others = columns.filter((each) => each !== column);
+        return (
+          <button
+            key={column}
+            type="button"
+            aria-pressed={shown}
+            class={`word-choice${shown ? ' current' : ''}`}
+            onClick={() => setColumns(shown ? [...others, column] : others)}
+          >
+            {column}
+          </button>
+        );
+      })}
+    </fieldset>
   );
 }

@@ -1,5 +1,6 @@
 /** Cells of the rows of the results table, by their kinds. */
-import { rankOf } from '../verdicts.ts';
+import { counted } from '../figures.ts';
+import { lookOf, rankOf } from '../verdicts.ts';
 import type {
   ColumnsRow,
   FibreRow,
@@ -297,8 +298,20 @@ function FoldCells({ row, scale, layout }: Of<FoldRow>) {
     <>
       <Arrow open={row.open} />
       <span class="fold-sentence">
-        <Mark verdict={row.fold} /> <b>{row.links.toLocaleString('en')} links</b>{' '}
-        <span class="quiet">{layout === 'narrow' ? short : row.sentence}</span>
+        {row.fold === 'group' ? (
+          <>
+            {row.verdict ? <Mark verdict={row.verdict} /> : null}{' '}
+            <b class={row.verdict ? '' : 'mono'}>
+              {row.verdict ? lookOf(row.verdict).word : row.group || 'in no cable'}
+            </b>{' '}
+            <span class="quiet">{counted(row.links, 'link')}</span>
+          </>
+        ) : (
+          <>
+            <Mark verdict={row.fold} /> <b>{row.links.toLocaleString('en')} links</b>{' '}
+            <span class="quiet">{layout === 'narrow' ? short : row.sentence}</span>
+          </>
+        )}
       </span>
       <Strip lanes={row.lanes} reach={scale.reach} height={36} full={false} />
       <Margin margin={row.margin} />
