@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { Ajv } from 'ajv';
 import { zipSync } from 'fflate';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
 import type { Finding } from '../../server/src/checks/finding.ts';
 import {
@@ -15,6 +15,9 @@ import {
 import { mappingJsonSchema } from '../../server/src/import/mapping.ts';
 import { decodeFile } from '../../server/src/project/index.ts';
 import { judge, told } from '../support/judge.ts';
+
+// Readers of tables are loaded with the first of them.
+vi.setConfig({ testTimeout: 30_000 });
 
 const plan = `plan "Kestrel Quay" {
   limits      TIA-568.3-E
@@ -301,6 +304,24 @@ describe('a workbook', () => {
     expect(text).toContain('tested      2026-03-14 09:05 by "R. Vale"');
     expect(text).toMatch(/^ {2}1 +0\.3 +"=1\+1"$/mu);
     expect(text).toMatch(/^ {2}2 +0\.98 +-$/mu);
+  });
+
+  it('with decimal commas in its texts is read with its numbers', async () => {
+    const data = [
+      ['Link', 'Fibre', 'Wavelength', 'Direction', 'Loss', 'Tested'],
+      ['KQ-OPS-B3', 1, 850, 'A>B', 0.97, '2026-03-14'],
+      ['KQ-OPS-B3', 2, 850, 'A>B', '0,98', '2026-03-14'],
+      ['KQ-OPS-B3', 3, 850, 'A>B', '0.99', '2026-03-14'],
+    ].map((row) => row.map((value) => ({ value })));
+    const blob = await writeWorkbook([{ sheet: 'Loss', data }]).toBlob();
+    const { by: _, remark: __, ...columns } = single.columns;
+    const { text, left } = await imported(new Uint8Array(await blob.arrayBuffer()), {
+      ...single,
+      decimal: ',',
+      columns,
+    });
+    expect(left).toEqual([{ row: 4, what: '"0.99" is no reading.' }]);
+    expect(text).toMatch(/^ {2}1 +0\.97\n {2}2 +0\.98$/mu);
   });
 
   it('that would unpack without end is refused', async () => {

@@ -1,9 +1,12 @@
 /** What an editor is told of a table before and after its columns are said. */
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { lookAtTable, type TableLook } from '../../server/src/features/import/look.ts';
 import { type ImportParams, importReadings } from '../../server/src/features/import/read.ts';
 import { answer, applyEdits, ask } from '../support/ask.ts';
+
+// Readers of tables are loaded with the first of them.
+vi.setConfig({ testTimeout: 30_000 });
 
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 const plan = example.slice(0, example.indexOf('readings KQ'));
@@ -51,7 +54,7 @@ describe('a first look at a table', () => {
     );
     expect(mapping).toEqual({
       separator: 'tab',
-      values: { what: 'power', unit: 'dBm', sign: 'negative' },
+      values: { what: 'power', unit: 'dBm', sign: 'positive' },
       columns: {
         link: { always: 'KQ-OPS-B3' },
         fibre: 'Core',

@@ -1,12 +1,15 @@
 /** Readings of the example plans, written out as a table, are known again one by one, and come back into a plan that lacks them. */
 import { globSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { microToNumber } from '../../grammar/src/quantity/index.ts';
 import { appended, importReadings } from '../../server/src/import/index.ts';
 import type { ReadingCell } from '../../server/src/model/types.ts';
 import type { Plan } from '../../server/src/project/types.ts';
 import { judge } from '../support/judge.ts';
+
+// Readers of tables are loaded with the first of them.
+vi.setConfig({ testTimeout: 30_000 });
 
 const work = { cancelled: false, report: () => undefined };
 

@@ -56,7 +56,7 @@ export function readValue(
 /** `1.5` of `1,5`; undefined where point or comma stands as this mapping does not write it. */
 function decimalOf(text: string, sign: Mapping['decimal']): string | undefined {
   const point = sign === ',' ? text.replace(',', '.') : text;
-  if (sign === ',' && text.includes('.') && text.includes(',')) return undefined;
+  if (sign === ',' && text.includes('.')) return undefined;
   if (!/^(?:\d+(?:\.\d+)?|\.\d+)$/u.test(point)) return undefined;
   return point.startsWith('.') ? `0${point}` : point;
 }

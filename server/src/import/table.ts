@@ -35,7 +35,7 @@ const charactersAtOnce = 1 << 18;
 /** Rows that hold something. Throws {@link UnreadableTable}, or `Cancelled`. */
 export async function readTable(
   bytes: Uint8Array,
-  { sheet, separator }: Pick<Mapping, 'sheet' | 'separator'>,
+  { sheet, separator, decimal }: Pick<Mapping, 'sheet' | 'separator' | 'decimal'>,
   work: Work,
 ): Promise<readonly TableRow[]> {
   if (bytes.length > mostBytes) {
@@ -44,7 +44,7 @@ export async function readTable(
     );
   }
   const rows = startsWith(bytes, ...zipped)
-    ? await workbookRows(bytes, sheet)
+    ? await workbookRows(bytes, sheet, decimal)
     : await textRows(textOf(bytes), separator, work);
   return rows.filter(isFilled);
 }
@@ -60,7 +60,7 @@ export async function readSheets(
     const sheets = await readWorkbook(buffer);
     return sheets.map(({ sheet, data }) => ({
       name: sheet,
-      rows: data.map(asRow).filter(isFilled),
+      rows: data.map((cells, index) => asRow(cells, index)).filter(isFilled),
     }));
   } catch (error) {
     throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
@@ -130,12 +130,16 @@ async function textRows(
   return rows;
 }
 
-async function workbookRows(bytes: Uint8Array, sheet: Mapping['sheet']): Promise<TableRow[]> {
+async function workbookRows(
+  bytes: Uint8Array,
+  sheet: Mapping['sheet'],
+  decimal: Mapping['decimal'],
+): Promise<TableRow[]> {
   const { default: readWorkbook, readSheet } = await import('read-excel-file/universal');
   const buffer = unpacked(bytes);
   try {
     const rows = await readSheet(buffer, sheet ?? 1);
-    return rows.map(asRow);
+    return rows.map((cells, index) => asRow(cells, index, decimal));
   } catch (error) {
     const sheets = await readWorkbook(buffer).catch(() => []);
     const names = sheets.map((each) => each.sheet);
@@ -171,8 +175,12 @@ function unpacked(bytes: Uint8Array): ArrayBuffer {
   );
 }
 
-function asRow(cells: readonly unknown[], index: number): TableRow {
-  return { number: index + 1, cells: cells.map(cellOf) };
+function asRow(
+  cells: readonly unknown[],
+  index: number,
+  decimal: Mapping['decimal'] = '.',
+): TableRow {
+  return { number: index + 1, cells: cells.map((value) => cellOf(value, decimal)) };
 }
 
 function isFilled({ cells }: TableRow): boolean {
@@ -183,10 +191,10 @@ function whyOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-/** A number as a spreadsheet shows it: 15 digits, of which it is sure. */
-function cellOf(value: unknown): Cell {
+/** A number as a spreadsheet shows it: 15 digits, of which it is sure, with the decimal sign of the texts beside it. */
+function cellOf(value: unknown, decimal: string): Cell {
   if (value === null || value === undefined) return '';
-  if (typeof value === 'number') return plain(Number(value.toPrecision(15)));
+  if (typeof value === 'number') return plain(Number(value.toPrecision(15))).replace('.', decimal);
   if (value instanceof Date) return new Date(Math.round(value.getTime() / 1000) * 1000);
   return String(value).trim();
 }

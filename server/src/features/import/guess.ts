@@ -77,16 +77,12 @@ export function guessMapping({ headings: heads, rows }: Seen, known: Known): Gue
   }
   const values = valuesIn(heads, rows, columns);
   const dates = textsOf(columns.tested, heads, rows);
+  const kind = kindOf(heads, columns);
+  const negative = values.filter((text) => /^[-−]/u.test(text)).length * 2 > values.length;
   return {
     ...(values.some((text) => /^[-+−]?\d*,\d+/u.test(text)) && { decimal: ',' as const }),
     ...orderOf(dates),
-    values: {
-      ...kindOf(heads, columns),
-      sign:
-        values.length > 0 && values.filter((text) => /^[-−]/u.test(text)).length * 2 > values.length
-          ? 'negative'
-          : 'positive',
-    },
+    values: { ...kind, sign: kind.what === C.loss && negative ? 'negative' : 'positive' },
     columns,
   };
 }
