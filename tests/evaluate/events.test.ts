@@ -424,6 +424,20 @@ describe('what the plan requires', () => {
     expect(said(of('  1  2.0  splice  0.05  0.07'))).toEqual([]);
   });
 
+  it('where nothing is spliced, only those ways that the plan measures', () => {
+    const bare = text('  1  0  connector  0.2  -\n  2  0  connector  0.2  -', {
+      link: '  require     events\n',
+    })
+      .replace('directions  both', 'directions  A>B')
+      .replace('  splice      WELD at "pit 4"\n', '');
+    expect(said(judged(bare).link('KQ-1'))).not.toContain('trace-missing');
+    const spliced = bare.replace('  segment     3 km', '  splice      WELD\n$&');
+    expect(doubt(judged(spliced).link('KQ-1'), 'trace-missing')).toMatchObject({
+      missing: 2,
+      list: 'fibre 1, 1550 nm B>A; fibre 2, 1550 nm B>A',
+    });
+  });
+
   it('a joint over its limit then fails its fibre and the link, and is a doubt otherwise', () => {
     const rows = '  1  2.0  splice  0.25  0.27\n  2  2.0  splice  0.05  0.07';
     const verdicts = (link?: string) => {

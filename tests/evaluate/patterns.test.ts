@@ -110,6 +110,32 @@ describe('an order', () => {
   });
 });
 
+describe('numbers', () => {
+  // Scattered evenly over 0.3 dB, no two neighbours alike.
+  const scattered = (at: number) => 1 + (((at * 17 + 5) * (at + 3)) % 61) / 200;
+  const rows = Array.from({ length: 40 }, (_, at) => at + 1);
+
+  it.each([
+    ['one number on', (fibre: number) => fibre + 1],
+    ['one number back', (fibre: number) => fibre - 1],
+    ['two numbers on', (fibre: number) => fibre + 2],
+    ['two numbers back', (fibre: number) => fibre - 2],
+    ['every second number', (fibre: number) => 2 * fibre - 1],
+    ['half as far from the first number', (fibre: number) => (fibre + 1) / 2],
+    ['the other way round', (fibre: number) => 41 - fibre],
+  ])('of one direction that are really %s', (shift, really) => {
+    const back = (fibre: number) => {
+      const place = really(fibre);
+      return Number.isInteger(place) ? scattered(place) : scattered(fibre + 100);
+    };
+    const found = findings(
+      rows.map((fibre) => `${scattered(fibre).toFixed(3)}  ${back(fibre).toFixed(3)}`),
+      { columns: '850 nm A>B, 850 nm B>A' },
+    ).find(({ name }) => name === 'numbers-shifted');
+    expect(found?.message).toContain(shift);
+  });
+});
+
 describe('rows that repeat', () => {
   const twice = (rows: readonly number[]) =>
     rows.map(

@@ -79,6 +79,57 @@ describe('ports', () => {
   });
 });
 
+describe('two fibres of a duplex port that come out at two ports', () => {
+  const parted = (path: string, count = 4) =>
+    result(
+      `link L {\n  fibres      1..${count}\n${path
+        .split(';')
+        .map((line) => `  ${line.trim()}\n`)
+        .join('')}  carries     10GBASE-SR\n}\n`,
+      'L',
+    )
+      .doubts.filter(({ name }) => name === 'pair-parted')
+      .map(({ details, related }) => [details, related?.map(({ message }) => message)]);
+  const wrong = (pairs: number, secondPlace = 3) => ({
+    link: 'L',
+    application: '10GBASE-SR',
+    first: 1,
+    second: 2,
+    firstPlace: 1,
+    secondPlace,
+    pairs,
+  });
+
+  it('are named, with what changes places on the way, at most eight of them', () => {
+    expect(parted('connector LC; segment 9 m OM4 map 1, 3, 2, 4; connector LC')).toEqual([
+      [wrong(2), ['this segment: 1 -> 1, 2 -> 3, 3 -> 2, 4 -> 4']],
+    ]);
+    const twelve = 'connector LC; segment 9 m OM4 map 1, 3, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12';
+    expect(parted(`${twelve}; connector LC`, 12)).toEqual([
+      [
+        wrong(2),
+        ['this segment: 1 -> 1, 2 -> 3, 3 -> 2, 4 -> 4, 5 -> 5, 6 -> 6, 7 -> 7, 8 -> 8 …'],
+      ],
+    ]);
+    expect(parted(`component CASSETTE; ${twelve.slice(14)}; component CASSETTE`, 12)).toEqual([
+      [
+        wrong(2),
+        [
+          'CASSETTE: straight',
+          'this segment: 1 -> 1, 2 -> 3, 3 -> 2, 4 -> 4, 5 -> 5, 6 -> 6, 7 -> 7, 8 -> 8 …',
+          'CASSETTE: straight',
+        ],
+      ],
+    ]);
+  });
+
+  it('are nothing where end B is an array, by its connector or its part', () => {
+    const twelve = 'segment 9 m OM4 map 1, 3, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12';
+    expect(parted(`connector MPO-12; ${twelve}; connector MPO-12`, 12)).toEqual([]);
+    expect(parted(`component CASSETTE; ${twelve}; component CASSETTE turned`, 12)).toEqual([]);
+  });
+});
+
 describe('a channel', () => {
   it('crosses a turned link the other way', () => {
     const { arrivals, said } = result(

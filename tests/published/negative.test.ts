@@ -103,6 +103,16 @@ describe('an impossible reading by one cord', () => {
     ]);
   });
 
+  it('with cords in the reference is one bad reading, and holds nothing else', () => {
+    const low = rows.replace('-0.07', '-0.30');
+    const result = judged(plan('two-cord', 'reference-grade', low)).link('KQ-S');
+    expect([1, 2, 3].map((fibre) => verdict(result, fibre, 850))).toEqual([
+      'pass',
+      'invalid',
+      'pass',
+    ]);
+  });
+
   it('does not reach back over a good check', () => {
     const check = '  checked     2026-03-14 09:05 850 nm -20.06 dBm\n';
     const result = judged(plan('one-cord', 'reference-grade', rows, check)).link('KQ-S');
