@@ -146,6 +146,16 @@ describe('Parquet of 100 plans, read by DuckDB', () => {
     }
   });
 
+  test('has its columns where there is no row', async () => {
+    const none = fleetTable('joints', []);
+    const bytes = await writtenTable(none, 'parquet', 'linkwright test');
+    writeFileSync(join(folder, 'none.parquet'), bytes);
+    expect(await ask('select count(*)::int as n from {none}')).toEqual([{ n: 0 }]);
+    expect(await ask('describe select * from {none}')).toEqual(
+      await ask('describe select * from {joints}'),
+    );
+  });
+
   test('reads NDJSON as the same rows', async () => {
     const text = await writtenTable(tables.get('readings')!, 'ndjson', 'linkwright test');
     writeFileSync(join(folder, 'readings.ndjson'), text);
