@@ -89,7 +89,7 @@ describe('import', () => {
     });
     expect(run()).toEqual({
       code: 1,
-      out: 'row 4: not taken: the plan has no link "KQ-OPS-B9".\nrow 5: not taken: "low" is no reading.\n',
+      out: 'row 4: not taken: the plan has no link "KQ-OPS-B9".\nrow 5: not taken: 850 nm B>A: "low" is no reading.\n',
       error:
         '4 readings of 4 rows written into berths.lwl, in 1 block. 2 things not taken, listed above.\n',
     });
