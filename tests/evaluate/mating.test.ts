@@ -78,3 +78,63 @@ describe('two arrays that meet', () => {
     expect(pins('connector   MPO-12 pins B', 'plug        MPO-12 pinned')).toEqual([]);
   });
 });
+
+describe('the end that a test cord meets', () => {
+  const reasons = (end: string, cord: string) => {
+    const { plan } = judge(`plan "Mating" {
+  limits      SET
+  measure     1310 nm
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.15 dB
+}
+
+limits SET {
+  policy      counting
+  fibre       GLASS 1310 nm 0.4 dB/km
+  connector   any 0.5 dB
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+}
+
+${kind('ANGLED', '  polish      APC\n')}
+${kind('FLAT', '  polish      PC\n')}
+setup ONE {
+  reference   one-cord
+  source      "S-1"
+  meter       "M-1" floor -60 dBm
+  cord        TC-1 launch ${cord} GLASS reference-grade
+  cord        TC-2 receive ${cord} GLASS reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 1310 nm -5.00 dBm
+}
+
+link L {
+  fibres      1
+  ${end}
+  segment     500 m GLASS
+  ${end}
+}
+
+readings L {
+  setup       ONE
+  tested      2026-03-14 09:05
+  values      loss in dB
+  columns fibre, 1310 nm A>B
+  1  0.62
+}
+`);
+    return plan.result.link('L')?.readings.map(({ reason, because }) => [reason, because]);
+  };
+  const mismatch = (cord: string, end: string) => [
+    ['cord-polish-mismatch', `test cord TC-1 is polished ${cord} and the end it mates with ${end}`],
+  ];
+
+  it('is angled as the cord is, be it a socket or a plug', () => {
+    expect(reasons('connector   FLAT', 'ANGLED')).toEqual(mismatch('APC', 'PC'));
+    expect(reasons('plug        FLAT', 'ANGLED')).toEqual(mismatch('APC', 'PC'));
+    expect(reasons('plug        ANGLED', 'FLAT')).toEqual(mismatch('PC', 'APC'));
+    expect(reasons('connector   ANGLED', 'ANGLED')).toEqual([[undefined, '']]);
+  });
+});

@@ -58,6 +58,19 @@ describe('six connections of grade C', () => {
     expect(Number(exact(result.statistical))).toBeCloseTo(2.4773, 4);
   });
 
+  it('a length of fibre spreads as one, by its sigma a kilometre times its length', () => {
+    const fibre = `fibre SPREAD {
+  mode        single-mode
+  attenuation 1310 nm typ 0.3 dB/km max 0.4 dB/km sigma 0.02 dB/km
+}
+`;
+    const one = '  connector   GRADE-C\n  segment     10 km SPREAD\n';
+    const result = at(plan(gradeC(' sigma 0.133 dB') + fibre, one), 1310);
+    expect(exact(result.expected)).toBe('3.25');
+    // 0.25 + 3.0 + 3 · √(0.133² + 0.2²)
+    expect(Number(exact(result.statistical))).toBeCloseTo(3.97055, 4);
+  });
+
   it('say nothing of it where one states no spread', () => {
     expect(at(plan(gradeC(''), path), 1310).statistical).toBeUndefined();
   });
