@@ -76,6 +76,14 @@ function result(text: string) {
   };
 }
 
+it('a greatest loss for all wavelengths holds at one that states another figure only', () => {
+  const text = plan('  component   PAD', '9.0');
+  const apart = '  loss        wavelength 1550 nm typ 4.9 dB\n  loss        max 5.5 dB\n';
+  const typical = text.replace('  loss        min 4.5 dB typ 5.0 dB max 5.5 dB\n', apart);
+  // 20 km of 0.25 dB/km, two pairs of 0.5 dB, and the pad.
+  expect([text, typical].map((each) => result(each).limit)).toEqual(['11.5', '11.5']);
+});
+
 describe('an attenuator', () => {
   const pad = '  component   PAD';
 
