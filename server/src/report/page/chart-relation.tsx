@@ -44,7 +44,7 @@ export function RelationChart({
   return (
     <ChartFrame
       title="Wavelength against wavelength"
-      note={`${long} up, ${short} across`}
+      note={`${long.replace(' nm', '')} up, ${short} across`}
       says={`${points.length} readings, ${outside.length} outside of what is usual.`}
       width={width}
       drawn={drawn}
