@@ -177,8 +177,9 @@ describe('spans and long ways', () => {
     expect(findings[0]?.message).toContain('Mole to West needs 9.49 dB at least');
     // Bounds are rounded inwards: 2.85802 dB may be taken, 2.86 may not.
     expect(findings[0]?.message).toContain('the long way needs 1.64 dB at least and bears 2.85 dB');
-    // 18·52.009 ps/nm are more than 800; the longest span has 18·16.4 = 295.2.
-    expect(findings[1]?.message).toContain('936.162');
+    // 18·52.009 = 936.162 ps/nm are more than 800; the longest span has 18·16.4 = 295.2.
+    expect(findings[1]?.message).toContain('936.16 ps/nm, 136.16 ps/nm more');
+    expect(findings[1]?.details.dispersion).toBe(936.162);
     const spread = way(result, 'West to North').power[0]?.dispersion?.path;
     expect(spread).toBe(295_200_000);
   });
