@@ -3,7 +3,7 @@
  * exist, the rest is height. One stop in the tab order; keys move a row that is
  * known by its key, so that it stays the same row through every update.
  */
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Verdict } from '../../../../server/src/evaluate/result.ts';
 import type { Layout } from '../../../../server/src/report/page/layout.ts';
 import {
@@ -112,6 +112,11 @@ export function ResultsTable(props: TableProps) {
     if (row.kind === 'link' || row.kind === 'fold') setOpen(row, !row.open);
     if (row.at) show(row.at);
   }
+
+  // Rows that have not changed are not made again while others scroll in, so what they call stays the same.
+  const newest = useRef(click);
+  newest.current = click;
+  const steadyClick = useCallback((row: Row, twice: boolean) => newest.current(row, twice), []);
 
   function goTo(index: number) {
     const to = Math.min(outline.rows - 1, Math.max(0, index));
@@ -235,7 +240,7 @@ export function ResultsTable(props: TableProps) {
           >
             <TableGround scale={scale} />
             {inSight(rows, sight).map(([index, row]) => (
-              <FramedRow
+              <KeptRow
                 key={row.key}
                 row={row}
                 scale={scale}
@@ -245,7 +250,7 @@ export function ResultsTable(props: TableProps) {
                 top={heights.topOf(index) + sight.shift}
                 index={index}
                 classes={`${row.key === (props.pointed ?? cursor.key) ? 'at-cursor ' : ''}${row.key === active ? 'active' : ''}`}
-                click={click}
+                click={steadyClick}
               />
             ))}
           </div>
@@ -286,6 +291,27 @@ function Stuck({ row, results, layout, click }: StuckProps) {
   );
 }
 
+/** A row that is made again only when something of it has changed. */
+function KeptRow(props: Parameters<typeof FramedRow>[0]) {
+  const { row, scale, layout, dense, height, top, index, classes, click } = props;
+  return useMemo(
+    () => (
+      <FramedRow
+        row={row}
+        scale={scale}
+        layout={layout}
+        dense={dense}
+        {...(height === undefined ? {} : { height })}
+        {...(top === undefined ? {} : { top })}
+        {...(index === undefined ? {} : { index })}
+        {...(classes === undefined ? {} : { classes })}
+        {...(click === undefined ? {} : { click })}
+      />
+    ),
+    [row, scale, layout, dense, height, top, index, classes, click],
+  );
+}
+
 function inSight(
   rows: ReadonlyMap<number, Row>,
   { from, to }: { readonly from: number; readonly to: number },
@@ -297,6 +323,9 @@ function inSight(
   }
   return seen;
 }
+
+/** Rows asked for beyond those that are missing. */
+const ahead = 60;
 
 /** Rows either side of those in sight that are not asked for again. */
 const mostKept = 400;
@@ -322,9 +351,11 @@ function useRows(
     const stuck = heights.linkOf(sight.first);
     const wanted =
       firstGap(rows, sight) ??
-      (stuck !== undefined && !rows.has(stuck) ? [stuck, stuck + 1] : undefined);
+      (stuck !== undefined && !rows.has(stuck) ? ([stuck, stuck + 1] as const) : undefined);
     if (!wanted) return;
-    const [from = 0, to = 0] = wanted;
+    // Those beyond come with them, so that a scroll asks seldom.
+    const from = Math.max(0, wanted[0] - (wanted[0] === sight.from ? ahead : 0));
+    const to = wanted[1] + (wanted[1] === sight.to ? ahead : 0);
     void editor.ask({ ask: 'rows', view, from, to }).then((slice) => {
       if (!slice) return;
       setMore((now) => {
