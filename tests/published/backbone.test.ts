@@ -195,6 +195,10 @@ describe('verdicts', () => {
     const dark = reading(flagged, 8, 850);
     expect(micro(dark.lossBound)).toBe('39.95');
     expect(dark.verdict).toBe('fail');
+    expect([dark.reason, dark.because]).toEqual([
+      'dark',
+      'no light: the loss is more than 39.95 dB',
+    ]);
   });
 
   it('1300 nm above 850 nm is named', () => {

@@ -61,6 +61,12 @@ describe('the floor of a reading follows from its method and its cords', () => {
     expect(doubts(result, 1)).toContain(name);
   });
 
+  it('nothing lost is not below zero, where cords are in the reference', () => {
+    const result = one('two-cord', 'reference-grade', '0.00');
+    expect(verdict(result, 1, 850)).toBe('pass');
+    expect(doubts(result, 1)).not.toContain('loss-slightly-negative');
+  });
+
   it('says by which method less cannot be read', () => {
     const [read] = one('two-cord', 'reference-grade', '-0.20').readings;
     expect(read?.because).toBe('−0.20 dB is below the lowest that two-cord can read here');
