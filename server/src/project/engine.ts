@@ -7,14 +7,6 @@
 
 import type { Finding } from '../checks/finding.ts';
 import {
-  checkCable,
-  checkDeclared,
-  checkPlanSettings,
-  checkSetup,
-  checkSilence,
-  unanswered,
-} from '../checks/index.ts';
-import {
   addTotals,
   emptyTotals,
   type LinkResult,
@@ -24,11 +16,6 @@ import {
 } from '../evaluate/index.ts';
 import {
   type BlockDeclarations,
-  buildCable,
-  buildSetup,
-  checkDeclaration,
-  checkEvidence,
-  checkPlan,
   type Declaration,
   type EvidencePart,
   namespaceOf,
@@ -36,22 +23,20 @@ import {
   type ReadKind,
   type Scope,
   scopeOf,
-  silencesIn,
-  silencesInPart,
 } from '../model/api.ts';
 import type { BlockId, Place, PlanSettings } from '../model/types.ts';
 import { Crossings } from './crossings.ts';
 import { faultFinding } from './faults.ts';
 import { Pools } from './few-readings.ts';
-import { kindOfFinding } from './finding-pages.ts';
 import { FindingStore } from './findings.ts';
 import { type Instant, onSite } from './instant.ts';
 import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
-import { type DeclarationChange, type LibraryNames, NameIndex, type PlacedPlan } from './names.ts';
+import { type DeclarationChange, type LibraryNames, NameIndex } from './names.ts';
 import { PortUse } from './port-use.ts';
 import { ReaderIndex, readKey } from './readers.ts';
 import { SharedFaults } from './shared-faults.ts';
+import { type Told, tellDeclaration, tellPart, tellPlan } from './subject-checks.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
 import { Agenda, stages, type Task } from './tasks.ts';
 import { Trial } from './trial.ts';
@@ -120,7 +105,7 @@ export class Engine {
     this.#planTask = {
       stage: stages.rest,
       urgent: () => this.names.plans.some(({ block }) => ground.open(block)),
-      run: () => this.#checkPlan(),
+      run: () => this.#tell('plan', this.#planTask, tellPlan(this.names.plans, this.#bench)),
     };
     this.#bench = this.#makeBench();
     this.#agenda.add(this.#planTask);
@@ -131,10 +116,12 @@ export class Engine {
     const change = this.names.replace(before, now);
     for (const subject of [...change.gone, ...change.partsGone]) this.#drop(subject);
     for (const declaration of change.come) {
-      this.#take(declaration, declaration.namePlace, () => this.#check(declaration));
+      this.#take(declaration, declaration.namePlace, () =>
+        tellDeclaration(declaration, this.#bench, (cable) => this.#crossings.needed(cable)),
+      );
     }
     for (const part of change.partsCome) {
-      this.#take(part, part.objectPlace, () => this.#checkPart(part));
+      this.#take(part, part.objectPlace, () => tellPart(part, this.#bench));
     }
     for (const [namespace, name] of change.names) {
       this.#nameChecks.add(namespace, name);
@@ -377,12 +364,12 @@ export class Engine {
     if (task) this.#settle(task);
   }
 
-  #take(subject: Declaration | EvidencePart, place: Place, run: () => void): void {
+  #take(subject: Declaration | EvidencePart, place: Place, told: () => Told): void {
     const task: Task = {
       stage: stages.rest,
       place,
       urgent: () => this.#ground.open(subject.block),
-      run,
+      run: () => this.#tell(subject, task, told()),
     };
     this.#tasks.set(subject, task);
     this.#agenda.add(task);
@@ -471,64 +458,10 @@ export class Engine {
     this.#touch('result', judgement.name);
   }
 
-  #check(declaration: Declaration): void {
-    const task = this.#tasks.get(declaration)!;
-    const reads = new Set<string>();
-    const scope = this.#bench.scope(reads);
-    const silences = silencesIn(declaration);
-    const findings: Finding[] = [
-      ...checkDeclaration(declaration, scope),
-      ...checkDeclared({ declaration }),
-    ];
-    if (declaration.kind === 'setup') {
-      const setup = buildSetup(declaration, scope).model;
-      findings.push(...checkSetup({ setup, settings: this.#bench.settings(reads) }));
-    }
-    if (declaration.kind === 'cable') {
-      reads.add(readKey('taken', declaration.name));
-      const cable = buildCable(declaration, scope).model;
-      const needed = this.#crossings.needed(declaration.name);
-      findings.push(...checkCable({ cable, settings: this.#bench.settings(reads), needed }));
-    }
-    const { silence } = this.#bench.settings(reads);
+  /** Keeps what was told of a subject apart from links, and what its telling read. */
+  #tell(subject: Declaration | EvidencePart | 'plan', task: Task, { findings, reads }: Told): void {
     this.#readers.record(task, reads);
-    this.findings.set(declaration, [
-      ...unanswered(findings, [...silences.holding, ...silence]),
-      ...checkSilence(silences.own, declaration.name, kindOfFinding),
-    ]);
-  }
-
-  #checkPart(part: EvidencePart): void {
-    const reads = new Set<string>();
-    const findings = checkEvidence(part, this.#bench.scope(reads));
-    const own = silencesInPart(part);
-    const answers = [...own, ...this.#bench.settings(reads).silence];
-    this.#readers.record(this.#tasks.get(part)!, reads);
-    this.findings.set(part, [
-      ...unanswered(findings, answers),
-      ...checkSilence(own, part.object, kindOfFinding),
-    ]);
-  }
-
-  #checkPlan(): void {
-    const reads = new Set<string>();
-    const settings = this.#bench.settings(reads);
-    const scope = this.#bench.scope(reads);
-    const findings = [
-      ...checkPlan(scope),
-      ...checkPlanSettings({
-        settings,
-        placeOf: (word: string) =>
-          scope.plan(word).map(({ block, entry }) => ({ block, span: entry.span }))[0],
-      }),
-    ];
-    const { silence } = settings;
-    this.#readers.record(this.#planTask, reads);
-    this.findings.set('plan', [
-      ...unanswered(findings, silence),
-      ...checkSilence(silence, 'plan', kindOfFinding),
-      ...repeatedPlans(this.names.plans),
-    ]);
+    this.findings.set(subject, findings);
   }
 }
 
@@ -540,21 +473,6 @@ function recordFields(settings: PlanSettings, reads: Set<string>): PlanSettings 
       return Reflect.get(target, field);
     },
   });
-}
-
-/** A plan says once what holds in it: each `plan` block after the first is left out. */
-function repeatedPlans(plans: readonly PlacedPlan[]): readonly Finding[] {
-  const [first, ...others] = plans;
-  return others.map(({ plan }) => ({
-    name: 'plan-twice',
-    kind: 'contradiction',
-    severity: 'error',
-    place: plan.namePlace,
-    message:
-      'This plan has its settings already, in the block that stands first; this one is not used. Keep one of the two.',
-    related: first ? [{ place: first.plan.namePlace, message: 'The settings in force' }] : [],
-    details: {},
-  }));
 }
 
 const noFindings: readonly Finding[] = [];
