@@ -109,9 +109,8 @@ export function flatten(
   const own = piecesOf(way ? { ...link, path: way.path } : link, false, unknown);
   const pieces = repairs.length > 0 ? repaired(own, repairs) : own;
   const ends = { A: endAt(pieces[0], 0), B: endAt(pieces.at(-1), 1) };
-  const first = ends.A.kind === 'socket' && pieces[0]?.kind === 'pair' ? 1 : 0;
-  const last =
-    ends.B.kind === 'socket' && pieces.length > 1 && pieces.at(-1)?.kind === 'pair' ? 1 : 0;
+  const first = pieces[0]?.kind === 'pair' ? 1 : 0;
+  const last = pieces.length > 1 && pieces.at(-1)?.kind === 'pair' ? 1 : 0;
   return { pieces, ends, inside: pieces.slice(first, pieces.length - last), unknown: unknown[0] };
 }
 
