@@ -26,9 +26,7 @@ export function gridText({ link, keys, setup, tested, by, typed }: Grid): string
   const lines = [
     `${W.readings} ${spelt(link.name)} {`,
     ...(setup === undefined ? [] : [`${W.setup} ${spelt(setup)}`]),
-    ...(tested === undefined
-      ? []
-      : [`${W.tested} ${tested}${by ? ` ${K.by} ${quoted(by)}` : ''}`]),
+    ...(tested === undefined ? [] : [`${W.tested} ${tested}${by ? ` ${K.by} ${quoted(by)}` : ''}`]),
     `${W.values} ${C.loss} ${K.in} dB`,
     `${W.columns} ${[isTree(link) ? W.end : W.fibre, ...headings].join(', ')}`,
     ...fibres.map((fibre) => {
