@@ -1,7 +1,7 @@
 /** A part of the record for each link: what it is, what its limit is made of, and every fibre with all that stands. */
-import { toMetres } from '../../../../grammar/src/quantity/index.ts';
+import { type Picometres, toMetres } from '../../../../grammar/src/quantity/index.ts';
 import { numbersInWords } from '../../evaluate/doubts.ts';
-import type { LinkResult, ReadingResult } from '../../evaluate/result.ts';
+import type { LinkResult, ReadingResult, WayResult } from '../../evaluate/result.ts';
 import type { LinkModel, PathElement } from '../../model/types.ts';
 import { elementsIn, isTree, placeName } from '../../model/ways.ts';
 import { type BesideTable, besideOf } from '../beside.ts';
@@ -307,27 +307,32 @@ function waysTable({ display }: Documented, result: LinkResult): Table {
   const waves = [
     ...new Set(result.ways.flatMap((way) => way.wavelengths.map((at) => at.wavelength))),
   ].sort((a, b) => a - b);
+  const at = (way: WayResult, wave: Picometres) =>
+    way.wavelengths.find((each) => each.wavelength === wave);
+  // A part whose typical loss nobody states leaves nothing to expect.
+  const expects = (wave: Picometres) =>
+    result.ways.some((way) => at(way, wave)?.expected !== undefined);
   return {
     kind: 'table',
     caption: isTree(result.link) ? 'Ends of the tree' : 'Ways round the ring',
     columns: [
       { head: 'way', grows: true },
       { head: 'length', align: 'right' },
-      ...waves.flatMap((at): Column[] => [
-        { head: `limit ${wavelength(at)}`, align: 'right' },
-        { head: 'expected', align: 'right' },
+      ...waves.flatMap((wave): Column[] => [
+        { head: `limit ${wavelength(wave)}`, align: 'right' },
+        ...(expects(wave) ? [{ head: 'expected', align: 'right' } as const] : []),
       ]),
     ],
     rows: result.ways.map((way): Cell[] => [
       way.way.cut ? `${way.name}, ${way.way.cut} lost` : way.name,
       way.length === undefined ? '' : `${toMetres(way.length)} m`,
-      ...waves.flatMap((at) => {
-        const here = way.wavelengths.find((each) => each.wavelength === at);
+      ...waves.flatMap((wave) => {
+        const here = at(way, wave);
         const limit = here?.governing?.value;
-        return [
-          limit === undefined ? '' : decibels(limit, display.precision),
-          here?.expected === undefined ? '' : decibels(here.expected, display.precision),
-        ];
+        const shown = [limit === undefined ? '' : decibels(limit, display.precision)];
+        if (!expects(wave)) return shown;
+        const { expected } = here ?? {};
+        return [...shown, expected === undefined ? '' : decibels(expected, display.precision)];
       }),
     ]),
   };
