@@ -70,6 +70,7 @@ test('says of each fibre whether it passed, failed or waits, and why at the read
     ['fibre 3', 'failed'],
     ['fibre 4', 'failed'],
   ]);
+  expect(fibres[1]?.says).toMatch(/1 to read$/u);
   expect(fibres[0]?.messages).toEqual([]);
   const [over] = fibres[2]?.messages ?? [];
   expect(over?.text).toMatch(

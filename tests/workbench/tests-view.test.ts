@@ -1,9 +1,11 @@
 /** Readings in the editor's own list of tests: listed, opened, following edits, with the reason at the reading. */
-import { readFileSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
+const { workspace } = inject('workbench');
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 
 /** The rows of the list as a screen reader is told them. */
@@ -32,6 +34,10 @@ async function retype(before: string, after: string): Promise<void> {
 
 describe('the list of tests', () => {
   beforeAll(async () => {
+    // Plans that other tests left in the workspace would stand in the list as well.
+    for (const name of readdirSync(workspace)) {
+      if (!name.startsWith('.')) rmSync(join(workspace, name), { recursive: true });
+    }
     await workbench.open('tests-view', { 'first-link.lwl': example });
     await workbench.command('workbench.view.testing.focus');
   });

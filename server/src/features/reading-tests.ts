@@ -129,12 +129,16 @@ function fibreTest(
   const readings = [...current, ...reflected(result).filter((each) => each.fibre === fibre)];
   const outcome = outcomeOf(worstOf([verdict, ...readings.map((each) => each.verdict)]));
   const row = readings.find(({ reading }) => reading)?.reading?.row;
+  const toRead = current.filter((each) => each.attempt === null && each.expectedSet).length;
   return {
     fibre,
     label: placeName(result.link, fibre),
     at: (row && plan.locate(row)) ?? locationOf(plan, result),
     outcome,
-    says: rowInWords(readings, places) ?? verdictInWords(verdict),
+    says:
+      [rowInWords(readings, places), toRead > 0 && `${toRead} to read`]
+        .filter(Boolean)
+        .join(', ') || verdictInWords(verdict),
     messages: readings
       .filter((each) => outcomeOf(each.verdict) === 'failed')
       .map((each) => ({
