@@ -17,6 +17,8 @@ const none: readonly FewReadings[] = [];
 
 interface Pool {
   readonly few: Map<unknown, readonly FewReadings[]>;
+  /** By wavelength: how many there are, and how many of them lose more than usual. */
+  readonly tally: Map<FewReadings['wavelength'], { all: number; above: number }>;
   /** Objects that tell of the set-up by themselves. */
   readonly told: Set<unknown>;
   /** Asked once all objects are judged: their order must not matter. */
@@ -50,6 +52,8 @@ export class Pools {
       const own = few.filter((one) => one.setup === setup);
       const tells = telling.has(setup);
       if (same(pool.few.get(owner) ?? none, own) && pool.told.has(owner) === tells) continue;
+      count(pool, pool.few.get(owner) ?? none, -1);
+      count(pool, own, 1);
       if (own.length > 0) pool.few.set(owner, own);
       else pool.few.delete(owner);
       if (tells) pool.told.add(owner);
@@ -63,6 +67,7 @@ export class Pools {
     if (known) return known;
     const pool: Pool = {
       few: new Map(),
+      tally: new Map(),
       told: new Set(),
       asking: { stage: stages.rest, urgent: () => false, run: () => this.#ask(setup, pool) },
     };
@@ -71,9 +76,21 @@ export class Pools {
   }
 
   #ask(setup: string, pool: Pool): void {
-    const high = pool.told.size > 0 ? undefined : highTogether([...pool.few.values()].flat());
+    // Where fewer than half lose more than usual their middle does not: asking all costs a key the size of the plan.
+    const worthAsking = [...pool.tally.values()].some(({ all, above }) => above * 2 >= all);
+    const high =
+      worthAsking && pool.told.size === 0 ? highTogether([...pool.few.values()].flat()) : undefined;
     this.#store.set(pool, high ? [findingOf(setup, high)] : []);
     if (pool.few.size === 0 && pool.told.size === 0) this.#bySetup.delete(setup);
+  }
+}
+
+function count({ tally }: Pool, few: readonly FewReadings[], sign: 1 | -1): void {
+  for (const { wavelength, excess } of few) {
+    const known = tally.get(wavelength) ?? { all: 0, above: 0 };
+    const all = known.all + sign;
+    if (all === 0) tally.delete(wavelength);
+    else tally.set(wavelength, { all, above: known.above + (excess > 0 ? sign : 0) });
   }
 }
 
