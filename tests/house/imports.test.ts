@@ -38,6 +38,7 @@ const table: readonly Row[] = [
     packages: [],
   },
   { of: 'server/src/project', own: pure, packages: ['vscode-uri'] },
+  { of: 'server/src/compare', own: [...pure, 'server/src/project'], packages: [] },
   {
     of: 'server/src/import',
     own: [...pure, 'server/src/project'],
@@ -45,7 +46,13 @@ const table: readonly Row[] = [
   },
   {
     of: 'server/src/features',
-    own: [...pure, 'server/src/project', 'server/src/report', 'server/src/import'],
+    own: [
+      ...pure,
+      'server/src/project',
+      'server/src/compare',
+      'server/src/report',
+      'server/src/import',
+    ],
     packages: protocolTypes,
   },
   {
@@ -54,6 +61,7 @@ const table: readonly Row[] = [
       'server/src/model',
       'server/src/evaluate',
       'server/src/checks',
+      'server/src/compare',
       'server/src/optics',
       'grammar/src/quantity',
     ],
@@ -75,6 +83,7 @@ const table: readonly Row[] = [
     own: [
       ...pure,
       'server/src/project',
+      'server/src/compare',
       'server/src/report',
       'server/src/import',
       'server/src/session/node.ts',
