@@ -20,7 +20,11 @@ import type { Plan, Project } from '../../server/src/project/types.ts';
 export function annotate(project: Project, plan: Plan): Map<string, string> {
   const said = new Notes(plan);
   for (const findings of plan.allFindings().values()) {
-    for (const finding of findings) said.under(finding.place, sayFinding(finding, plan));
+    for (const finding of findings) {
+      said.under(finding.place, sayFinding(finding, plan));
+      for (const { place, message } of finding.related)
+        said.under(place, `beside ${finding.name}: ${message}`);
+    }
   }
   for (const name of plan.result.order) {
     const result = plan.result.link(name);
