@@ -79,10 +79,18 @@ const table: readonly Row[] = [
     ],
   },
   {
+    of: 'server/src/git',
+    own: ['server/src/project/decode.ts', 'server/src/project/files.ts'],
+    packages: ['vscode-uri'],
+    node: ['node:child_process', 'node:fs/promises', 'node:path'],
+  },
+  {
     of: 'server/src/cli',
     own: [
       ...pure,
       'server/src/project',
+      'server/src/compare',
+      'server/src/git',
       'server/src/compare',
       'server/src/report',
       'server/src/import',

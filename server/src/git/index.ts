@@ -1,0 +1,11 @@
+/** Revisions of a git repository, for whoever compares plans with them. */
+export { filesOf, type RevisionFiles } from './files.ts';
+export {
+  commitsOf,
+  isRevision,
+  type Repository,
+  type Revision,
+  repositoryAt,
+  revisionOf,
+} from './repository.ts';
+export { GitError } from './run.ts';
