@@ -91,7 +91,6 @@ const table: readonly Row[] = [
       'server/src/project',
       'server/src/compare',
       'server/src/git',
-      'server/src/compare',
       'server/src/report',
       'server/src/import',
       'server/src/session/node.ts',
