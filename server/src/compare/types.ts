@@ -46,8 +46,12 @@ export interface PlanState {
   evidence(object: string): Evidence;
   setup(name: string): Setup | undefined;
   find(kind: NamedThing['kind'], name: string): NamedThing | undefined;
-  /** Names of the links, channels, rings and sections that are made of, or judged with, what a block declares. */
-  reach(block: BlockId): readonly string[];
+  /**
+   * Names of the links, channels, rings and sections that are made of, or judged
+   * with, what a block declares, in order of the text; with a name, only by that
+   * declaration of it, by the evidence of that object or by that field of the plan.
+   */
+  reach(block: BlockId, only?: string): readonly string[];
   locate(place: Place): StatePlace | undefined;
 }
 

@@ -295,6 +295,35 @@ export class Engine {
     );
   }
 
+  /**
+   * Names of what is judged with what a block declares, in no order: what is
+   * made of it, measured with it or told by its evidence, and what is foretold
+   * from one of these. With a name, only what that one declaration, the evidence
+   * of that object or that field of the plan has a part in.
+   */
+  reachOf(block: BlockDeclarations, only?: string): ReadonlySet<string> {
+    this.settle();
+    const reached = new Set<string>();
+    const reach = (key: string) => {
+      for (const { object } of this.#readers.of(key)) if (object !== undefined) reached.add(object);
+    };
+    const asked = (name: string) => only === undefined || only === name;
+    for (const declaration of block.declarations) {
+      const { kind, name, was } = declaration;
+      if (!asked(name)) continue;
+      reach(readKey(namespaceOf(kind), name));
+      for (const each of was) reach(readKey('former', each));
+      if (this.isJudged(declaration)) reached.add(name);
+    }
+    for (const { object } of block.evidence) if (asked(object)) reach(readKey('evidence', object));
+    for (const field of block.plan?.fields.keys() ?? []) {
+      if (asked(field)) reach(readKey('plan', field));
+    }
+    // A set goes on to what is added to it meanwhile.
+    for (const object of reached) reach(readKey('result', object));
+    return reached;
+  }
+
   /** Asks for what links are made of, and for no verdict. */
   fibresNeeded(cable: string): number {
     for (const { modelling } of this.#judgements.values()) this.#settle(modelling);

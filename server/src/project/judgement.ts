@@ -81,13 +81,16 @@ export class Judgement {
     // Made of links, whose results they are foretold from.
     const crosses = declaration.kind === 'channel' || declaration.kind === 'ring';
     const urgent = () => bench.urgent(declaration);
+    const object = declaration.name;
     this.modelling = {
+      object,
       stage: crosses ? stages.models : stages.judgements,
       place: declaration.namePlace,
       urgent,
       run: () => this.#build(),
     };
     this.judging = {
+      object,
       stage: crosses ? stages.channels : stages.judgements,
       place: declaration.namePlace,
       urgent,

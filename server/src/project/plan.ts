@@ -314,6 +314,14 @@ export class LivePlan implements Plan {
     return declared ? this.engine.madeOf(declared) : [];
   }
 
+  reach(id: BlockId, only?: string): readonly string[] {
+    const declared = this.#ground.documentOf(id)?.declaredIn(id);
+    if (!declared) return [];
+    const reached = this.engine.reachOf(declared, only);
+    if (reached.size < 2) return [...reached];
+    return this.#namesInOrder().filter((name) => reached.has(name));
+  }
+
   madeWith(kind: DeclaredKind, name: string): readonly string[] {
     const declaration = this.engine.scope().find(kind, name);
     if (!declaration) return [];
@@ -451,6 +459,6 @@ function familyOf(kind: NameKind): string {
   return isDeclared(kind) ? namespaceOf(kind) : kind;
 }
 
-function named({ kind, name, title, place, namePlace, origin }: Declaration): NamedThing {
+export function named({ kind, name, title, place, namePlace, origin }: Declaration): NamedThing {
   return { kind, name, place, namePlace, origin, ...(title === undefined ? {} : { title }) };
 }

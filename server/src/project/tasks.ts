@@ -10,6 +10,8 @@ export interface Task {
   readonly place?: Place;
   /** Tasks of lower stages run first. */
   readonly stage: number;
+  /** Name of what it judges, if it judges anything. */
+  readonly object?: string;
   /** Whether someone is looking at the file it belongs to. */
   urgent(): boolean;
   run(): void;

@@ -137,6 +137,12 @@ export interface Plan {
   tried(object: string, edits?: readonly PlacedEdit[]): EvaluationInput | undefined;
   /** Names of the links, channels and rings that are made of what a block declares. */
   madeOf(block: BlockId): readonly string[];
+  /**
+   * Names of the links, channels, rings and sections that are made of, or judged
+   * with, what a block declares, in order of the text; with a name, only by that
+   * declaration of it, by the evidence of that object or by that field of the plan.
+   */
+  reach(block: BlockId, only?: string): readonly string[];
   /** Names of those that are made with a thing of a name, such as a kind of connector. */
   madeWith(kind: 'connector', name: string): readonly string[];
   /** Names of links, channels and set-ups whose declaration or evidence stands in this block. */
