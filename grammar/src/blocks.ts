@@ -19,7 +19,13 @@ import {
 import { W } from './vocabulary/spelling.ts';
 
 /** Words that open a block inside a declaration only, so never begin one at the margin. */
-export const innerWords: ReadonlySet<string> = new Set([W.split, W.out, W.repair, W.doubts]);
+export const innerWords: ReadonlySet<string> = new Set([
+  W.split,
+  W.out,
+  W.repair,
+  W.doubts,
+  W.changes,
+]);
 
 /** Offsets in `text` of the lines that begin a declaration, ascending. */
 export function margins(text: string): number[] {

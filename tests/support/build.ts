@@ -297,6 +297,7 @@ export function settings(more: Partial<PlanSettings> = {}): PlanSettings {
     decision: { rule: 'flagged', accepting: 'marginal-pass' },
     drift: { loss: db(0.1), extended: false, closing: false, widening: false },
     doubts: {},
+    changes: [],
     adopt: [],
     silence: [],
     identify: [],

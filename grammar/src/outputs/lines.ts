@@ -8,5 +8,5 @@ const argumentsAt = 12;
 export function exampleLine(entry: WordEntry): string {
   if (entry.contexts[0] === 'file' || entry.example.endsWith('{')) return entry.example;
   const [word = '', ...rest] = entry.example.split(' ');
-  return `${word.padEnd(argumentsAt)}${rest.join(' ')}`;
+  return `${word.padEnd(argumentsAt)}${rest.join(' ')}`.trimEnd();
 }

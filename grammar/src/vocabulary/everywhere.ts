@@ -19,6 +19,7 @@ import { C, K, W } from './spelling.ts';
 const everyBlock: readonly Context[] = [
   'plan',
   'doubts',
+  'changes',
   'fibre',
   'connector',
   'splice',
@@ -52,7 +53,7 @@ const everyBlock: readonly Context[] = [
 
 /** Blocks that stand at the top level and are declarations. */
 const declared = everyBlock.filter(
-  (c) => c !== 'split' && c !== 'out' && c !== 'repair' && c !== 'doubts',
+  (c) => c !== 'split' && c !== 'out' && c !== 'repair' && c !== 'doubts' && c !== 'changes',
 );
 
 /** Blocks that can take the entries of another of their kind, with a name for the example. */

@@ -3,6 +3,7 @@
  * completion, hover, signatures, highlighting and the word pages read it.
  */
 import { cableWords } from './cables.ts';
+import { changeWords } from './changes.ts';
 import { doubtWords } from './doubts.ts';
 import { everywhere } from './everywhere.ts';
 import { evidenceWords } from './evidence.ts';
@@ -35,6 +36,7 @@ export * from './spelling.ts';
 export const vocabulary: readonly WordEntry[] = [
   ...planWords,
   ...doubtWords,
+  ...changeWords,
   ...partWords,
   ...launchWords,
   ...faceWords,

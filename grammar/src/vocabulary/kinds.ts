@@ -11,6 +11,7 @@ export type Context =
   | 'file'
   | 'plan'
   | 'doubts'
+  | 'changes'
   | 'fibre'
   | 'connector'
   | 'splice'

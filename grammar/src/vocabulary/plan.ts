@@ -182,6 +182,15 @@ export const planWords: readonly WordEntry[] = [
     { block: 'doubts' },
   ),
   word(
+    W.changes,
+    'plan',
+    '?',
+    form(),
+    'changes {',
+    'What a change of the plan needs: rules that a comparison of two states is held against, the new state by its own rules and by those of the old one, so that taking a rule away is told as well. A plan by itself is judged by none of them.',
+    { block: 'changes' },
+  ),
+  word(
     W.spares,
     'plan',
     '?',

@@ -158,6 +158,13 @@ export const W = {
   exchanged: 'exchanged',
   repeated: 'repeated',
   numbered: 'numbered',
+  // what a change of the plan needs
+  changes: 'changes',
+  noWorse: 'no-worse',
+  signed: 'signed',
+  sameLimits: 'same-limits',
+  unedited: 'unedited',
+  retested: 'retested',
   // how losses spread
   percentile: 'percentile',
   share: 'share',

@@ -116,6 +116,7 @@ function likeKinds(context: Context): readonly NameKind[] {
     case 'file':
     case 'plan':
     case 'doubts':
+    case 'changes':
     case 'links':
     case 'channels':
     case 'readings':

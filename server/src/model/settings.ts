@@ -2,9 +2,9 @@
 import type { BoundEntry } from '../../../grammar/src/bound.ts';
 import { microDb } from '../../../grammar/src/quantity/index.ts';
 import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
-import type { Scope } from './scope.ts';
+import type { PlacedEntry, Scope } from './scope.ts';
 import { silencesOf } from './terms.ts';
-import type { DecisionRule, DoubtSettings, PairPolicy, PlanSettings } from './types.ts';
+import type { ChangeRule, DecisionRule, DoubtSettings, PairPolicy, PlanSettings } from './types.ts';
 import {
   dayOf,
   has,
@@ -13,6 +13,7 @@ import {
   minutesOf,
   nameOf,
   namesOf,
+  placeIn,
   placeOf,
   shareOf,
   wavelengthOf,
@@ -66,6 +67,7 @@ export function planSettings(scope: Scope): PlanSettings {
       widening: drift ? has(drift, K.widening) : false,
     },
     doubts: doubtSettings(first(W.doubts)?.entry.body?.entries ?? []),
+    changes: changeRules(scope.plan(W.changes)[0]),
     percentile: shareOf(first(W.percentile)?.entry.slots.share),
     adopt: scope.plan(W.adopt).flatMap(({ entry }) => {
       const by = nameOf(entry.slots[K.by]);
@@ -85,6 +87,30 @@ export function planSettings(scope: Scope): PlanSettings {
     }),
     place: head && placeOf(head),
   };
+}
+
+/** Rules that can be read; what cannot is a finding at its place and asks nothing. */
+function changeRules(head: PlacedEntry | undefined): readonly ChangeRule[] {
+  return (head?.entry.body?.entries ?? []).flatMap((entry): ChangeRule[] => {
+    const place = placeIn(head!.block, entry.span);
+    switch (entry.word) {
+      case W.margin: {
+        const least = lossOf(entry.slots.loss);
+        return least === undefined ? [] : [{ rule: W.margin, least, place }];
+      }
+      case W.signed: {
+        const by = namesOf(entry.slots.by);
+        return by.length === 0 ? [] : [{ rule: W.signed, by, place }];
+      }
+      case W.noWorse:
+      case W.sameLimits:
+      case W.unedited:
+      case W.retested:
+        return [{ rule: entry.word, place }];
+      default:
+        return [];
+    }
+  });
 }
 
 function doubtSettings(entries: readonly BoundEntry[]): DoubtSettings {

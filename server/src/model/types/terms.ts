@@ -6,6 +6,7 @@ import type {
   PartsPerMillion,
   Picometres,
 } from '../../../../grammar/src/quantity/index.ts';
+import type { W } from '../../../../grammar/src/vocabulary/index.ts';
 import type { DecisionRule, Direction, PairPolicy, Place, ReferenceMethod } from './common.ts';
 import type { ApplicationType, LimitsSet } from './limits.ts';
 import type { TransceiverType } from './parts.ts';
@@ -100,6 +101,25 @@ export interface DoubtSettings {
   readonly lengthLeast?: Micrometres;
 }
 
+/** A rule of the plan for its changes; its name is the word by which it is written. */
+export type ChangeRule =
+  | {
+      readonly rule: typeof W.margin;
+      /** The least margin that a change may leave. */
+      readonly least: MicroDb;
+      readonly place: Place;
+    }
+  | {
+      readonly rule: typeof W.signed;
+      /** Who may answer a doubt, concede and withdraw. */
+      readonly by: readonly string[];
+      readonly place: Place;
+    }
+  | {
+      readonly rule: typeof W.noWorse | typeof W.sameLimits | typeof W.unedited | typeof W.retested;
+      readonly place: Place;
+    };
+
 export interface PlanSettings {
   readonly title?: string;
   readonly client?: string;
@@ -129,6 +149,8 @@ export interface PlanSettings {
     readonly widening: boolean;
   };
   readonly doubts: DoubtSettings;
+  /** What a change needs, in order of the text. */
+  readonly changes: readonly ChangeRule[];
   /** Share of links for which the spread of a loss is shown. */
   readonly percentile?: PartsPerMillion;
   readonly adopt: readonly { readonly name: string; readonly by: string; readonly on?: string }[];
