@@ -12,6 +12,7 @@ import type { FindingsView, Results } from '../view.ts';
 import { Charts } from './charts.tsx';
 import { Coverage } from './coverage.tsx';
 import { DrawingView } from './drawing.tsx';
+import { escaped } from './escaped.ts';
 import { Findings } from './findings.tsx';
 import { HeadView, Tally } from './head.tsx';
 import { heightOf } from './layout.ts';
@@ -126,8 +127,4 @@ function allRows(subject: Subject, view: typeof plainView, first: Results) {
     rows.push(...next.rows.slice(rows.length - next.from));
   }
   return rows;
-}
-
-function escaped(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 }

@@ -1,4 +1,5 @@
 /** The sheets of the page as text, for a file that must fetch nothing. */
+import changes from './changes.css';
 import charts from './charts.css';
 import colours from './colours.css';
 import drawing from './drawing.css';
@@ -6,4 +7,4 @@ import page from './page.css';
 import paper from './paper.css';
 import table from './table.css';
 
-export const sheets = [colours, page, table, drawing, charts, paper].join('\n');
+export const sheets = [colours, page, table, drawing, charts, changes, paper].join('\n');
