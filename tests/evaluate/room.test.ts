@@ -1,0 +1,438 @@
+/**
+ * The room that a design leaves, worked out by hand. Fibre of 3.0 dB/km at 850 nm
+ * and 1.5 dB/km at 1300 nm, pairs of 0.75 dB (TIA-568.3-E): a path of two pairs
+ * and 100 m loses 1.5 + 0.3 dB. The length formula is that of equipment makers'
+ * manuals: (budget − joints − reserve) ÷ dB/km; a row's terms hold together (IEEE 802.3).
+ */
+import { describe, expect, it } from 'vitest';
+import {
+  exactDb,
+  type Micrometres,
+  micrometres,
+  partsPerMillion,
+  ratePerKm,
+} from '../../grammar/src/quantity/index.ts';
+import { marginWanted, roomOf } from '../../server/src/evaluate/room.ts';
+import type {
+  ApplicationRow,
+  ApplicationType,
+  Cable,
+  Carried,
+  ConnectorType,
+  FibreType,
+  LinkModel,
+  PathElement,
+  Terms,
+  Way,
+} from '../../server/src/model/types.ts';
+import {
+  application,
+  carried,
+  connector,
+  db,
+  evidence,
+  fibre,
+  link,
+  mated,
+  metres,
+  nm,
+  place,
+  settings,
+  setup,
+  stretch,
+  when,
+} from '../support/build.ts';
+
+type Segment = Extract<PathElement, { kind: 'segment' }>;
+
+const row = (more: Partial<ApplicationRow>): ApplicationRow => ({
+  fibre: 'GLASS',
+  place: place(),
+  ...more,
+});
+const service = (
+  rows: readonly Partial<ApplicationRow>[],
+  wavelengths: ApplicationType['wavelengths'] = [{ wavelength: nm(850) }],
+): ApplicationType => ({ ...application([]), rows: rows.map(row), wavelengths });
+
+const roomsOf = (model: LinkModel, channels: readonly LinkModel[] = []) =>
+  roomOf({
+    link: model,
+    evidence: evidence(),
+    setup: () => setup(),
+    settings: settings(),
+    asOf: 1_000_000,
+    channels,
+  });
+const path = (...between: readonly PathElement[]) => [mated(), stretch(100), ...between, mated()];
+
+/** The room of one service over two pairs and 100 m, with planned cords. */
+function room(
+  rows: readonly Partial<ApplicationRow>[],
+  {
+    cords = [],
+    along = path(),
+    terms = {},
+    wavelengths,
+  }: {
+    cords?: readonly number[];
+    along?: readonly PathElement[];
+    terms?: Partial<Terms>;
+    wavelengths?: ApplicationType['wavelengths'];
+  } = {},
+) {
+  const all = roomsOf(
+    link(along, { carries: [carried(service(rows, wavelengths), cords)], ...terms }),
+  );
+  expect(all.length).toBeLessThan(2);
+  return all[0];
+}
+
+const limitedBy = (reach: number | undefined, loss: number | undefined) => ({
+  ...(reach !== undefined && { reach: metres(reach) }),
+  ...(loss !== undefined && { loss: db(loss) }),
+});
+const never = (more: Partial<ApplicationRow>, options = {}) => {
+  const found = room([row(more)], options);
+  return [found?.never, found?.longest];
+};
+const none: Micrometres = micrometres(0);
+
+describe('the room of a path', () => {
+  it('is the smaller of reach and loss, with all that they are made of', () => {
+    const type = service([limitedBy(300, 2.6)]);
+    const carries = carried(type, [3, 2]);
+    const [pairA, glass, pairB] = path() as [PathElement, Segment, PathElement];
+    const [found, ...more] = roomsOf(link([pairA, glass, pairB], { carries: [carries] }));
+    expect(more).toEqual([]);
+    expect(found).toEqual({
+      application: 'SERVICE',
+      place: carries.place,
+      row: 'GLASS, 300 m, 2.6 dB',
+      stretch: { fibre: 'GLASS', length: metres(100), place: glass.place },
+      others: metres(5),
+      byReach: { reach: metres(300), longest: metres(295) },
+      byLoss: {
+        wavelength: nm(850),
+        direction: 'A>B',
+        allowed: db(2.6),
+        // Two pairs and 5 m of cords.
+        fixed: exactDb(db(1.515)),
+        rate: ratePerKm(3_000_000),
+        // 1.085 dB ÷ 3.0 dB/km, and no micrometre more.
+        longest: micrometres(361_666_666),
+      },
+      longest: metres(295),
+      left: {
+        wavelength: nm(850),
+        // 2.6 − 1.515 − 0.3, and a tenth of 2.6 should be left.
+        loss: exactDb(db(0.785)),
+        wanted: exactDb(db(0.26)),
+        pairs: { name: 'PAIR', each: db(0.75), more: 1 },
+      },
+      recalled: false,
+    });
+  });
+
+  it('is that of the row which leaves most', () => {
+    const short = limitedBy(200, 2.6);
+    const long = limitedBy(300, 1.9);
+    // The long row ends at (1.9 − 1.5) ÷ 3.0 km, the short one by its reach.
+    for (const rows of [
+      [long, short],
+      [short, long],
+    ]) {
+      expect(room(rows)).toMatchObject({ row: 'GLASS, 200 m, 2.6 dB', longest: metres(200) });
+    }
+    // Of two that leave the same the first is named, and one that never holds is last.
+    expect(room([limitedBy(200, 2.6), limitedBy(200, 2.7)])?.row).toBe('GLASS, 200 m, 2.6 dB');
+    expect(room([limitedBy(300, 1.4), limitedBy(110, 2.6)])?.longest).toEqual(metres(110));
+  });
+
+  it('has no end where a row asks for neither', () => {
+    const found = room([{}]);
+    expect(found).toMatchObject({ row: 'GLASS' });
+    expect(found?.longest).toBeUndefined();
+    expect(found).not.toHaveProperty('byReach');
+    expect(found).not.toHaveProperty('byLoss');
+    expect(found).not.toHaveProperty('never');
+    expect(found?.left).toBeUndefined();
+    // More than any length is no less than some.
+    expect(room([limitedBy(900, undefined), {}])?.longest).toBeUndefined();
+    expect(room([limitedBy(900, undefined)])?.longest).toEqual(metres(900));
+    expect(room([limitedBy(undefined, 2.1)])?.longest).toEqual(metres(200));
+  });
+
+  it('is told of the light that ends first', () => {
+    const first = (...lights: readonly { nm: number; direction?: 'A>B' | 'B>A' }[]) => {
+      const found = room([limitedBy(undefined, 2.1)], {
+        wavelengths: lights.map((light) => ({ wavelength: nm(light.nm), ...light })),
+      });
+      return [found?.byLoss?.wavelength, found?.byLoss?.direction, found?.left?.wavelength];
+    };
+    expect(first({ nm: 1300 }, { nm: 850 })).toEqual([nm(850), 'A>B', nm(850)]);
+    expect(first({ nm: 850 }, { nm: 1300 })).toEqual([nm(850), 'A>B', nm(850)]);
+    expect(first({ nm: 850, direction: 'B>A' })).toEqual([nm(850), 'B>A', nm(850)]);
+  });
+
+  it('is not told where a length or a figure is not known', () => {
+    const unknown: PathElement = { ...(stretch(0) as Segment), deliberate: true };
+    const missing: PathElement = { ...(stretch(0) as Segment), length: undefined };
+    const strange: PathElement = { ...(stretch(50) as Segment), fibre: undefined, fibreName: 'X' };
+    const rows = [limitedBy(300, 2.6)];
+    for (const element of [unknown, missing, strange]) {
+      expect(room(rows, { along: path(element) })).toBeUndefined();
+    }
+    expect(room(rows, { along: [mated(), mated()] })).toBeUndefined();
+    // Without a figure for a pair no loss is known, whatever the reach.
+    const bare: PathElement = { kind: 'connector', name: 'BARE', place: place() };
+    const terms = { limits: [] };
+    expect(room(rows, { along: path(bare), terms })).toBeUndefined();
+    expect(room([], {})).toBeUndefined();
+    const gone: PathElement = { kind: 'link', name: 'KQ-9', turned: false, place: place() };
+    const cord = { ...stretch(3), kind: 'cord' } as unknown as PathElement;
+    const channel = { ...link([cord, gone], { carries: [carried(service(rows))] }) };
+    expect(roomsOf({ ...channel, kind: 'channel' })).toEqual([]);
+  });
+
+  it('asks of the longest stretch that is no cord, else of the longest cord', () => {
+    const long = { ...stretch(250), place: place() } as Segment;
+    expect(room([limitedBy(900, 9)], { along: path(long) })?.stretch.place).toBe(long.place);
+    const cords = room([limitedBy(900, 9)], { along: path(long), cords: [400] });
+    expect([cords?.stretch.length, cords?.others]).toEqual([metres(250), metres(500)]);
+    const twice = room([limitedBy(900, 9)], { along: path(stretch(100)) });
+    expect(twice?.others).toEqual(metres(100));
+    const cord = (length: number) =>
+      ({ ...stretch(length), kind: 'cord' }) as unknown as PathElement;
+    const carries = [carried(service([limitedBy(900, 9)]))];
+    const channel = link([cord(3), cord(7), cord(5)], { carries });
+    const [only] = roomsOf({ ...channel, kind: 'channel' });
+    expect([only?.stretch.length, only?.longest]).toEqual([metres(7), metres(892)]);
+  });
+
+  it('counts the fibre of a cable, which is longer than its sheath', () => {
+    const cable = { excess: partsPerMillion(10_000) } as Cable;
+    const helix = { ...stretch(100), cable } as Segment;
+    const found = room([limitedBy(300, undefined)], {
+      along: [mated(), helix, mated()],
+      cords: [5],
+    });
+    // 101 m of fibre and 5 m of cord; 295 m of fibre lie in 292.0792079 m of cable.
+    expect(found).toMatchObject({
+      others: metres(5),
+      byReach: { longest: micrometres(292_079_208) },
+    });
+    // 292.079208 × 1.01 = 295.00000008 m, which is 295 m to a micrometre; one more is not.
+    const grown = room([limitedBy(106, undefined)], {
+      along: [mated(), helix, mated()],
+      cords: [5],
+    });
+    expect(grown?.longest).toEqual(metres(100));
+  });
+
+  it('rests on a recalled figure where its row or a term of its loss does', () => {
+    const glass: FibreType = {
+      ...fibre,
+      attenuation: [{ wavelength: nm(850), max: ratePerKm(3_000_000), trust: 'recalled' }],
+    };
+    const along = [mated(), { ...stretch(100), fibre: glass } as Segment, mated()];
+    const recalled = (one: Partial<ApplicationRow>, over: readonly PathElement[]) =>
+      room([one], { along: over })?.recalled;
+    expect(recalled({ ...limitedBy(300, 2.6), trust: 'recalled' }, path())).toBe(true);
+    expect(recalled({ ...limitedBy(300, 2.6), trust: 'read' }, path())).toBe(false);
+    expect(recalled(limitedBy(300, 2.6), along)).toBe(true);
+    // Where loss has no part in it, its figures have none either.
+    expect(recalled(limitedBy(300, undefined), along)).toBe(false);
+  });
+});
+
+describe('a row that holds at no length', () => {
+  it('is one that the rest of the path reaches to already', () => {
+    const rest = 'the rest of the path reaches that far already';
+    expect(never(limitedBy(5, 2.6), { cords: [3, 2] })).toEqual([rest, none]);
+    expect(never(limitedBy(4, 2.6), { cords: [3, 2] })).toEqual([rest, none]);
+    expect(never(limitedBy(6, 2.6), { cords: [3, 2] })).toEqual([undefined, metres(1)]);
+  });
+
+  it('is one whose loss the rest takes', () => {
+    const taken = 'what is not this fibre takes all of the loss already';
+    expect(never(limitedBy(300, 1.4))).toEqual([taken, none]);
+    expect(never(limitedBy(300, 1.5))).toEqual([taken, none]);
+    expect(never(limitedBy(300, 1.53))).toEqual([undefined, metres(10)]);
+  });
+
+  it('is one whose connections may take less', () => {
+    const over = 'its connections alone may lose too much';
+    const joints = (connections: number) => ({
+      ...limitedBy(300, 2.6),
+      connections: db(connections),
+    });
+    expect(never(joints(1.4))).toEqual([over, none]);
+    expect(never(joints(1.5))).toEqual([undefined, metres(300)]);
+  });
+
+  it('is one that wants more loss than it can have', () => {
+    const weak = 'at no length that it reaches does it surely lose enough';
+    const glass = (least: number): FibreType => ({
+      ...fibre,
+      attenuation: [{ wavelength: nm(850), min: ratePerKm(least), max: ratePerKm(3_000_000) }],
+    });
+    const over = (least: number) => ({
+      along: [mated(), { ...stretch(100), fibre: glass(least) } as Segment, mated()],
+      cords: [5],
+    });
+    const wanting = { ...limitedBy(505, 9), min: db(1) };
+    // 500 m and 5 m of cord, which is of the same fibre: 1 dB ÷ 0.505 km = 1.98019802 dB/km.
+    expect(never(wanting, over(2_000_000))).toEqual([undefined, metres(500)]);
+    expect(never(wanting, over(1_980_199))).toEqual([undefined, metres(500)]);
+    expect(never(wanting, over(1_980_198))).toEqual([weak, none]);
+    // Without an end it can always be longer.
+    expect(never({ min: db(1) }, over(0))).toEqual([undefined, undefined]);
+  });
+});
+
+describe('what is left at the planned length', () => {
+  const pair = (name: string, loss: number): PathElement => {
+    const type: ConnectorType = { ...connector, name, loss: [{ max: db(loss) }] };
+    return { kind: 'connector', name, type, place: place() };
+  };
+  const left = (loss: number, options: Parameters<typeof room>[1] = {}, more = {}) =>
+    room([{ ...limitedBy(undefined, loss), ...more }], options)?.left;
+
+  it('may be less than nothing, and then no pair goes into it', () => {
+    expect(left(1.7)).toMatchObject({ loss: exactDb(db(-0.1)), pairs: { more: 0 } });
+    expect(left(1.8)).toMatchObject({ loss: 0n, pairs: { more: 0 } });
+    expect(left(2.549999)?.pairs?.more).toBe(0);
+    expect(left(2.55)?.pairs?.more).toBe(1);
+    expect(left(3.3)?.pairs?.more).toBe(2);
+  });
+
+  it('bears no pair more than the connections may take', () => {
+    const joints = (connections: number) =>
+      left(9, {}, { connections: db(connections) })?.pairs?.more;
+    expect([joints(1.5), joints(2.24), joints(2.25), joints(3)]).toEqual([0, 0, 1, 2]);
+    // The loss itself may end it sooner.
+    expect(left(2.55, {}, { connections: db(9) })?.pairs?.more).toBe(1);
+  });
+
+  it('is counted in the pair that is there most often', () => {
+    const named = (...names: readonly string[]) => {
+      const along = [
+        ...names.map((name) => pair(name, name === 'WIDE' ? 0.5 : 0.25)),
+        stretch(100),
+      ];
+      return left(9, { along, terms: { limits: [] } })?.pairs;
+    };
+    // 9 − 0.5 − 2 × 0.25 − 0.3 = 7.7 dB: 30 times 0.25.
+    expect(named('WIDE', 'FINE', 'FINE')).toEqual({ name: 'FINE', each: db(0.25), more: 30 });
+    expect(named('FINE', 'WIDE', 'FINE')).toEqual({ name: 'FINE', each: db(0.25), more: 30 });
+    expect(named('WIDE', 'FINE')?.name).toBe('WIDE');
+    expect(left(9, { along: [stretch(100)] })).toEqual({
+      wavelength: nm(850),
+      loss: exactDb(db(8.7)),
+      wanted: exactDb(db(0.3)),
+    });
+    expect(left(9, { along: [pair('NONE', 0), stretch(100)] })).not.toHaveProperty('pairs');
+  });
+
+  it('is the least of all light, and pairs are counted by that which bears fewest', () => {
+    const wavelengths = [{ wavelength: nm(1300) }, { wavelength: nm(850) }];
+    // 0.15 dB at 1300 nm, 0.3 dB at 850 nm: 2.4 − 1.5 leaves 0.75 and 0.6 dB.
+    expect(left(2.4, { wavelengths })).toMatchObject({
+      wavelength: nm(850),
+      loss: exactDb(db(0.6)),
+      pairs: { more: 0 },
+    });
+    expect(left(2.4, { wavelengths: [wavelengths[1]!, wavelengths[0]!] })).toMatchObject({
+      wavelength: nm(850),
+      pairs: { more: 0 },
+    });
+  });
+
+  it('should be what the plan wants, else a tenth and at most 0.3 dB', () => {
+    expect(marginWanted(db(2.6), undefined)).toBe(exactDb(db(0.26)));
+    expect(marginWanted(db(3), undefined)).toBe(exactDb(db(0.3)));
+    expect(marginWanted(db(9), undefined)).toBe(exactDb(db(0.3)));
+    expect(marginWanted(db(2.6), db(1))).toBe(exactDb(db(1)));
+    expect(left(2.6, { terms: { margin: db(0.5) } })?.wanted).toBe(exactDb(db(0.5)));
+  });
+});
+
+describe('of several paths', () => {
+  const rows = [limitedBy(300, 9)];
+  const way = (name: string, end: number, length: number): Way =>
+    ({ name, fibre: end, path: path(stretch(length)), place: place() }) as unknown as Way;
+  const tree = (more: Partial<Carried> = {}): LinkModel => ({
+    ...link(path(), { carries: [{ ...carried(service(rows)), ...more }] }, 3),
+    ways: [way('E-1', 1, 20), way('E-2', 2, 60), way('E-3', 3, 40)],
+  });
+
+  it('the one with the least room is told, by its name', () => {
+    // 100 m is the stretch; of E-2 60 m lie besides.
+    expect(roomsOf(tree())).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
+    expect(roomsOf(tree({ fibres: [1, 3] }))).toMatchObject([{ way: 'E-3', longest: metres(260) }]);
+    expect(roomsOf(tree({ fibres: [] }))).toEqual([]);
+    expect(roomsOf(link(path(), { carries: [carried(service(rows))] }))[0]).not.toHaveProperty(
+      'way',
+    );
+  });
+
+  it('a way of unknown length is left out, and so is what carries nothing that is declared', () => {
+    const unknown = { ...(stretch(0) as Segment), deliberate: true };
+    const hidden = { ...way('E-2', 2, 60), path: path(unknown) } as Way;
+    const model = { ...tree(), ways: [way('E-1', 1, 20), hidden] };
+    expect(roomsOf(model)).toMatchObject([{ way: 'E-1' }]);
+    expect(roomsOf(tree({ application: undefined }))).toEqual([]);
+  });
+
+  it('a fibre that was repaired has its own, and a dead one has none', () => {
+    const put = { name: 'REP-1', fibres: [2], on: when(500), path: [stretch(30)], place: place() };
+    const model = { ...link(path(), { carries: [carried(service(rows))] }), repairs: [put] };
+    expect(roomsOf(model)[0]?.longest).toEqual(metres(270));
+    const dead = { ...model, dead: [{ fibre: 2, because: 'crushed' }] };
+    expect(roomsOf(dead)[0]?.longest).toEqual(metres(300));
+    const other = {
+      ...model,
+      terms: { ...model.terms, carries: [{ ...carried(service(rows)), fibres: [1, 3] }] },
+    };
+    expect(roomsOf(other)[0]?.longest).toEqual(metres(300));
+  });
+
+  it('each service has its own', () => {
+    const two = [
+      { ...service([limitedBy(200, 9)]), name: 'NEAR' },
+      { ...service([limitedBy(400, 9)]), name: 'FAR' },
+    ];
+    const found = roomsOf(link(path(), { carries: two.map((type) => carried(type)) }));
+    expect(found.map((one) => [one.application, one.longest])).toEqual([
+      ['NEAR', metres(200)],
+      ['FAR', metres(400)],
+    ]);
+  });
+
+  it('what lies outside in a channel counts for the fibres that it takes', () => {
+    const model = link(path(), { carries: [carried(service(rows), [5])] });
+    const cord = { ...stretch(8), kind: 'cord' } as unknown as PathElement;
+    const crossing = (fibres: readonly number[]): PathElement => ({
+      kind: 'link',
+      name: 'KQ-1',
+      link: model,
+      turned: false,
+      fibres,
+      place: place(),
+    });
+    const channel = (fibres: readonly number[]): LinkModel => ({
+      ...link([cord, crossing(fibres)]),
+      kind: 'channel',
+      name: 'CH-1',
+    });
+    expect(roomsOf(model, [channel([1, 2])])[0]?.longest).toEqual(metres(292));
+    expect(roomsOf(model)[0]?.longest).toEqual(metres(295));
+    // Of a tree only the ends that the channel takes have its cords: 40 m and 25 m for E-3.
+    const long = { ...channel([3]), path: [{ ...cord, length: metres(25) }, crossing([3])] };
+    expect(roomsOf(tree(), [channel([3])])).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
+    expect(roomsOf(tree(), [long as LinkModel])).toMatchObject([
+      { way: 'E-3', longest: metres(235) },
+    ]);
+  });
+});
