@@ -9,6 +9,7 @@ import { effectOf, marginMove, movesVerdict } from './effects.ts';
 import { type Movement, movementsOf } from './movements.ts';
 import { objectPairs } from './objects.ts';
 import { retestsOf } from './retest.ts';
+import { ruleBreaches } from './rules.ts';
 import { emptyState, onlyEdit, withOneText } from './sides.ts';
 import { matrixOf, summaryOf } from './summary.ts';
 import {
@@ -59,14 +60,16 @@ function compared(before: PlanState, after: PlanState, edits: readonly Edit[]): 
     ),
   );
   const [was, is] = [summaryOf(before), summaryOf(after)];
+  const changes = changesOf(order, edits, movers, moved, effects);
+  const retest = retestsOf(moved, edits);
   return {
     before: headOf(before, was),
     after: headOf(after, is),
-    changes: changesOf(order, edits, movers, moved, effects),
+    changes,
     effects,
     matrix: matrixOf(was, effects),
-    retest: retestsOf(moved, edits),
-    breaches: [],
+    retest,
+    breaches: ruleBreaches({ changes, effects, retest }, before, after),
     engineering: edits.filter(({ kind }) => kind !== 'text').length,
   };
 }
