@@ -1,0 +1,56 @@
+/** Equal lines of one group, told as one with their number. */
+import type { Draft } from './draft.ts';
+
+export function folded(drafts: readonly Draft[]): readonly Draft[] {
+  const groups = new Map<string, Draft[]>();
+  for (const draft of drafts) {
+    const key = keyOf(draft);
+    const same = groups.get(key);
+    if (same) same.push(draft);
+    else groups.set(key, [draft]);
+  }
+  return [...groups.values()].map((all) => (all.length === 1 ? all[0]! : together(all)));
+}
+
+let alone = 0;
+
+function keyOf(draft: Draft): string {
+  const { group, kind, form, was, now, before, after, note } = draft;
+  if (!group) return `alone ${alone++}`;
+  return [
+    group.key,
+    group.of,
+    kind,
+    form,
+    // New things and those gone differ in what they are called: they are counted.
+    was ?? '',
+    now ?? '',
+    note ?? '',
+    before?.block.order ?? '',
+    after?.block.order ?? '',
+  ].join('\n');
+}
+
+function together(all: readonly Draft[]): Draft {
+  const first = all[0]!;
+  const { many, of } = first.group!;
+  const count = all.reduce((sum, draft) => sum + (draft.count ?? 1), 0);
+  const objects = [...new Set(all.flatMap((draft) => draft.objects ?? []))];
+  const readings = all.flatMap((draft) => draft.readings ?? []);
+  return {
+    ...first,
+    subject:
+      objects.length > 1
+        ? `${many} of ${objects.length} in ${of}, ${objects[0]} to ${objects.at(-1)}`
+        : `${many} of ${of}`,
+    ...(first.was !== undefined && { was: counted(count, first.was, objects.length) }),
+    ...(first.now !== undefined && { now: counted(count, first.now, objects.length) }),
+    count,
+    ...(objects.length > 0 && { objects }),
+    ...(readings.length > 0 && { readings }),
+  };
+}
+
+/** `2 x LC`: of several in one object; of several objects each has one. */
+const counted = (count: number, text: string, objects: number): string =>
+  objects > 1 ? text : `${count} x ${text}`;

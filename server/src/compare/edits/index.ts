@@ -1,0 +1,149 @@
+/**
+ * What the text of two states of a plan says otherwise, in the terms of the
+ * trade. Only blocks whose text differs are read: the cost follows the change.
+ */
+import type { Edit, PlanState } from '../types.ts';
+import { type Unlike, unlikeBlocks } from './blocks.ts';
+import type { Draft } from './draft.ts';
+import { evidenceEdits } from './evidence.ts';
+import { folded } from './fold.ts';
+import { identify } from './renames.ts';
+import { allBlocks, BlocksById, type HeldBlock, placeIn } from './side.ts';
+import { statementEdits } from './statements.ts';
+import { textEdit } from './text.ts';
+import { type Sides, thingEdits } from './things.ts';
+import { unitsOf } from './units.ts';
+import { printEntry } from './values.ts';
+
+/** In no order of importance; the one of kind `text`, if there is one, stands last. */
+export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
+  const unlike = unlikeBlocks(allBlocks(before), allBlocks(after));
+  const old = unitsOf(unlike.before);
+  const now = unitsOf(unlike.after);
+  const identities = identify(old, now);
+  const sides: Sides = {
+    before,
+    after,
+    blocksBefore: new BlocksById(before),
+    blocksAfter: new BlocksById(after),
+    naming: identities.naming,
+  };
+  const drafts = folded([
+    ...thingEdits(old, now, identities, sides),
+    ...evidenceEdits(old, now, sides),
+    ...statementEdits(old, now, sides),
+    ...includeEdits(old.includes, now.includes),
+    ...movedEdits(unlike),
+  ]);
+  const told = new Set<HeldBlock>();
+  for (const draft of drafts) {
+    if (draft.before) told.add(draft.before.block);
+    if (draft.after) told.add(draft.after.block);
+  }
+  const text = textEdit(unlike, told, sides);
+  const edits = drafts.map((draft) => finished(draft, sides));
+  return text ? [...edits, text] : edits;
+}
+
+/** Places and reach of an edit looked up. */
+function finished(draft: Draft, sides: Sides): Edit {
+  const { kind, form, subject, was, now, note, before, after, readings, guard } = draft;
+  const placeBefore = before && placeIn(sides.before, before);
+  const placeAfter = after && placeIn(sides.after, after);
+  return {
+    kind,
+    form,
+    subject,
+    ...(was !== undefined && { was }),
+    ...(now !== undefined && { now }),
+    ...(note !== undefined && { note }),
+    ...(placeBefore && { before: placeBefore }),
+    ...(placeAfter && { after: placeAfter }),
+    blocks: {
+      ...(before && { before: before.block.view.id }),
+      ...(after && { after: after.block.view.id }),
+    },
+    reach: reachOf(draft, sides),
+    ...(readings && readings.length > 0 && { readings }),
+    count: draft.count ?? 1,
+    ...(guard && { guard }),
+  };
+}
+
+function reachOf({ before, after, objects }: Draft, sides: Sides): readonly string[] {
+  const reached = new Set<string>();
+  for (const [state, spot] of [
+    [sides.before, before],
+    [sides.after, after],
+  ] as const) {
+    if (!spot) continue;
+    // By one name, or by any of the block.
+    for (const only of objects ?? [undefined]) {
+      for (const name of state.reach(spot.block.view.id, only)) reached.add(name);
+    }
+  }
+  return [...reached];
+}
+
+// ---- files
+
+function includeEdits(
+  before: readonly { readonly block: HeldBlock; readonly entry: Entry }[],
+  after: readonly { readonly block: HeldBlock; readonly entry: Entry }[],
+): readonly Draft[] {
+  const said = (one: { readonly block: HeldBlock; readonly entry: Entry }) =>
+    printEntry(one.entry, 'file', one.block.view.text);
+  const old = before.map(said);
+  const now = after.map(said);
+  return [
+    ...before
+      .filter((one) => !now.includes(said(one)))
+      .map(
+        (one): Draft => ({
+          kind: 'identity',
+          form: 'gone',
+          subject: 'file taken in',
+          was: said(one),
+          before: { block: one.block, span: one.entry.span },
+        }),
+      ),
+    ...after
+      .filter((one) => !old.includes(said(one)))
+      .map(
+        (one): Draft => ({
+          kind: 'identity',
+          form: 'new',
+          subject: 'file taken in',
+          now: said(one),
+          after: { block: one.block, span: one.entry.span },
+        }),
+      ),
+  ];
+}
+
+type Entry = ReturnType<HeldBlock['view']['bound']>['entries'][number];
+
+/** Blocks that stand in another file, told once for each two files. */
+function movedEdits({ moved }: Unlike): readonly Draft[] {
+  const between = new Map<string, (typeof moved)[number][]>();
+  for (const pair of moved) {
+    const key = `${pair.before.path}\n${pair.after.path}`;
+    const same = between.get(key);
+    if (same) same.push(pair);
+    else between.set(key, [pair]);
+  }
+  return [...between.values()].map((pairs): Draft => {
+    const { before, after } = pairs[0]!;
+    const span = { start: 0, end: 0 };
+    return {
+      kind: 'identity',
+      form: 'moved',
+      subject: `file of ${pairs.length} declaration${pairs.length === 1 ? '' : 's'}`,
+      was: before.path,
+      now: after.path,
+      before: { block: before, span },
+      after: { block: after, span },
+      count: pairs.length,
+    };
+  });
+}

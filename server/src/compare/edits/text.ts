@@ -1,0 +1,69 @@
+/** What of the text differs and says nothing else: layout, order, comments, other units for the same value. */
+import type { Edit } from '../types.ts';
+import type { Unlike } from './blocks.ts';
+import { type HeldBlock, placeIn } from './side.ts';
+import type { Sides } from './things.ts';
+
+/** One edit for all of it, or none; `told` are blocks of which something else was told. */
+export function textEdit(
+  { before, after, reordered }: Unlike,
+  told: ReadonlySet<HeldBlock>,
+  sides: Pick<Sides, 'before' | 'after'>,
+): Edit | undefined {
+  const old = before.filter((block) => !told.has(block));
+  const now = after.filter((block) => !told.has(block));
+  const lines = unlike(old.flatMap(linesOf), now.flatMap(linesOf));
+  const comments = unlike(before.flatMap(commentsOf), after.flatMap(commentsOf));
+  const count = Math.max(lines, comments);
+  if (count === 0 && reordered.length === 0) return undefined;
+
+  const places = [...now, ...reordered];
+  const first = places[0];
+  const firstOld = old[0];
+  const files = new Set([...old, ...places].map(({ path }) => path));
+  const said = [
+    lines > 0 && counted(lines, 'line'),
+    comments > 0 && counted(comments, 'comment'),
+    reordered.length > 0 && `${counted(reordered.length, 'declaration')} in another order`,
+  ].filter(Boolean);
+  const span = { start: 0, end: 0 };
+  const placeBefore = firstOld && placeIn(sides.before, { block: firstOld, span });
+  const placeAfter = first && placeIn(sides.after, { block: first, span });
+  return {
+    kind: 'text',
+    form: 'changed',
+    subject: 'layout, order and comments',
+    note: `${said.join(', ')}${files.size > 0 ? ` in ${counted(files.size, 'file')}` : ''}: no engineering change.`,
+    ...(placeBefore && { before: placeBefore }),
+    ...(placeAfter && { after: placeAfter }),
+    blocks: {
+      ...(firstOld && { before: firstOld.view.id }),
+      ...(first && { after: first.view.id }),
+    },
+    reach: [],
+    count: Math.max(count, reordered.length),
+  };
+}
+
+const linesOf = ({ view }: HeldBlock): string[] =>
+  view.text.split('\n').filter((line) => line.trim() !== '');
+
+const commentsOf = ({ view }: HeldBlock): string[] =>
+  view.bound().tree.comments.map(({ span }) => view.text.slice(span.start, span.end).trim());
+
+/** How many of two lists are in one of them only: the greater of both sides. */
+function unlike(before: readonly string[], after: readonly string[]): number {
+  const counts = new Map<string, number>();
+  for (const text of before) counts.set(text, (counts.get(text) ?? 0) + 1);
+  let fresh = 0;
+  for (const text of after) {
+    const left = counts.get(text) ?? 0;
+    if (left > 0) counts.set(text, left - 1);
+    else fresh++;
+  }
+  const gone = [...counts.values()].reduce((sum, count) => sum + count, 0);
+  return Math.max(gone, fresh);
+}
+
+const counted = (count: number, what: string): string =>
+  `${count} ${what}${count === 1 ? '' : 's'}`;
