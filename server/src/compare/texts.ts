@@ -24,6 +24,8 @@ export interface Texts {
 export interface ComparedPlan {
   /** Path of the plan's own file, as it is now; of a plan that is gone as it was. */
   readonly root: string;
+  /** Path of its own file as it was; it may have moved. */
+  readonly formerRoot?: string;
   readonly before?: PlanState;
   readonly after?: PlanState;
   readonly comparison: Comparison;
@@ -55,18 +57,14 @@ export function compareTexts({ before, after, asOf }: TextsToCompare): readonly 
   const now = project.plans.map((plan) =>
     sideOf(plan, project, stateOf(plan, project, after.label)),
   );
-  return pairs(old, now).map(({ before: was, after: is }) =>
-    compared(was?.state, is?.state, (is ?? was)!.root),
-  );
+  return pairs(old, now).map(({ before: was, after: is }) => compared(was, is, (is ?? was)!.root));
 }
 
-function compared(
-  before: PlanState | undefined,
-  after: PlanState | undefined,
-  root: string,
-): ComparedPlan {
+function compared(was: Side | undefined, is: Side | undefined, root: string): ComparedPlan {
+  const [before, after] = [was?.state, is?.state];
   return {
     root,
+    ...(was && { formerRoot: was.root }),
     ...(before && { before }),
     ...(after && { after }),
     comparison: before && after ? compare(before, after) : compareOneSided(before, after),
