@@ -100,6 +100,14 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
   },
   {
     ...forBrowser,
+    from: 'client/src/preview/page/changes.tsx',
+    to: 'changes.js',
+    format: 'iife',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+  },
+  {
+    ...forBrowser,
     from: 'client/src/extension.browser.ts',
     to: 'extension.browser.js',
     format: 'cjs',
@@ -142,6 +150,8 @@ function stageExtension(): void {
     'pdf.cjs',
     'preview.js',
     'preview.css',
+    'changes.js',
+    'changes.css',
     'extension.browser.js',
     'server.browser.js',
   ]) {

@@ -21,6 +21,7 @@ export const commands: readonly Command[] = [
   { id: 'linkwright.layOutReadings', title: 'Lay out readings', when: inPlan },
   { id: 'linkwright.enterReadings', title: 'Enter readings', when: inPlan },
   { id: 'linkwright.pasteReadings', title: 'Paste readings', when: inPlan },
+  { id: 'linkwright.compareRevision', title: 'Compare with a revision' },
   { id: 'linkwright.importReadings', title: 'Import readings', when: inPlan },
   { id: 'linkwright.showLimit', title: 'Show how this limit is built', when: inPlan },
   { id: 'linkwright.writeFieldSheet', title: 'Write field sheet', when: inPlan },
@@ -73,6 +74,12 @@ const settings = {
     description:
       'Your name as it stands in records. New blocks of readings say it; asked for once where it is empty.',
   },
+  'linkwright.sinceLastCommit': {
+    type: 'boolean',
+    default: true,
+    order: 7,
+    description: 'Say at a link in the text what changed in it since the last commit.',
+  },
   'linkwright.severities': {
     type: 'object',
     default: {},
@@ -100,7 +107,11 @@ export function extensionManifest(staged: ReadonlySet<string>, browser: boolean)
     main: './dist/extension.cjs',
     ...(browser ? { browser: './dist/extension.browser.js' } : {}),
     // The language and the commands activate by being contributed (VS Code 1.74 and later).
-    activationEvents: ['onWebviewPanel:linkwright.results', 'workspaceContains:**/*.lwl'],
+    activationEvents: [
+      'onWebviewPanel:linkwright.results',
+      'onWebviewPanel:linkwright.changes',
+      'workspaceContains:**/*.lwl',
+    ],
     extensionKind: ['workspace'],
     capabilities: {
       untrustedWorkspaces: { supported: true },

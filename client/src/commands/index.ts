@@ -1,7 +1,10 @@
 /** Every command by its identifier; each stands in its own file. */
 import * as vscode from 'vscode';
+import type { ChangesPanels } from '../preview/changes-panel.ts';
 import type { ResultsPanels } from '../preview/panel.ts';
+import type { BesideHead } from '../revisions/beside-head.ts';
 import type { Server } from '../server.ts';
+import { compareRevision } from './compare-revision.ts';
 import { enterReadings } from './enter-readings.ts';
 import { importReadings } from './import-readings.ts';
 import { layOutReadings } from './lay-out-readings.ts';
@@ -19,6 +22,8 @@ export interface Surroundings {
   readonly context: vscode.ExtensionContext;
   readonly server: Server;
   readonly panels: ResultsPanels;
+  readonly changes: ChangesPanels;
+  readonly besideHead: BesideHead;
 }
 
 export type Command = (around: Surroundings, ...words: unknown[]) => unknown;
@@ -31,6 +36,7 @@ const commands: Readonly<Record<string, Command>> = {
   'linkwright.pasteReadings': pasteReadings,
   'linkwright.importReadings': importReadings,
   'linkwright.showLimit': showLimit,
+  'linkwright.compareRevision': compareRevision,
   'linkwright.writeFieldSheet': writeFieldSheet,
   'linkwright.writeAcceptanceRecord': writeAcceptanceRecord,
   'linkwright.newPlan': newPlan,

@@ -16,7 +16,7 @@ export const openResults: Command = ({ panels }, uri, object) => {
   );
 };
 
-function planInSight(): string | undefined {
+export function planInSight(): string | undefined {
   const seen = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];
   const documents = [...seen.map((editor) => editor?.document), ...vscode.workspace.textDocuments];
   return documents.find((each) => each?.languageId === 'linkwright')?.uri.toString();

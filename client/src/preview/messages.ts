@@ -13,6 +13,8 @@ const fromPage = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('ask'), id: z.number(), question: z.unknown() }),
   /** Show a place in the text. */
   z.object({ kind: z.literal('show'), uri: z.string(), range }),
+  /** Show a place in a text as it was at the revision compared with. */
+  z.object({ kind: z.literal('was'), uri: z.string(), range }),
   /** Put a fix into the text. */
   z.object({
     kind: z.literal('edit'),

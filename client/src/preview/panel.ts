@@ -7,6 +7,7 @@
 import * as vscode from 'vscode';
 import type { Server } from '../server.ts';
 import { showRange } from '../show-range.ts';
+import { framed, frameOf } from './frame.ts';
 import { type FromPage, readFromPage, type ToPage } from './messages.ts';
 
 const viewType = 'linkwright.results';
@@ -36,13 +37,14 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
   function adopt(panel: vscode.WebviewPanel, uri: string): OpenPanel {
     const one: OpenPanel = { panel, uri, waiting: [] };
     open.set(panel, one);
-    panel.webview.options = {
-      enableScripts: true,
-      localResourceRoots: [vscode.Uri.joinPath(context.extensionUri, 'dist')],
-    };
+    panel.webview.options = framed(context.extensionUri);
     panel.onDidDispose(() => open.delete(panel));
     panel.webview.onDidReceiveMessage((raw: unknown) => receive(one, raw));
-    panel.webview.html = pageOf(panel.webview, context.extensionUri, uri);
+    panel.webview.html = frameOf(panel.webview, context.extensionUri, {
+      bundle: 'preview',
+      title: 'Results',
+      data: { plan: uri },
+    });
     return one;
   }
 
@@ -67,6 +69,8 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
         return;
       case 'show':
         await showRange(message.uri, message.range);
+        return;
+      case 'was':
         return;
       case 'edit':
         await applyEdits(message.edits);
@@ -164,41 +168,4 @@ async function saveText(
     title: 'Export readings',
   });
   if (target) await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(text));
-}
-
-/** The frame of the page: nothing is loaded but our own script and style, nothing leaves it. */
-function pageOf(webview: vscode.Webview, extension: vscode.Uri, uri: string): string {
-  const nonce = freshNonce();
-  const dist = vscode.Uri.joinPath(extension, 'dist');
-  const script = webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview.js'));
-  const style = webview.asWebviewUri(vscode.Uri.joinPath(dist, 'preview.css'));
-  const policy = [
-    "default-src 'none'",
-    `script-src 'nonce-${nonce}'`,
-    `style-src ${webview.cspSource}`,
-    `font-src ${webview.cspSource}`,
-    `img-src ${webview.cspSource} data:`,
-  ].join('; ');
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${style}">
-<title>Results</title>
-</head>
-<body data-plan="${escapeAttribute(uri)}">
-<main id="page"></main>
-<script nonce="${nonce}" src="${script}"></script>
-</body>
-</html>`;
-}
-
-function freshNonce(): string {
-  return crypto.randomUUID().replaceAll('-', '');
-}
-
-function escapeAttribute(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
 }

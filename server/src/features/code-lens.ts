@@ -2,12 +2,17 @@ import type { CodeLens, CodeLensParams } from 'vscode-languageserver-protocol';
 import type { LinkResult } from '../evaluate/result.ts';
 import type { BlockView, DocumentView } from '../project/types.ts';
 import { feature, subject } from './feature.ts';
+import { type Since, sinceThen } from './since.ts';
 import { verdictInWords } from './wording.ts';
 
 /** Lenses of a file beyond this number cost more than they tell; the results view has them all. */
 const MOST = 500;
 
-/** Above a link: its verdict and what is still to test, opening the results at that link. */
+/**
+ * Above a link: its verdict and what is still to test, opening the results at that
+ * link; where it changed since the revision that the text is looked at beside,
+ * what it is and was, opening the changes there.
+ */
 export const codeLens = feature<CodeLensParams, CodeLens[]>({
   method: 'textDocument/codeLens',
   capabilities: { codeLensProvider: { resolveProvider: false } },
@@ -20,16 +25,37 @@ export const codeLens = feature<CodeLensParams, CodeLens[]>({
       for (const result of plan.resultsIn(block.id)) {
         if (result.link.row) continue;
         const lens = lensOf(document, block, result, textDocument.uri);
-        if (lenses.length === MOST - 1) {
+        if (lenses.length >= MOST - 1) {
           lenses.push(asLast(lens));
           return lenses;
         }
         lenses.push(lens);
+        const since = sinceThen(session, plan, result);
+        if (since) lenses.push(changedLens(lens, since, result, textDocument.uri));
       }
     }
     return lenses;
   },
 });
+
+const changed = new WeakMap<CodeLens, { readonly since: Since; readonly lens: CodeLens }>();
+
+/** Kept with the link's own lens. */
+function changedLens(own: CodeLens, since: Since, { link }: LinkResult, uri: string): CodeLens {
+  const there = changed.get(own);
+  if (there?.since === since) return there.lens;
+  const { words, revision } = since;
+  const lens: CodeLens = {
+    range: own.range,
+    command: {
+      title: words === 'new' ? `new since ${revision}` : `changed since ${revision}: ${words}`,
+      command: 'linkwright.compareRevision',
+      arguments: [uri, revision, link.name],
+    },
+  };
+  changed.set(own, { since, lens });
+  return lens;
+}
 
 interface Kept {
   readonly tree: object;

@@ -5,6 +5,7 @@
  */
 import type { ServerCapabilities } from 'vscode-languageserver-protocol';
 import type { DocumentView, Plan, Project } from '../project/types.ts';
+import type { Earlier } from './earlier.ts';
 
 /** What the user may set; each has a default, so that no setting is needed. */
 export interface FeatureSettings {
@@ -25,6 +26,8 @@ export interface Session {
   readonly settings: FeatureSettings;
   /** True where the client said it can; for instance snippets in completion. */
   readonly snippets: boolean;
+  /** Revisions that plans are compared with; there where an editor asks. */
+  readonly earlier?: Earlier;
 }
 
 /** Long work: whether somebody stopped it, and how far it is. */

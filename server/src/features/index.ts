@@ -1,6 +1,7 @@
 /** All features of the server. The wiring registers each under its method and merges the capabilities. */
 import { codeActions } from './code-actions.ts';
 import { codeLens } from './code-lens.ts';
+import { comparison, earlierText } from './comparison.ts';
 import { completion } from './completion.ts';
 import { coverage } from './coverage.ts';
 import { definition } from './definition.ts';
@@ -56,6 +57,8 @@ export const features: readonly Feature<any, unknown>[] = [
   fibreTests,
   results,
   papers,
+  comparison,
+  earlierText,
   documentLinks,
   formatting,
   rangeFormatting,

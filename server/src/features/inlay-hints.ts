@@ -10,10 +10,12 @@ import { reelsInWords } from './cable-fibres.ts';
 import { eventRows } from './event-wording.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { portsInWords } from './fibre-ports.ts';
+import { sinceThen } from './since.ts';
 import { limitsInWords, linkInWords, rowInWords } from './wording.ts';
 
 /**
- * What stands beside the text: limit and margin at the end of a link's line,
+ * What stands beside the text: limit and margin at the end of a link's line, and
+ * what its verdict was where it is another since the revision compared with,
  * the length of a cable of reels at the end of its own,
  * the limits at a `columns` line, the verdict at the end of a row of readings,
  * with the ports of its fibre where they bear other numbers.
@@ -59,7 +61,9 @@ function* hintsOf(
     const { link } = result;
     const declared = link.row ?? link.namePlace;
     if (declared.block === block.id) {
-      const words = linkInWords(result, places);
+      const words = [linkInWords(result, places), sinceThen(session, plan, result)?.verdict]
+        .filter(Boolean)
+        .join(' · ');
       if (words) yield atLineEnd(document, block, declared, words);
     }
     for (const [row, readings] of rowsIn(block, result)) {

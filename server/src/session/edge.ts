@@ -2,6 +2,7 @@
 import type { Connection } from 'vscode-languageserver';
 import type { FileSource } from '../project/files.ts';
 import type { Now } from '../project/instant.ts';
+import type { FilesThen } from './earlier.ts';
 
 export interface Edge {
   readonly connection: Connection;
@@ -13,4 +14,16 @@ export interface Edge {
   yielding(then: () => void): void;
   /** Now, by the machine's clock. */
   clock(): Now;
+  /**
+   * A revision of what lies in a folder; left out where there is no git to ask.
+   * What goes wrong is said in a sentence for people.
+   */
+  readonly history?: History;
+}
+
+export interface History {
+  /** The commit that a revision means now. */
+  commit(folder: string, revision: string): Promise<string>;
+  /** Every plan file of the folder then, under the address that it has now. */
+  files(folder: string, commit: string): Promise<FilesThen['files']>;
 }

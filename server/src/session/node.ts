@@ -3,6 +3,7 @@ import { type Connection, createConnection, ProposedFeatures } from 'vscode-lang
 import { DiskFiles } from '../project/disk.ts';
 import type { FileSource } from '../project/files.ts';
 import { nowOf } from '../project/instant.ts';
+import { gitHistory } from './git-history.ts';
 import { LentFiles } from './lent-files.ts';
 import { startSession } from './session.ts';
 import { TextWriter } from './writer.ts';
@@ -16,6 +17,7 @@ export function serve(): void {
     now: () => performance.now(),
     yielding: (then) => setImmediate(then),
     clock: () => nowOf(new Date()),
+    history: gitHistory,
   });
 }
 

@@ -17,13 +17,16 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
   TextDocuments,
+  WatchKind,
 } from 'vscode-languageserver';
 import { codeLens } from '../features/code-lens.ts';
 import { defaultSettings, type Session, type Work } from '../features/feature.ts';
 import { features } from '../features/index.ts';
 import { inlayHints } from '../features/inlay-hints.ts';
+import { sinceThen } from '../features/since.ts';
 import { planEnding } from '../project/files.ts';
 import {
+  isWithin,
   type LiveDocument,
   LiveProject,
   loadFolders,
@@ -32,6 +35,7 @@ import {
   standsAlone,
 } from '../project/index.ts';
 import { parseInstant } from '../project/instant.ts';
+import { EarlierStates } from './earlier.ts';
 import type { Edge } from './edge.ts';
 import { Progress } from './progress.ts';
 import { Publishing, sameDiagnostics } from './publish.ts';
@@ -42,6 +46,9 @@ const slice = 8;
 
 /** Questions whose answers stand in the text until the editor asks again. */
 const showsResults: ReadonlySet<string> = new Set([codeLens.method, inlayHints.method]);
+
+/** Milliseconds without work after which the revision beside the text has its turn. */
+const idle = 250;
 
 const watched = `**/*${planEnding}`;
 
@@ -58,6 +65,7 @@ class EditorSession {
   /** What was published last, so that only changed files are published again. */
   readonly #published = new Map<string, readonly Diagnostic[]>();
   readonly #publishing: Publishing;
+  readonly #earlier: EarlierStates;
   #settings: SessionSettings = { features: defaultSettings, severities: {} };
   #folders: readonly string[] = [];
   #can: InitializeParams['capabilities'] = {};
@@ -73,6 +81,9 @@ class EditorSession {
   /** Something that results are shown in was answered before all was judged. */
   #early = false;
   #down = false;
+  #idling: ReturnType<typeof setTimeout> | undefined;
+  /** Something that stands in the text is known to be another than it was. */
+  #news = false;
 
   constructor(edge: Edge) {
     this.#edge = edge;
@@ -83,6 +94,11 @@ class EditorSession {
     );
     const project = this.#project;
     this.#publishing = new Publishing(project);
+    this.#earlier = new EarlierStates(
+      project,
+      () => this.#asOf ?? edge.clock(),
+      () => this.#folders,
+    );
     this.#documents = new TextDocuments<LiveDocument>({
       create: (uri, _language, version, text) => {
         this.#spelling.set(sameAddress(uri), uri);
@@ -98,6 +114,7 @@ class EditorSession {
     connection.onInitialized(() => this.#initialized());
     connection.onShutdown(() => {
       this.#down = true;
+      clearTimeout(this.#idling);
     });
     connection.onDidChangeConfiguration(({ settings }) => this.#configure(settings));
     connection.onDidChangeWatchedFiles(({ changes }) =>
@@ -143,7 +160,8 @@ class EditorSession {
     if (this.#can.workspace?.didChangeWatchedFiles?.dynamicRegistration) {
       this.#ask(
         connection.client.register(DidChangeWatchedFilesNotification.type, {
-          watchers: [{ globPattern: watched }],
+          // A folder that goes is told as one, without the files in it.
+          watchers: [{ globPattern: watched }, { globPattern: '**/*', kind: WatchKind.Delete }],
         }),
       );
     }
@@ -198,8 +216,12 @@ class EditorSession {
   ): Promise<void> {
     for (const { uri, type } of changes) {
       const address = sameAddress(uri);
-      if (!address.endsWith(planEnding) && !this.#project.has(address)) continue;
       const gone = type === FileChangeType.Deleted;
+      if (gone) {
+        const within = [...this.#project.uris].filter((each) => isWithin(each, address));
+        this.#project.putAll(within.map((each) => [each, undefined]));
+      }
+      if (!address.endsWith(planEnding) && !this.#project.has(address)) continue;
       this.#project.put(address, gone ? undefined : await this.#edge.files.read(address));
     }
     await this.#loadWanted();
@@ -245,12 +267,45 @@ class EditorSession {
       });
     }
     this.#edge.connection.onRequest(
+      'linkwright/takeRevision',
+      async ({ uri, revision, beside }: RevisionWanted): Promise<RevisionTaken> => {
+        await this.#loaded;
+        try {
+          return { commit: await this.#takeRevision(uri, revision, beside === true) };
+        } catch (error) {
+          return { because: error instanceof Error ? error.message : String(error) };
+        }
+      },
+    );
+    this.#edge.connection.onRequest('linkwright/leaveRevision', () => {
+      this.#earlier.leave();
+      this.#refresh();
+      return null;
+    });
+    this.#edge.connection.onRequest(
       'linkwright/libraryText',
       ({ uri }: { readonly uri: string }) => {
         const text = this.#project.libraryText(uri);
         return text === undefined ? null : { text };
       },
     );
+  }
+
+  /** Reads a revision of the folder of a plan, where it is not held already; `beside`: the text is looked at beside it. */
+  async #takeRevision(uri: string, revision: string, beside: boolean): Promise<string> {
+    const { history } = this.#edge;
+    if (!history) {
+      throw new Error(
+        'An editor in a browser has no git to ask. Open the folder on a machine that has, or compare two folders on the command line.',
+      );
+    }
+    const folder = this.#earlier.folderOf(uri);
+    const commit = await history.commit(folder, revision);
+    const held = this.#earlier.holds(folder, revision, commit);
+    const files = held ? new Map() : await history.files(folder, commit);
+    this.#earlier.take({ folder, revision, commit, files }, beside);
+    this.#whenIdle(idle);
+    return commit;
   }
 
   #workOf(method: string, token: CancellationToken): Work {
@@ -270,6 +325,7 @@ class EditorSession {
       project: this.#project,
       settings: this.#settings.features,
       snippets: this.#can.textDocument?.completion?.completionItem?.snippetSupport ?? false,
+      earlier: this.#earlier,
     };
   }
 
@@ -296,6 +352,7 @@ class EditorSession {
     if (done) {
       this.#publish(this.#project.takeChangedFiles());
       this.#tellResults();
+      this.#whenIdle(idle);
       return;
     }
     if (!this.#project.urgent) {
@@ -343,7 +400,35 @@ class EditorSession {
         }),
       );
     }
-    if (!again) return;
+    if (again) this.#refresh();
+  }
+
+  /** What was so at a revision is looked at after all else, in slices, and no message waits for it. */
+  #whenIdle(wait: number): void {
+    if (this.#down) return;
+    clearTimeout(this.#idling);
+    this.#idling = setTimeout(() => {
+      if (this.#down) return;
+      this.#heard = false;
+      // What is being worked on comes here again when it is done.
+      if (this.#waiting || this.#project.waiting > 0) return;
+      const end = this.#edge.now() + slice;
+      const done = this.#earlier.work(
+        () => this.#edge.now() >= end || this.#heard,
+        (plan, result) => {
+          this.#news ||= sinceThen(this.#view(), plan, result) !== undefined;
+        },
+      );
+      if (!done) {
+        this.#whenIdle(0);
+      } else if (this.#news) {
+        this.#news = false;
+        this.#refresh();
+      }
+    }, wait);
+  }
+
+  #refresh(): void {
     const { workspace } = this.#can;
     if (workspace?.inlayHint?.refreshSupport) {
       this.#ask(this.#edge.connection.languages.inlayHint.refresh());
@@ -362,6 +447,18 @@ class EditorSession {
     const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
     if (!this.#down) this.#edge.connection.console.warn(text);
   }
+}
+
+interface RevisionWanted {
+  readonly uri: string;
+  readonly revision: string;
+  readonly beside?: boolean;
+}
+
+/** The commit that it means, or why it cannot be had. */
+interface RevisionTaken {
+  readonly commit?: string;
+  readonly because?: string;
 }
 
 function cancelled(): ResponseError<void> {

@@ -11,9 +11,9 @@ interface EditorWindow {
 
 declare function acquireVsCodeApi(): EditorWindow;
 
-export interface Editor {
-  /** Undefined: the server could not answer. */
-  ask<Q extends Question>(question: Q): Promise<Answers[Q['ask']] | null>;
+export interface Line {
+  /** Null: the server could not answer. */
+  ask(question: object): Promise<unknown>;
   tell(message: FromPage): void;
   /** The function that it hands back stops listening. */
   hear(listener: (message: ToPage) => void): () => void;
@@ -22,7 +22,16 @@ export interface Editor {
   kept(): unknown;
 }
 
+/** The line of the results, whose questions have answers of known types. */
+export interface Editor extends Omit<Line, 'ask'> {
+  ask<Q extends Question>(question: Q): Promise<Answers[Q['ask']] | null>;
+}
+
 export function connect(): Editor {
+  return line() as Editor;
+}
+
+export function line(): Line {
   const host = acquireVsCodeApi();
   const waiting = new Map<number, { done(result: unknown): void; failed(error: Error): void }>();
   const listeners: ((message: ToPage) => void)[] = [];

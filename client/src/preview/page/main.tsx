@@ -1,12 +1,11 @@
 /** The results view: asks for what it shows, shows what it is told, and follows the cursor of the text. */
 import { render } from 'preact';
-import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Verdict } from '../../../../server/src/evaluate/result.ts';
 import type { Drawing } from '../../../../server/src/report/drawing.ts';
 import { DrawingView } from '../../../../server/src/report/page/drawing.tsx';
 import { Findings } from '../../../../server/src/report/page/findings.tsx';
 import { HeadView, Tally } from '../../../../server/src/report/page/head.tsx';
-import { type Layout, layoutFor } from '../../../../server/src/report/page/layout.ts';
 import {
   plainView,
   type Question,
@@ -24,21 +23,19 @@ import '../../../../server/src/report/page/page.css';
 import '../../../../server/src/report/page/table.css';
 import '../../../../server/src/report/page/drawing.css';
 import '../../../../server/src/report/page/charts.css';
-import { raiseContrast } from './contrast.ts';
 import { connect, type Editor } from './editor.ts';
 import { ChartsPart, CoveragePart } from './further.tsx';
 import { latestOnly } from './latest-only.ts';
+import { usePageWidth } from './page-width.ts';
 import { ResultsTable } from './results-table.tsx';
 import { Sections } from './sections.tsx';
+import { Stopped, Waiting } from './states.tsx';
+import { followTheme } from './theme.ts';
 import { type Column, columnNames } from './tools.tsx';
 import { TypedView } from './typed.tsx';
 
 /** Rows that come with the first answer. */
 const firstRows = 80;
-/** Nothing is said of waiting before this, ms. */
-const patience = 400;
-/** No drawing is narrower, px. */
-const leastWidth = 280;
 
 interface Loaded {
   readonly results: Results;
@@ -278,64 +275,6 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
   );
 }
 
-function Waiting() {
-  const [patient, setPatient] = useState(true);
-  useEffect(() => {
-    const waited = setTimeout(() => setPatient(false), patience);
-    return () => clearTimeout(waited);
-  }, []);
-  return patient ? null : (
-    <p class="status">
-      <span class="working">Judging the plan.</span>
-    </p>
-  );
-}
-
-interface StoppedProps {
-  readonly at: Date | undefined;
-  restart(): void;
-}
-
-/** What is shown may be old: since when, why, and the way on. */
-function Stopped({ at, restart }: StoppedProps) {
-  const time = at?.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
-  return (
-    <p class="status" role="status">
-      {time ? `Results are from ${time}; the` : 'The'} language server has stopped.{' '}
-      <button type="button" class="goto" onClick={restart}>
-        Restart
-      </button>
-    </p>
-  );
-}
-
-/** Layout and width of the page's inside, px; a zoomed page is a narrower one, and so is one that scrolls. */
-function usePageWidth(): { readonly layout: Layout; readonly width: number } {
-  const measure = () => {
-    const inside = document.getElementById('page')?.clientWidth ?? 0;
-    return { layout: layoutFor(window.innerWidth), width: Math.max(leastWidth, inside) };
-  };
-  const [now, setNow] = useState(measure);
-  useEffect(() => {
-    const page = document.getElementById('page');
-    if (!page) return;
-    const resized = new ResizeObserver(() =>
-      setNow((before) => {
-        const next = measure();
-        return next.layout === before.layout && next.width === before.width ? before : next;
-      }),
-    );
-    resized.observe(page);
-    return () => resized.disconnect();
-  }, []);
-  useLayoutEffect(() => {
-    for (const each of ['wide', 'middle', 'narrow']) {
-      document.body.classList.toggle(each, each === now.layout);
-    }
-  }, [now.layout]);
-  return now;
-}
-
 /** How the table was looked at before the window was reloaded. */
 function kept(editor: Editor): Partial<TableView> {
   const state = editor.kept() as Partial<TableView> | null | undefined;
@@ -359,23 +298,6 @@ function keptColumns(editor: Editor): readonly Column[] {
   const state = editor.kept() as { readonly columns?: unknown } | null | undefined;
   const kept: readonly unknown[] = Array.isArray(state?.columns) ? state.columns : [];
   return columnNames.filter((column) => kept.includes(column));
-}
-
-/** The editor says by classes of the body which theme is on; colours follow at once, contrast is looked at anew. */
-function followTheme(): void {
-  const look = () => raiseContrast(document.body);
-  const theme = () => document.body.dataset.vscodeThemeId ?? document.body.className;
-  let before = theme();
-  look();
-  new MutationObserver(() => {
-    const now = theme();
-    if (now === before) return;
-    before = now;
-    look();
-  }).observe(document.body, {
-    attributes: true,
-    attributeFilter: ['class', 'data-vscode-theme-id'],
-  });
 }
 
 const place = document.getElementById('page');
