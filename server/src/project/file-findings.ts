@@ -62,12 +62,12 @@ export function fileFindings(document: LiveDocument): readonly Finding[] {
   return findings;
 }
 
-/** Whether every line is blank or a comment; looks no further than the first that is not. */
+/** Begins, after blanks, with something that is no comment. */
+const sayingLine = /(?<![^\r\n])[^\S\r\n]*[^\s#]/u;
+
+/** Whether every line is blank or a comment; looks no further than the first block that says more. */
 function saysNothing(document: LiveDocument): boolean {
-  for (let line = 0; line < document.lineCount; line += 1) {
-    if (!/^[\s\uFEFF]*(?:#|$)/u.test(document.line(line))) return false;
-  }
-  return true;
+  return document.blocks().every(({ text }) => !sayingLine.test(text));
 }
 
 export function includeFinding(include: Include, problem: IncludeProblem): Finding {
