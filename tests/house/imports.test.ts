@@ -78,6 +78,7 @@ const table: readonly Row[] = [
       'hyparquet-writer',
     ],
   },
+  { of: 'server/src/merge', own: ['grammar/src'], packages: [] },
   {
     of: 'server/src/git',
     own: ['server/src/project/decode.ts', 'server/src/project/files.ts'],
@@ -91,6 +92,7 @@ const table: readonly Row[] = [
       'server/src/project',
       'server/src/compare',
       'server/src/git',
+      'server/src/merge',
       'server/src/report',
       'server/src/import',
       'server/src/session/node.ts',

@@ -262,9 +262,9 @@ function accepting(change: Change): Found {
   };
 }
 
-/** A withdrawal with its reason is no edit; what the guard of evidence has told is one whatever it was answered. */
-function isEdited({ kind, form, guard }: Change): boolean {
-  return (kind === 'evidence' && form !== 'new') || guard !== undefined;
+/** A withdrawal with its reason is no edit, and another kind of change. */
+function isEdited({ kind, form }: Change): boolean {
+  return kind === 'evidence' && form !== 'new';
 }
 
 function editing(change: Change): Found {
