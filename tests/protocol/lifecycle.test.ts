@@ -1,5 +1,5 @@
 /** The shipped server and the protocol itself: how a session begins, what order holds, how it ends. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -187,6 +187,25 @@ describe('files', () => {
       const codes = other.published.get(at('plan.lwl'))?.diagnostics.map(({ code }) => code);
       return codes?.includes('include-missing') ? true : undefined;
     });
+    expect(await other.stop()).toBe(0);
+  });
+
+  it('lets go of all files of a folder that is gone, which is told as one', async () => {
+    mkdirSync(join(folder, 'quay'));
+    writeFileSync(join(folder, 'plan.lwl'), `include "quay/more.lwl"\n\n${plan}`);
+    writeFileSync(join(folder, 'quay', 'more.lwl'), '# more\n');
+    const other = await ProtocolClient.start({
+      folders: [{ uri: pathToFileURL(folder).href, name: 'plans' }],
+    });
+    const codes = () =>
+      other.published.get(at('plan.lwl'))?.diagnostics.map(({ code }) => code) ?? [];
+    await other.until(() => other.published.has(at('quay/more.lwl')) || undefined);
+    expect(codes()).not.toContain('include-missing');
+    rmSync(join(folder, 'quay'), { recursive: true });
+    await other.tell('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: at('quay'), type: 3 }],
+    });
+    await other.until(() => codes().includes('include-missing') || undefined);
     expect(await other.stop()).toBe(0);
   });
 
