@@ -7,13 +7,14 @@ import { bindingFindings } from '../../../grammar/src/binding/sentences.ts';
 import { notationFindings, sentenceOf } from '../../../grammar/src/sentences.ts';
 import type { Severity } from '../../../grammar/src/tree.ts';
 import { findWord, signature, W } from '../../../grammar/src/vocabulary/index.ts';
+import { evidenceGuards } from '../checks/evidence-guard.ts';
 import { type Check, checks, type FindingKind } from '../checks/index.ts';
 import { finding, findingNames } from '../model/findings.ts';
 import { type IncludeProblem, includeFindingNames, includeMessage } from './include.ts';
 
 export interface FindingPage {
   readonly name: string;
-  readonly group: 'notation' | 'names and structure' | 'files';
+  readonly group: 'notation' | 'names and structure' | 'files' | 'comparison of two states';
   readonly kind: FindingKind;
   readonly severity: Severity;
   /** What the finding says or means. */
@@ -85,12 +86,21 @@ const ofFiles: readonly FindingPage[] = [
   ),
 ];
 
+const ofComparison = evidenceGuards.map(
+  (page): FindingPage => ({ ...page, group: 'comparison of two states' }),
+);
+
 function file(name: string, severity: Severity, says: string): FindingPage {
   return { name, group: 'files', kind: 'notation', severity, says };
 }
 
 /** Names that are no check's own; a name that both have is the check's. */
-export const otherFindings: readonly FindingPage[] = [...ofNotation, ...ofNames, ...ofFiles].filter(
+export const otherFindings: readonly FindingPage[] = [
+  ...ofNotation,
+  ...ofNames,
+  ...ofFiles,
+  ...ofComparison,
+].filter(
   ({ name }, index, all) =>
     !checks.some((check) => check.name === name) &&
     all.findIndex((other) => other.name === name) === index,
@@ -117,7 +127,7 @@ export function boundsInWords({ bounds = [] }: Check): readonly string[] {
 
 /** All findings as one page of Markdown, an anchor for each. */
 export function findingsPage(): string {
-  const groups = ['notation', 'names and structure', 'files'] as const;
+  const groups = ['notation', 'names and structure', 'files', 'comparison of two states'] as const;
   return [
     '# Findings',
     '',

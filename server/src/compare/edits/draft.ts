@@ -1,6 +1,7 @@
 /** An edit before its places and its reach are looked up. */
-import type { ChangeForm, ChangeKind, Edit, ReadingKey } from '../types.ts';
-import type { Spot } from './side.ts';
+import type { EvidenceGuardName } from '../../checks/evidence-guard.ts';
+import type { ChangeForm, ChangeKind, ReadingKey } from '../types.ts';
+import type { HeldBlock, Spot } from './side.ts';
 
 export interface Draft {
   readonly kind: ChangeKind;
@@ -15,14 +16,20 @@ export interface Draft {
   readonly count?: number;
   /** What of its block alone it concerns, as called in either state: rows, objects of evidence, a word of the plan. */
   readonly objects?: readonly string[];
+  /** Blocks of the other state that hold the rest of what it is a line of. */
+  readonly beside?: readonly HeldBlock[];
+  /** When the readings that it is of were tested, as written. */
+  readonly times?: readonly string[];
+  /** What ages readings: work or a repair that is new. */
+  readonly work?: true;
   /** Edits of one group that say the same of several things are told as one. */
-  readonly group?: { readonly key: string; readonly of: string; readonly many: string };
+  readonly group?: {
+    readonly key: string;
+    readonly of: string;
+    readonly many: string;
+    /** It is of the things themselves, new or gone. */
+    readonly whole?: true;
+  };
   /** By which rule the guard of evidence looks at it. */
-  readonly guarded?:
-    | 'reading-altered'
-    | 'reading-removed'
-    | 'reference-altered'
-    | 'reference-removed'
-    | 'path';
-  readonly guard?: Edit['guard'];
+  readonly guarded?: EvidenceGuardName | undefined;
 }

@@ -5,13 +5,22 @@
  */
 import type { BoundEntry } from '../../../../grammar/src/bound.ts';
 import { type Context, findWord, K, W } from '../../../../grammar/src/vocabulary/index.ts';
+import { nameOf } from '../../model/values.ts';
 import { type ChangeKind, changeKinds } from '../types.ts';
 import type { Draft } from './draft.ts';
 import { isBuilt, isOrdered, isRecorded, kindOf } from './kinds.ts';
 import { pathEdits } from './path.ts';
 import type { HeldBlock, Spot, Voice } from './side.ts';
 import { phraseOf, type Shown, slotPhrase } from './subjects.ts';
-import { contents, entryContent, printEntry, printValue, slotContent, slotsOf } from './values.ts';
+import {
+  contents,
+  entryContent,
+  printEntry,
+  printValue,
+  printValues,
+  slotContent,
+  slotsOf,
+} from './values.ts';
 
 /** Lines of one side, where they stand, and what they are of. */
 export interface Lines {
@@ -27,6 +36,8 @@ export interface About {
   readonly objects?: readonly string[];
   /** Each line is a field of its own, and concerns who asks for it. */
   readonly fields?: true;
+  /** Blocks of both states that it is a part of. */
+  readonly beside?: readonly HeldBlock[];
   /** Words that are told otherwise. */
   readonly untold?: ReadonlySet<string>;
 }
@@ -37,6 +48,7 @@ export function entryEdits(
   context: Context,
   about: About,
 ): readonly Draft[] {
+  const here = { ...about, beside: [before.block, after.block] };
   const told = ({ word }: BoundEntry) => !about.untold?.has(word);
   const path = (entry: BoundEntry) => isOrdered(context, entry.word);
   const pick = (lines: Lines, keep: (entry: BoundEntry) => boolean): Lines => ({
@@ -48,9 +60,9 @@ export function entryEdits(
       pick(before, (entry) => !path(entry)),
       pick(after, (entry) => !path(entry)),
       context,
-      about,
+      here,
     ),
-    ...pathEdits(pick(before, path), pick(after, path), context, about),
+    ...pathEdits(pick(before, path), pick(after, path), context, here),
   ];
 }
 
@@ -179,7 +191,7 @@ function keyedEdits(before: Lines, after: Lines, context: Context, about: About)
     else told.set(together, { old: was, now: is, shown: [(is ?? was)!.shown] });
   }
   return [...told.values()].flatMap((each) => {
-    const shown = joined(each.shown);
+    const shown = new Map([...joined(each.shown), ...alsoShown(each.old, each.now)]);
     return lineEdits(
       each.old && spoken(before, each.old.entry),
       each.now && spoken(after, each.now.entry),
@@ -188,6 +200,13 @@ function keyedEdits(before: Lines, after: Lines, context: Context, about: About)
       { shown, apart: new Set(keySlots((each.now ?? each.old)!.entry, context)) },
     );
   });
+}
+
+/** What else says which one it is: the name of a cord beside its role. */
+function alsoShown(old: Keyed | undefined, now: Keyed | undefined): Shown {
+  const [was, is] = [old, now].map((keyed) => keyed && nameOf(keyed.entry.slots.name));
+  const name = was === undefined || was === is ? is : is === undefined ? was : undefined;
+  return new Map(name === undefined ? [] : [['name', name]]);
 }
 
 /** Values of several keys, each once. */
@@ -358,10 +377,11 @@ export function lineEdits(
       after: spotOf(now),
       ...concerned(about, entry.word),
       group: groupOf(context, entry.word, about, telling),
+      ...(now && entry.word === W.repair && { work: true }),
       guarded: recorded
         ? 'reference-removed'
         : isPathWord(context, entry.word)
-          ? 'path'
+          ? 'path-changed-without-work'
           : undefined,
     },
   ];
@@ -388,7 +408,12 @@ function changedLine(
     const recorded = differ.some(
       (slot) => old.entry.slots[slot] && isRecorded(context, word, slot),
     );
-    const said = [old, now].map(({ entry, voice }) => printEntry(entry, context, voice.text, only));
+    const bare = differ.length === 1 && slotPhrase(differ[0]!) !== undefined;
+    const said = [old, now].map(({ entry, voice }) =>
+      bare && entry.slots[differ[0]!]?.length
+        ? printValues(entry.slots[differ[0]!]!, voice.text)
+        : printEntry(entry, context, voice.text, only),
+    );
     const whole = said.some((text) => text === '');
     const [was, is] = whole
       ? [old, now].map(({ entry, voice }) => printEntry(entry, context, voice.text))
@@ -403,7 +428,11 @@ function changedLine(
       after: spotOf(now),
       ...concerned(about, word),
       group: groupOf(context, word, about, telling),
-      guarded: recorded ? 'reference-altered' : isPathWord(context, word) ? 'path' : undefined,
+      guarded: recorded
+        ? 'reference-altered'
+        : isPathWord(context, word)
+          ? 'path-changed-without-work'
+          : undefined,
     });
   }
   return [...drafts, ...bodyEdits(old, now, context, about, telling)];
@@ -424,8 +453,10 @@ function bodyEdits(
     entries: entry.body?.entries ?? [],
     voice,
   });
+  const { fields, ...rest } = about;
   return entryEdits(lines(old), lines(now), inner, {
-    ...about,
+    ...rest,
+    ...(fields && { objects: [now.entry.word] }),
     label:
       context === W.plan
         ? about.label
@@ -463,9 +494,12 @@ const pathContexts: ReadonlySet<string> = new Set([
   W.out,
 ]);
 
-export function concerned({ objects, fields }: About, word: string): Pick<Draft, 'objects'> {
-  if (fields) return { objects: [word] };
-  return objects ? { objects } : {};
+export function concerned(
+  { objects, fields, beside }: About,
+  word: string,
+): Pick<Draft, 'objects' | 'beside'> {
+  const of = fields ? [word] : objects;
+  return { ...(of && { objects: of }), ...(beside && { beside }) };
 }
 
 function subject(
@@ -475,7 +509,8 @@ function subject(
   telling: Telling,
   differ: readonly string[] = [],
 ): string {
-  const slot = differ.length === 1 ? slotPhrase(differ[0]!) : undefined;
+  const slot =
+    differ.length === 1 && slotsOf(word, context).size > 1 ? slotPhrase(differ[0]!) : undefined;
   const line = telling.name ?? phraseOf(context, word, telling.shown);
   const first = slot && slot !== line ? `${slot} of ${line}` : line;
   return `${first} ${context === W.limits ? 'in' : 'of'} ${about.label}`;

@@ -9,7 +9,7 @@ import type { PlanState, ReadingKey } from '../types.ts';
 import { absent, calledOf, cellsOf, type EvidenceCell, keyOf, readingKeyOf } from './cells.ts';
 import type { Draft } from './draft.ts';
 import { entryEdits } from './entries.ts';
-import type { SaidEntry } from './side.ts';
+import type { HeldBlock, SaidEntry } from './side.ts';
 import { type Sides, voiceAfter, voiceBefore } from './things.ts';
 import type { Units } from './units.ts';
 
@@ -25,8 +25,8 @@ export function evidenceEdits(before: Units, after: Units, sides: Sides): readon
   return [
     ...alteredEdits(matched.altered, sides),
     ...asideEdits(matched.aside, sides),
-    ...wholeEdits(matched.gone, 'gone', sides),
-    ...wholeEdits(matched.fresh, 'new', sides),
+    ...wholeEdits(matched.gone, 'gone', matched.partners, sides),
+    ...wholeEdits(matched.fresh, 'new', turned(matched.partners), sides),
     ...headEdits(before.evidence, after.evidence, matched.partners, sides),
   ];
 }
@@ -40,8 +40,13 @@ interface Matched {
   readonly gone: readonly EvidenceCell[];
   readonly fresh: readonly EvidenceCell[];
   /** Blocks of the old text with the blocks that most of their cells are in now. */
-  readonly partners: ReadonlyMap<SaidEntry['block'], SaidEntry['block']>;
+  readonly partners: Partners;
 }
+
+type Partners = ReadonlyMap<HeldBlock, HeldBlock>;
+
+const turned = (partners: Partners): Partners =>
+  new Map([...partners].map(([before, after]) => [after, before]));
 
 type Attribute = 'value' | 'time' | 'set-up' | 'heading';
 
@@ -64,14 +69,23 @@ const rounds: readonly (readonly [Attribute | 'aside', (cell: EvidenceCell) => s
 ];
 
 function match(old: readonly EvidenceCell[], now: readonly EvidenceCell[]): Matched {
-  const counts = new Map<SaidEntry['block'], Map<SaidEntry['block'], number>>();
+  const counts = new Map<HeldBlock, Map<HeldBlock, number>>();
   const note = ({ before, after }: Altered) => {
-    const to = counts.get(before.block) ?? new Map<SaidEntry['block'], number>();
+    const to = counts.get(before.block) ?? new Map<HeldBlock, number>();
     counts.set(before.block, to.set(after.block, (to.get(after.block) ?? 0) + 1));
   };
   let [gone, fresh] = pairs(old, now, same, note);
   const altered: (Altered & { by: Attribute })[] = [];
   const aside: Altered[] = [];
+  const headed = exchangedColumns(gone, fresh);
+  for (const pair of headed) {
+    note(pair);
+    altered.push({ ...pair, by: 'heading' });
+  }
+  const left = new Set(headed.map(({ before }) => before));
+  const right = new Set(headed.map(({ after }) => after));
+  gone = gone.filter((cell) => !left.has(cell));
+  fresh = fresh.filter((cell) => !right.has(cell));
   for (const [by, key] of rounds) {
     [gone, fresh] = pairs(gone, fresh, key, (pair) => {
       note(pair);
@@ -85,6 +99,31 @@ function match(old: readonly EvidenceCell[], now: readonly EvidenceCell[]): Matc
     [...counts].map(([block, to]) => [block, [...to].sort(([, a], [, b]) => b - a)[0]![0]]),
   );
   return { altered, aside, gone, fresh, partners };
+}
+
+/**
+ * Columns of one block that stand under another heading, value for value: two
+ * headings were exchanged, or one was put right.
+ */
+function exchangedColumns(
+  old: readonly EvidenceCell[],
+  now: readonly EvidenceCell[],
+): readonly Altered[] {
+  const column = (cell: EvidenceCell) =>
+    [cell.what, cell.wavelength ?? '', cell.direction ?? ''].join(' ');
+  const row = (cell: EvidenceCell) =>
+    [cell.object, cell.fibre ?? '', cell.end ?? '', cell.time].join(' ');
+  const content = (cells: readonly EvidenceCell[]) =>
+    cells.map((cell) => `${row(cell)} ${cell.content}`).join('\n');
+  const columns = (cells: readonly EvidenceCell[]) =>
+    grouped(cells, (cell) => `${cell.block.order} ${column(cell)}`);
+  const left = new Map(columns(now).map((cells) => [content(cells), cells]));
+  return columns(old).flatMap((cells) => {
+    const mates = cells.length > 1 ? left.get(content(cells)) : undefined;
+    if (!mates || column(mates[0]!) === column(cells[0]!)) return [];
+    left.delete(content(cells));
+    return cells.map((before, index) => ({ before, after: mates[index]! }));
+  });
 }
 
 /** Takes pairs of equal key out of both lists, those of one key in order. */
@@ -176,13 +215,17 @@ function alteredEdit(
   return {
     kind: absence ? 'coverage' : 'evidence',
     form: 'changed',
-    subject: by === 'value' ? call : `${by === 'heading' ? 'column' : by} of ${call}`,
+    subject:
+      by === 'value'
+        ? call
+        : `${by === 'heading' ? 'column' : by} of ${one ? '' : 'readings of '}${call}`,
     was: several ? spanOf(group.map((pair) => pair.before)) : said(before, by),
     now: several ? spanOf(cells) : said(after, by),
     before: { block: before.block, span: before.span },
     after: { block: after.block, span: after.span },
     readings: keysOf([...group.map((pair) => pair.before), ...cells], sides),
     count: group.length,
+    times: timesOf(group.map((pair) => pair.before)),
     ...touched(cells),
     ...(!absence && { guarded: 'reading-altered' as const }),
   };
@@ -200,6 +243,7 @@ function spanOf(cells: readonly EvidenceCell[]): string {
 function* wholeEdits(
   cells: readonly EvidenceCell[],
   form: 'new' | 'gone',
+  partners: Partners,
   sides: Sides,
 ): Iterable<Draft> {
   for (const group of grouped(cells, (cell) => `${cell.block.order} ${cell.what === absent}`)) {
@@ -215,6 +259,8 @@ function* wholeEdits(
       note: noteOf(group),
       readings: keysOf(group, sides),
       count: group.length,
+      times: timesOf(group),
+      ...(partners.has(first.block) && { beside: [partners.get(first.block)!] }),
       ...touched(group),
       ...(!absence && form === 'gone' && { guarded: 'reading-removed' as const }),
     };
@@ -263,6 +309,10 @@ const noun = (cells: readonly EvidenceCell[]): string => {
 };
 const counted = (count: number, what: string): string =>
   `${count} ${what}${count === 1 ? '' : 's'}`;
+
+const timesOf = (cells: readonly EvidenceCell[]): string[] => [
+  ...new Set(cells.map(({ time }) => time)),
+];
 
 /** Only these objects of those that the blocks speak of. */
 function touched(cells: readonly EvidenceCell[]): Pick<Draft, 'objects'> {

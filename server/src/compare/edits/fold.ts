@@ -39,16 +39,26 @@ function together(all: readonly Draft[]): Draft {
   const readings = all.flatMap((draft) => draft.readings ?? []);
   return {
     ...first,
-    subject:
-      objects.length > 1
-        ? `${many} of ${objects.length} in ${of}, ${objects[0]} to ${objects.at(-1)}`
-        : `${many} of ${of}`,
+    subject: subjectOf(first, many, of, objects),
     ...(first.was !== undefined && { was: counted(count, first.was, objects.length) }),
     ...(first.now !== undefined && { now: counted(count, first.now, objects.length) }),
     count,
     ...(objects.length > 0 && { objects }),
     ...(readings.length > 0 && { readings }),
   };
+}
+
+function subjectOf(
+  { group, form }: Draft,
+  many: string,
+  of: string,
+  objects: readonly string[],
+): string {
+  if (objects.length < 2) return `${many} of ${of}`;
+  const which = `${objects[0]} to ${objects.at(-1)} in ${of}`;
+  return group?.whole && form !== 'changed'
+    ? `${objects.length} ${many}, ${which}`
+    : `${many} of ${objects.length}, ${which}`;
 }
 
 /** `2 x LC`: of several in one object; of several objects each has one. */

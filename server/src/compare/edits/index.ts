@@ -7,6 +7,7 @@ import { type Unlike, unlikeBlocks } from './blocks.ts';
 import type { Draft } from './draft.ts';
 import { evidenceEdits } from './evidence.ts';
 import { folded } from './fold.ts';
+import { guardOf, textOf, type Watch } from './guard.ts';
 import { identify } from './renames.ts';
 import { allBlocks, BlocksById, type HeldBlock, placeIn } from './side.ts';
 import { statementEdits } from './statements.ts';
@@ -39,15 +40,36 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
   for (const draft of drafts) {
     if (draft.before) told.add(draft.before.block);
     if (draft.after) told.add(draft.after.block);
+    for (const block of draft.beside ?? []) told.add(block);
   }
   const text = textEdit(unlike, told, sides);
-  const edits = drafts.map((draft) => finished(draft, sides));
+  const reached = drafts.map((draft) => reachOf(draft, sides));
+  const watch = watchOver(drafts, reached, sides);
+  const edits = drafts.map((draft, index) => finished(draft, reached[index]!, watch));
   return text ? [...edits, text] : edits;
 }
 
+function watchOver(
+  drafts: readonly Draft[],
+  reached: readonly (readonly string[])[],
+  sides: Sides,
+): Watch {
+  const worked = new Set<string>();
+  const remeasured = new Set<string>();
+  for (const [index, { work, form, kind, objects, readings }] of drafts.entries()) {
+    if (work) for (const name of [...(objects ?? []), ...reached[index]!]) worked.add(name);
+    if (kind === 'readings' && form === 'new') {
+      for (const key of readings ?? []) remeasured.add(textOf(key));
+    }
+  }
+  return { sides, worked, remeasured };
+}
+
 /** Places and reach of an edit looked up. */
-function finished(draft: Draft, sides: Sides): Edit {
-  const { kind, form, subject, was, now, note, before, after, readings, guard } = draft;
+function finished(draft: Draft, reach: readonly string[], watch: Watch): Edit {
+  const { sides } = watch;
+  const { kind, form, subject, was, now, note, before, after, readings } = draft;
+  const guard = guardOf(draft, reach, watch);
   const placeBefore = before && placeIn(sides.before, before);
   const placeAfter = after && placeIn(sides.after, after);
   return {
@@ -63,7 +85,7 @@ function finished(draft: Draft, sides: Sides): Edit {
       ...(before && { before: before.block.view.id }),
       ...(after && { after: after.block.view.id }),
     },
-    reach: reachOf(draft, sides),
+    reach,
     ...(readings && readings.length > 0 && { readings }),
     count: draft.count ?? 1,
     ...(guard && { guard }),

@@ -111,7 +111,7 @@ function movedEdit(
     after: { block: after.block, span: after.entries[to]!.span },
     count: moved.length,
     ...concerned(about, entry.word),
-    guarded: entry.word === W.route ? undefined : 'path',
+    guarded: entry.word === W.route ? undefined : 'path-changed-without-work',
   };
 }
 
@@ -189,7 +189,10 @@ function gapsOf(old: readonly string[], now: readonly string[]): readonly Gap[] 
   const gaps: { old: number[]; now: number[] }[] = [];
   let gap: { old: number[]; now: number[] } | undefined;
   const open = () => {
-    if (!gap) gaps.push((gap = { old: [], now: [] }));
+    if (!gap) {
+      gap = { old: [], now: [] };
+      gaps.push(gap);
+    }
     return gap;
   };
   let [i, j] = [0, 0];

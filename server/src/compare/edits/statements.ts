@@ -96,6 +96,7 @@ function whole(said: Statement, form: 'new' | 'gone'): Draft {
     subject: `${calledOf(entry.word)} ${object}`,
     ...(form === 'new' ? { now: text, after: headOf(said) } : { was: text, before: headOf(said) }),
     objects: [object, written],
+    ...(form === 'new' && entry.word === W.work && { work: true }),
   };
 }
 

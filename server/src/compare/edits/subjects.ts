@@ -107,6 +107,7 @@ const taken = (shown: Shown): string => (shown.get('date') ? ` of ${shown.get('d
 
 /** `fibre allowance of OM4 at 850 nm`, without what it stands in. */
 export function phraseOf(context: Context, word: string, shown: Shown): string {
+  if (word === '') return 'line that is not read';
   const phrase = inside[context]?.[word] ?? everywhere[word] ?? everyday;
   const text = typeof phrase === 'string' ? phrase : phrase(shown);
   if (phrase !== everyday) return text;

@@ -14,8 +14,12 @@ export function textEdit(
   const now = after.filter((block) => !told.has(block));
   const lines = unlike(old.flatMap(linesOf), now.flatMap(linesOf));
   const comments = unlike(before.flatMap(commentsOf), after.flatMap(commentsOf));
-  const count = Math.max(lines, comments);
-  if (count === 0 && reordered.length === 0) return undefined;
+  // Equal lines in another order; where even that is equal, empty lines are all.
+  const sameOrder = old.flatMap(linesOf).join('\n') === now.flatMap(linesOf).join('\n');
+  const order = lines === 0 && !sameOrder ? Math.max(old.length, now.length) : 0;
+  const empty = lines === 0 && sameOrder ? Math.max(old.length, now.length) : 0;
+  const count = Math.max(lines, comments, order);
+  if (count === 0 && reordered.length === 0 && (empty === 0 || told.size > 0)) return undefined;
 
   const places = [...now, ...reordered];
   const first = places[0];
@@ -24,6 +28,8 @@ export function textEdit(
   const said = [
     lines > 0 && counted(lines, 'line'),
     comments > 0 && counted(comments, 'comment'),
+    order > 0 && `lines of ${counted(order, 'declaration')} in another order`,
+    count === 0 && reordered.length === 0 && 'empty lines',
     reordered.length > 0 && `${counted(reordered.length, 'declaration')} in another order`,
   ].filter(Boolean);
   const span = { start: 0, end: 0 };
@@ -41,7 +47,7 @@ export function textEdit(
       ...(first && { after: first.view.id }),
     },
     reach: [],
-    count: Math.max(count, reordered.length),
+    count: Math.max(count, reordered.length, 1),
   };
 }
 

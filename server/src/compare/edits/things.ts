@@ -156,9 +156,14 @@ function wholeEdit(thing: Thing, form: 'new' | 'gone'): Draft {
     ...(form === 'new'
       ? { now: text, after: spotOf(thing) }
       : { was: text, before: spotOf(thing) }),
-    ...(isRow(thing) && { objects: [thing.name] }),
     ...(isRow(thing) && {
-      group: { key: `${form} row`, of: tableLabel(thing.head), many: `${thingKind}s` },
+      objects: [thing.name],
+      group: {
+        key: `${form} row`,
+        of: tableLabel(thing.head),
+        many: `${thingKind}s`,
+        whole: true as const,
+      },
     }),
   };
 }
@@ -309,7 +314,7 @@ function* cellEdit(
     after: { block: after.head.block, span: (is ?? after.row).span },
     ...(about.objects && { objects: about.objects }),
     group: { key: `cell ${heading}`, of: tableLabel(after.head), many: called },
-    ...(kind !== 'words' && { guarded: 'path' as const }),
+    ...(kind !== 'words' && { guarded: 'path-changed-without-work' as const }),
   };
 }
 
@@ -376,7 +381,7 @@ function* tableEdits(before: TableUnit, after: TableUnit, sides: Sides): Iterabl
       was: before.pattern,
       now: after.pattern,
       ...heads,
-      guarded: 'path',
+      guarded: 'path-changed-without-work',
     };
   }
   const holes = new Set(
@@ -395,7 +400,7 @@ function* tableEdits(before: TableUnit, after: TableUnit, sides: Sides): Iterabl
       was: was && printValues(was, before.block.view.text),
       now: is && printValues(is, after.block.view.text),
       ...heads,
-      guarded: 'path',
+      guarded: 'path-changed-without-work',
     };
   }
   yield* entryEdits(linesBefore(before, sides), linesAfter(after), after.kind, about);

@@ -1,0 +1,208 @@
+/**
+ * The guard of evidence: what was recorded is superseded, never rewritten, and
+ * a path that is another one now needs work by which its readings age. Each
+ * breach is answered in words by `silence`, by a withdrawal of the very
+ * readings, or by the work itself.
+ */
+import { W } from '../../../../grammar/src/vocabulary/index.ts';
+import { nameOf } from '../../model/values.ts';
+import type { Edit, PlanState, ReadingKey } from '../types.ts';
+import type { Draft } from './draft.ts';
+import type { HeldBlock } from './side.ts';
+import type { Sides } from './things.ts';
+
+/** What the guard looks at beside the edit itself. */
+export interface Watch {
+  readonly sides: Sides;
+  /** What work or a repair that is new reaches. */
+  readonly worked: ReadonlySet<string>;
+  /** Keys of readings that are new, by {@link textOf}. */
+  readonly remeasured: ReadonlySet<string>;
+}
+
+/** More objects than these are not counted one by one. */
+const most = 25;
+
+export function guardOf(draft: Draft, reach: readonly string[], watch: Watch): Edit['guard'] {
+  const finding = draft.guarded;
+  if (!finding) return undefined;
+  // A set-up by which nothing was measured judges nothing yet.
+  if (finding.startsWith('reference-') && reach.length === 0) return undefined;
+  const broken =
+    finding === 'path-changed-without-work' ? pathBroken(draft, reach, watch) : recordBroken(draft);
+  if (!broken) return undefined;
+  const answered =
+    answerIn(finding, draft, broken.objects, watch.sides) ?? withdrawn(draft, watch.sides);
+  return { finding, message: broken.message, ...(answered !== undefined && { answered }) };
+}
+
+interface Broken {
+  readonly message: string;
+  readonly objects: readonly string[];
+}
+
+// ---- records
+
+function recordBroken({ guarded, form, objects = [], count = 1, readings = [] }: Draft): Broken {
+  const several = count > 1;
+  const gone = form === 'gone';
+  const verb = `${several ? 'are' : 'is'} ${gone ? 'gone' : several ? 'others now' : 'another now'}`;
+  if (guarded === 'reference-altered' || guarded === 'reference-removed') {
+    return {
+      objects,
+      message: gone
+        ? 'What was recorded of the set-up is gone, and readings are judged by it. Put it back; what is no good is followed by disturbed or by a new reference.'
+        : 'What was recorded of the set-up says something else for the same moment, and readings are judged by it. Put it back, or answer in words.',
+    };
+  }
+  const what = readings.length > 0 ? 'reading' : 'record';
+  const which = several ? `${count} ${what}s` : `A ${what}`;
+  return {
+    objects,
+    message: `${which} that ${several ? 'were' : 'was'} recorded ${verb}. Put ${several ? 'them' : 'it'} back; what is wrong goes by withdraw, with a reason, and a better one is added.`,
+  };
+}
+
+// ---- paths
+
+function pathBroken(draft: Draft, reach: readonly string[], watch: Watch): Broken | undefined {
+  const { sides } = watch;
+  const standing: string[] = [];
+  let readings = 0;
+  let more = false;
+  for (const name of reach) {
+    if (watch.worked.has(name)) continue;
+    if (standing.length >= most) {
+      more = true;
+      break;
+    }
+    const left = standingReadings(name, draft, sides, watch.remeasured);
+    if (left === 0) continue;
+    standing.push(name);
+    readings += left;
+  }
+  const [first] = standing;
+  if (first === undefined) return undefined;
+  const who = more
+    ? `${first} and more than ${most - 1} others`
+    : standing.length > 1
+      ? `${first} and ${standing.length - 1} more`
+      : first;
+  return {
+    objects: standing,
+    message: `${readings}${more ? ' and more' : ''} ${readings === 1 ? 'reading' : 'readings'} of ${who} ${readings === 1 ? 'stands' : 'stand'} from before the path changed, and no work is recorded. Write work or repair with its day; if the path is as it was, answer in words.`,
+  };
+}
+
+/** Readings from before that still stand: neither withdrawn nor measured again. */
+function standingReadings(
+  name: string,
+  { objects }: Draft,
+  { before, after, naming }: Sides,
+  remeasured: ReadonlySet<string>,
+): number {
+  // An edit of one row concerns what light crosses it too; all other names are of the old state.
+  const now = naming(name, ['object']);
+  const old = objects?.includes(name) && now !== name ? now : name;
+  const readings = before.evidence(old).readings;
+  if (readings.length === 0) return 0;
+  const { withdrawals } = after.evidence(now);
+  return readings.filter(
+    ({ fibre, quantity, wavelength, direction, at }) =>
+      !remeasured.has(
+        textOf({ object: now, fibre, quantity, wavelength, ...(direction && { direction }) }),
+      ) && !withdrawals.some((each) => takesOut(each, { fibre, wavelength, direction }, at.text)),
+  ).length;
+}
+
+type Withdrawal = ReturnType<PlanState['evidence']>['withdrawals'][number];
+
+function takesOut(
+  { fibres, wavelength, direction, tested }: Withdrawal,
+  key: {
+    readonly fibre: number;
+    readonly wavelength: number;
+    readonly direction?: string | undefined;
+  },
+  time: string | undefined,
+): boolean {
+  return (
+    (!fibres || fibres.includes(key.fibre)) &&
+    (wavelength === undefined || wavelength === key.wavelength) &&
+    (direction === undefined || direction === key.direction) &&
+    (!tested || time === undefined || time.startsWith(tested.text))
+  );
+}
+
+export function textOf({ object, fibre, quantity, wavelength, direction }: ReadingKey): string {
+  return [object, fibre, quantity, wavelength, direction ?? ''].join('\n');
+}
+
+// ---- answers
+
+/** Why these very readings are taken out, where all of them are. */
+function withdrawn(draft: Draft, { after }: Sides): string | undefined {
+  const { readings = [], times = [] } = draft;
+  if (readings.length === 0) return undefined;
+  let because: string | undefined;
+  for (const key of readings) {
+    const found = after
+      .evidence(key.object)
+      .withdrawals.find((each) =>
+        times.length === 0
+          ? takesOut(each, key, undefined)
+          : times.some((time) => takesOut(each, key, time)),
+      );
+    if (!found) return undefined;
+    because ??= found.because;
+  }
+  return because && `withdrawn: ${because}`;
+}
+
+/** Words by which the plan, the object or the block itself answers, in the new state. */
+function answerIn(
+  finding: string,
+  draft: Draft,
+  objects: readonly string[],
+  sides: Sides,
+): string | undefined {
+  const { after, blocksAfter } = sides;
+  const ofPlan = after.settings.silence.find((each) => each.finding === finding);
+  if (ofPlan) return ofPlan.because;
+  const blocks = new Set<HeldBlock>();
+  if (draft.after) blocks.add(draft.after.block);
+  for (const block of draft.beside ?? []) {
+    if (blocksAfter.get(block.view.id) === block) blocks.add(block);
+  }
+  for (const block of blocks) {
+    const answer = silenceIn(block, finding);
+    if (answer !== undefined) return answer;
+  }
+  // Several objects are answered when each of them is.
+  const answers = objects.map((name) => {
+    const block = declaring(sides.naming(name, ['object']), sides);
+    return block && silenceIn(block, finding);
+  });
+  return answers.length > 0 && answers.every((answer) => answer !== undefined)
+    ? answers[0]
+    : undefined;
+}
+
+function declaring(name: string, { after, blocksAfter }: Sides): HeldBlock | undefined {
+  for (const kind of [W.link, W.channel, W.ring, W.cable, W.setup] as const) {
+    const thing = after.find(kind, name);
+    if (thing) return blocksAfter.get(thing.place.block);
+  }
+  return undefined;
+}
+
+function silenceIn(block: HeldBlock, finding: string): string | undefined {
+  for (const entry of block.view.bound().entries) {
+    for (const line of entry.body?.entries ?? []) {
+      if (line.word === W.silence && nameOf(line.slots.finding) === finding) {
+        return nameOf(line.slots.because);
+      }
+    }
+  }
+  return undefined;
+}
