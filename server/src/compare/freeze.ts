@@ -13,6 +13,7 @@ import {
   evidenceOf,
   scopeOf,
 } from '../model/api.ts';
+import { EvidenceRows, type RowPlaces, spanAmong } from '../model/rows.ts';
 import type { BlockId, Evidence, Place, Setup } from '../model/types.ts';
 import { boundOf, type LiveBlock, type LiveDocument } from '../project/document.ts';
 import type { LiveProject } from '../project/index.ts';
@@ -53,12 +54,12 @@ export function freeze(
     return { path, text: document.text(), blocks };
   });
   const names = namesOf(documents);
-  const spans = new Map<Span, Span>();
+  const spans = new HeldSpans();
   const reach = new Map<BlockId, ReachOfBlock>();
   for (const id of changing) {
     const declared = project.documentOf(id)?.declaredIn(id);
     if (!declared || !held.has(id)) continue;
-    holdSpans(declared, spans);
+    spans.hold(declared);
     reach.set(id, reachOf(declared, plan));
   }
   const findings = [...plan.allFindings().values()].flat();
@@ -88,7 +89,7 @@ export function freeze(
       const found = held.get(block);
       if (!found) return undefined;
       const { path, view, document } = found;
-      const range: Range = document.rangeOf(view, spans.get(span) ?? span);
+      const range: Range = document.rangeOf(view, spans.of(span));
       return { path, range };
     },
   };
@@ -165,16 +166,31 @@ function frozenResult({ title, totals, order, link }: PlanResult): PlanResult {
   };
 }
 
-/** Copies of all spans that what a block declares is made of, by the spans themselves. */
-function holdSpans(of: object, into: Map<Span, Span>, seen = new Set<object>()): void {
-  if (seen.has(of)) return;
-  seen.add(of);
-  if ('start' in of && 'end' in of && typeof of.start === 'number' && typeof of.end === 'number') {
-    into.set(of as Span, { start: of.start, end: of.end });
-    return;
+/** Where the spans lie that blocks are made of: those that stay equal move along with a text that changes. */
+class HeldSpans {
+  readonly #spans = new Map<Span, Span>();
+  readonly #rows = new Map<EvidenceRows, RowPlaces>();
+  readonly #seen = new Set<object>();
+
+  hold(of: object): void {
+    if (this.#seen.has(of)) return;
+    this.#seen.add(of);
+    if (of instanceof EvidenceRows) {
+      this.#rows.set(of, of.places);
+    } else if (isSpan(of)) {
+      this.#spans.set(of, { start: of.start, end: of.end });
+    } else {
+      for (const each of of instanceof Map ? of.values() : Object.values(of)) {
+        if (typeof each === 'object' && each !== null) this.hold(each);
+      }
+    }
   }
-  const inside = of instanceof Map ? of.values() : Object.values(of);
-  for (const each of inside) {
-    if (typeof each === 'object' && each !== null) holdSpans(each, into, seen);
+
+  of(span: Span): Span {
+    return this.#spans.get(span) ?? spanAmong(span, this.#rows) ?? span;
   }
+}
+
+function isSpan(of: object): of is Span {
+  return 'start' in of && 'end' in of && typeof of.start === 'number';
 }

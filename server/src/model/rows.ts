@@ -23,6 +23,14 @@ export type Measured =
 /** A quantity in its column's unit or a whole number; a name, text or choice; anything else as it was bound. */
 type Held = number | string | Value;
 
+/** Where cells start and end, by row, then column, and where rows do. */
+export interface RowPlaces {
+  readonly starts: readonly number[];
+  readonly ends: readonly number[];
+  readonly rowStarts: readonly number[];
+  readonly rowEnds: readonly number[];
+}
+
 export class EvidenceRows {
   readonly count: number;
   readonly #headings: readonly Heading[];
@@ -136,6 +144,16 @@ export class EvidenceRows {
     return true;
   }
 
+  /** Where everything stands now: lists that no move of the rows changes. */
+  get places(): RowPlaces {
+    return {
+      starts: this.#starts,
+      ends: this.#ends,
+      rowStarts: this.#rowStarts,
+      rowEnds: this.#rowEnds,
+    };
+  }
+
   /** Takes the places of rows that have equal content. */
   moveTo(now: EvidenceRows): void {
     this.#starts = now.#starts;
@@ -169,9 +187,28 @@ class RidingSpan implements Span {
     return this.#rows.end(this.#row, this.#cell);
   }
 
+  /** Where it lay when the places of its rows were kept; undefined where they were not. */
+  among(kept: ReadonlyMap<EvidenceRows, RowPlaces>): Span | undefined {
+    const places = kept.get(this.#rows);
+    if (!places) return undefined;
+    const [starts, ends, index] =
+      this.#cell === undefined
+        ? [places.rowStarts, places.rowEnds, this.#row]
+        : [places.starts, places.ends, this.#cell];
+    return { start: starts[index] ?? 0, end: ends[index] ?? 0 };
+  }
+
   toJSON(): Span {
     return { start: this.start, end: this.end };
   }
+}
+
+/** Where a span of rows lay when their places were kept; undefined of any other span. */
+export function spanAmong(
+  span: Span,
+  kept: ReadonlyMap<EvidenceRows, RowPlaces>,
+): Span | undefined {
+  return span instanceof RidingSpan ? span.among(kept) : undefined;
 }
 
 const nowhere: Span = { start: 0, end: 0 };
