@@ -52,10 +52,45 @@ const policy = "default-src 'none'; script-src 'nonce-n'; style-src http://page.
 export async function open(
   browser: Browser,
   files: Readonly<Record<string, string>>,
-  { theme = 'dark', colours = themes[theme], width = 1200, height = 900, kept }: OpenOptions = {},
+  options: OpenOptions = {},
 ): Promise<OpenedPage> {
   const { project } = judge(files);
   const session = { project, settings: defaultSettings, snippets: true };
+  const framed = await frame(browser, {
+    ...options,
+    bundle: 'preview',
+    data: { plan: planUri },
+    ready: '.row, .status',
+    answer: (question) => results.answer(session, { uri: planUri, question }),
+  });
+  return { ...framed, project };
+}
+
+interface FrameOptions extends OpenOptions {
+  /** Name of the page's script and sheet in `dist`. */
+  readonly bundle: string;
+  /** What the body knows, as the editor's frame says it. */
+  readonly data: Readonly<Record<string, string>>;
+  /** What is there as soon as the page has something to show. */
+  readonly ready: string;
+  answer(question: unknown): unknown;
+}
+
+/** A page of ours as the editor frames it; what it asks goes to `answer`. */
+export async function frame(
+  browser: Browser,
+  {
+    bundle,
+    data,
+    ready,
+    answer,
+    theme = 'dark',
+    colours = themes[theme],
+    width = 1200,
+    height = 900,
+    kept,
+  }: FrameOptions,
+): Promise<Omit<OpenedPage, 'project'>> {
   const page = await browser.newPage({ viewport: { width, height } });
   const told: FromPage[] = [];
   const troubles: string[] = [];
@@ -68,8 +103,7 @@ export async function open(
     told.push(message);
     if (message.kind !== 'ask') return null;
     if (silent) return { kind: 'failed', id: message.id, because: 'no server' };
-    const result = results.answer(session, { uri: planUri, question: message.question });
-    return { kind: 'answer', id: message.id, result };
+    return { kind: 'answer', id: message.id, result: answer(message.question) };
   });
   await page.addInitScript((before) => {
     let state: unknown = before;
@@ -90,15 +124,18 @@ export async function open(
     });
   }, kept);
   const { kind } = colours;
-  const frame = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Results</title>
-<link rel="stylesheet" href="theme.css"><link rel="stylesheet" href="preview.css"></head>
-<body class="${kind}" data-plan="${planUri}"><main id="page"></main>
-<script nonce="n" src="preview.js"></script></body></html>`;
+  const known = Object.entries(data)
+    .map(([name, value]) => ` data-${name}="${value}"`)
+    .join('');
+  const html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Results</title>
+<link rel="stylesheet" href="theme.css"><link rel="stylesheet" href="${bundle}.css"></head>
+<body class="${kind}"${known}><main id="page"></main>
+<script nonce="n" src="${bundle}.js"></script></body></html>`;
   const served: Readonly<Record<string, readonly [string, string]>> = {
-    '/': ['text/html', frame],
+    '/': ['text/html', html],
     '/theme.css': ['text/css', `html{${propertiesOf(colours)}}`],
-    '/preview.css': ['text/css', readFileSync('dist/preview.css', 'utf8')],
-    '/preview.js': ['text/javascript', readFileSync('dist/preview.js', 'utf8')],
+    [`/${bundle}.css`]: ['text/css', readFileSync(`dist/${bundle}.css`, 'utf8')],
+    [`/${bundle}.js`]: ['text/javascript', readFileSync(`dist/${bundle}.js`, 'utf8')],
   };
   await page.route('http://page.invalid/**', (route) => {
     const [type, body] = served[new URL(route.request().url()).pathname] ?? ['text/plain', ''];
@@ -109,10 +146,9 @@ export async function open(
     });
   });
   await page.goto('http://page.invalid/');
-  await page.locator('.row, .status').first().waitFor();
+  await page.locator(ready).first().waitFor();
   return {
     page,
-    project,
     told,
     troubles,
     async say(message) {

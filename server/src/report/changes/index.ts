@@ -2,7 +2,7 @@
  * View model of a comparison: what is compared, what it comes to, each change
  * with its effects on one scale, what is to be made again.
  */
-import type { Change, Comparison, PlanState } from '../../compare/types.ts';
+import type { Change, ChangeKind, Comparison, PlanState } from '../../compare/types.ts';
 import { numbersInWords } from '../../model/numbers.ts';
 import { count, counted, type Display } from '../figures.ts';
 import { hold, reachFor, ticks } from '../scale.ts';
@@ -24,7 +24,7 @@ import type {
 
 /** Effects of one change that are shown before somebody asks for more. */
 const shownEffects = 5;
-/** A page holds so many rows of one change, and so many things to measure again. */
+/** A page holds so many rows of one change, and so many objects to measure again. */
 const mostEffects = 300;
 const mostRetests = 300;
 
@@ -102,8 +102,8 @@ function changeRow(
     label: labelOf(change),
     alarming: guard !== undefined && guard.answered === undefined,
     subject: change.subject,
-    ...(change.was === undefined ? {} : { was: change.was }),
-    ...(change.now === undefined ? {} : { now: change.now }),
+    ...(change.was === undefined ? {} : { was: withMinus(change.was) }),
+    ...(change.now === undefined ? {} : { now: withMinus(change.now) }),
     notes,
     places,
     effects: rows,
@@ -113,9 +113,26 @@ function changeRow(
   };
 }
 
-/** A definition that several objects are made with says how far it reaches. */
+/** `-20.26 dBm` is shown with a true minus, as every figure is. */
+function withMinus(text: string): string {
+  return text.replaceAll(/(^|[\s(,])-(?=\d)/gu, '$1−');
+}
+
+/** Kinds whose text may hold for many objects. */
+const shares: ReadonlySet<ChangeKind> = new Set<ChangeKind>([
+  'basis',
+  'method',
+  'application',
+  'medium',
+  'joints',
+  'connection',
+  'shared',
+  'coverage',
+]);
+
+/** What several objects are made of, or judged by, says how far it reaches. */
 function reachWords({ reach, kind, effects }: Change): string | undefined {
-  if (kind === 'text' || reach.length < 2) return undefined;
+  if (!shares.has(kind) || reach.length < 2) return undefined;
   const touched = new Set(effects.map(({ object }) => object)).size;
   const held = reach.length - touched;
   const used = `Reaches ${counted(reach.length, 'object')}`;
@@ -236,28 +253,20 @@ function retestRows(
   { retest }: Comparison,
   where: (object: string) => SidePlace | undefined,
 ): readonly RetestRow[] {
-  const groups = new Map<
-    string,
-    { object: string; because: string; fibres: Set<number>; readings: number }
-  >();
+  const groups = new Map<string, Omit<RetestRow, 'fibres' | 'readings'> & { all: number[] }>();
   for (const { key, because } of retest) {
-    const name = JSON.stringify([key.object, because]);
-    const group = groups.get(name) ?? {
-      object: key.object,
-      because,
-      fibres: new Set(),
-      readings: 0,
-    };
-    group.fibres.add(key.fibre);
-    group.readings += 1;
+    const { object, fibre } = key;
+    const name = JSON.stringify([object, because]);
+    const group = groups.get(name) ?? { object, because, all: [] };
     groups.set(name, group);
+    group.all.push(fibre);
   }
-  return [...groups.values()].slice(0, mostRetests).map(({ object, because, fibres, readings }) => {
+  return [...groups.values()].slice(0, mostRetests).map(({ object, because, all }) => {
     const place = where(object);
     return {
       object,
-      fibres: numbersInWords([...fibres].sort((a, b) => a - b)),
-      readings,
+      fibres: numbersInWords([...new Set(all)].sort((a, b) => a - b)),
+      readings: all.length,
       because,
       ...(place ? { place } : {}),
     };

@@ -62,15 +62,17 @@ export function verdictSentence({ matrix, retest }: Comparison): readonly Piece[
     const parts: Piece[] = [];
     if (of('better') > 0) parts.push({ text: `${count(of('better'))} better` });
     if (of('worse') > 0) parts.push({ text: `${count(of('worse'))} worse`, strong: true });
-    if (of('again') > 0)
-      parts.push({ text: `${count(of('again'))} no longer count`, strong: true });
+    if (of('again') > 0) {
+      const also = of('again') === retest.length ? ' and must be made again' : '';
+      parts.push({ text: `${count(of('again'))} no longer count${also}`, strong: true });
+    }
     parts.forEach((part, index) => {
       if (index > 0) pieces.push({ text: ', ' });
       pieces.push(part);
     });
   }
   if (beside.length > 0) pieces.push({ text: `; ${beside.join(', ')}` });
-  if (retest.length > 0) {
+  if (retest.length > 0 && retest.length !== of('again')) {
     pieces.push({ text: '; ' });
     pieces.push({
       text: `${counted(retest.length, 'must', 'must')} be made again`,

@@ -6,11 +6,14 @@ import type { SidePlace } from './view.ts';
 export function placer(root: string) {
   return (place: StatePlace | undefined, side: SidePlace['side']): SidePlace | undefined => {
     if (!place) return undefined;
-    const line = `${place.path}, line ${place.range.start.line + 1}`;
+    const line = place.range.start.line + 1;
+    const label = `${place.path}, line ${line}${side === 'was' ? ' before' : ''}`;
     const at = addressOf(root, place.path);
     return {
       side,
-      label: side === 'was' ? `${line} before` : line,
+      label,
+      file: place.path,
+      line,
       ...(at === undefined ? {} : { at: { uri: at, range: place.range } }),
     };
   };

@@ -12,6 +12,10 @@ export interface SidePlace {
   readonly side: 'was' | 'now';
   /** `readings.lwl, line 116`; of the state before `readings.lwl, line 116 before`. */
   readonly label: string;
+  /** As people name it: from the folder of the plan. */
+  readonly file: string;
+  /** From 1. */
+  readonly line: number;
   /** Where an editor finds it; of the state before the address that the file has, or had, there. */
   readonly at?: TextPlace;
 }
@@ -103,6 +107,7 @@ export interface AskRow {
   readonly change?: number;
 }
 
+/** Readings of one object to make again for one reason. */
 export interface RetestRow {
   readonly object: string;
   readonly fibres: string;

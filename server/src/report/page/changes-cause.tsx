@@ -21,8 +21,7 @@ interface ChangeProps {
 }
 
 export function ChangeItem({ change, scale, layout, show, toggle, open, marked }: ChangeProps) {
-  const { number, kind, label, alarming, subject, was, now, notes, places } = change;
-  const quiet = kind === 'text';
+  const { number, label, alarming, subject, was, now, notes, places } = change;
   return (
     <li class={`change change-tracks${marked ? ' at-cursor' : ''}`} data-change={number}>
       <div class="cause">
@@ -45,7 +44,6 @@ export function ChangeItem({ change, scale, layout, show, toggle, open, marked }
             {note}
           </p>
         ))}
-        {quiet ? <p class="small quiet">No engineering change.</p> : null}
       </div>
       <Effects
         change={change}
@@ -154,11 +152,15 @@ function VerdictMove({ before, after, words }: Pick<EffectRow, 'before' | 'after
   if (before && after && before !== after) {
     return (
       <span class="verdict-move">
-        <Mark verdict={before} />
-        <span class={`text-${lookOf(before).tone}`}>{lookOf(before).word}</span>
+        <span class="stand">
+          <Mark verdict={before} />
+          <span class={`text-${lookOf(before).tone}`}>{lookOf(before).word}</span>
+        </span>
         <span class="quiet">to</span>
-        <Mark verdict={after} />
-        <Word verdict={after} />
+        <span class="stand">
+          <Mark verdict={after} />
+          <Word verdict={after} />
+        </span>
       </span>
     );
   }

@@ -32,7 +32,8 @@ export function ChangesHead({ changes }: { readonly changes: ChangesView }) {
 
 function VerdictMatrix({ matrix }: { readonly matrix: MatrixView }) {
   return (
-    <div class="verdict-matrix-frame">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys (WCAG 2.1.1)
+    <section class="verdict-matrix-frame" aria-label="Verdicts before and after" tabIndex={0}>
       <table class="verdict-matrix">
         <caption class="small quiet">readings by verdict: before in rows, after in columns</caption>
         <thead>
@@ -91,7 +92,7 @@ function VerdictMatrix({ matrix }: { readonly matrix: MatrixView }) {
           </tr>
         </tfoot>
       </table>
-    </div>
+    </section>
   );
 }
 

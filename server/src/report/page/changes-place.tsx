@@ -26,13 +26,22 @@ export function Places({
   readonly places: readonly SidePlace[];
   readonly show: ShowSide | undefined;
 }) {
+  const [first, ...others] = places;
+  if (!first) return null;
+  // On paper nobody can go there: the same line is not named twice.
+  const named = show
+    ? others
+    : others.filter(({ file, line }) => file !== first.file || line !== first.line);
   return (
     <>
-      {places.map((place, index) => (
+      <PlaceLink place={first} show={show}>
+        {first.label}
+      </PlaceLink>
+      {named.map((place) => (
         <span key={place.label}>
-          {index > 0 ? ' · ' : ''}
+          {' · '}
           <PlaceLink place={place} show={show}>
-            {place.label}
+            {show && place.side === 'was' && place.file === first.file ? 'as it was' : place.label}
           </PlaceLink>
         </span>
       ))}

@@ -36,7 +36,7 @@ export function Changes({ changes, layout, show, toggle, open, marked }: Changes
             <span>change and cause</span>
             <span class="effect-where">where</span>
             <span>verdict</span>
-            <StripHead scale={scale} few={layout !== 'wide'} />
+            <StripHead scale={scale} few />
             <span class="number">margin, was now</span>
           </div>
         )}
@@ -63,30 +63,7 @@ export function Changes({ changes, layout, show, toggle, open, marked }: Changes
         </div>
         {drawn ? <ChangesKey /> : null}
       </section>
-      {retest.length > 0 ? (
-        <section aria-label="To measure again" id="again">
-          <h2>
-            To measure again <span class="small quiet">{counted(repeat, 'reading')}</span>
-          </h2>
-          <ul class="again">
-            {retest.map(({ object, fibres, readings, because, place }) => (
-              <li key={`${object} ${because}`}>
-                <span class="mono">
-                  <PlaceLink place={place} show={show}>
-                    {object}
-                  </PlaceLink>{' '}
-                  {fibres}
-                </span>
-                <span>{counted(readings, 'reading')}</span>
-                <span class="again-because">{because}</span>
-              </li>
-            ))}
-          </ul>
-          {repeat > retest.reduce((sum, { readings }) => sum + readings, 0) ? (
-            <p class="small quiet">and more, in the JSON form</p>
-          ) : null}
-        </section>
-      ) : null}
+      {retest.length > 0 ? <Again retest={retest} repeat={repeat} show={show} /> : null}
     </>
   );
 }
@@ -115,6 +92,47 @@ function Asks({
           </li>
         ))}
       </ul>
+    </section>
+  );
+}
+
+interface AgainProps extends Pick<ChangesView, 'retest' | 'repeat'> {
+  readonly show: ShowSide | undefined;
+}
+
+/** What is to be measured again: a line a reason, with the objects that it holds for. */
+function Again({ retest, repeat, show }: AgainProps) {
+  const reasons = Map.groupBy(retest, ({ because }) => because);
+  const listed = retest.reduce((sum, { readings }) => sum + readings, 0);
+  return (
+    <section aria-label="To measure again" id="again">
+      <h2>
+        To measure again <span class="small quiet">{counted(repeat, 'reading')}</span>
+      </h2>
+      <ul class="again">
+        {[...reasons].map(([because, rows]) => (
+          <li key={because}>
+            <span>
+              {counted(
+                rows.reduce((sum, { readings }) => sum + readings, 0),
+                'reading',
+              )}
+            </span>
+            <span>{because}</span>
+            <span class="again-objects small mono">
+              {rows.map(({ object, fibres, place }) => (
+                <span key={object} class="again-object">
+                  <PlaceLink place={place} show={show}>
+                    {object}
+                  </PlaceLink>{' '}
+                  {fibres}
+                </span>
+              ))}
+            </span>
+          </li>
+        ))}
+      </ul>
+      {repeat > listed ? <p class="small quiet">and more, in the JSON form</p> : null}
     </section>
   );
 }
