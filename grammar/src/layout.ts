@@ -24,6 +24,8 @@ export class Layout {
   readonly #tokens: Tokens;
   readonly #shapes: readonly (LineShape | undefined)[];
   readonly #tables = new Map<number, readonly Stop[]>();
+  /** Lines, all without tokens, whose comments stand in one column. */
+  #comments = { from: 0, to: 0, column: 0 };
 
   constructor(text: string, tokens: Tokens, shapes: readonly (LineShape | undefined)[]) {
     this.#text = text;
@@ -85,14 +87,28 @@ export class Layout {
     return this.#headings(' '.repeat(column), this.#headingsOf(from, to));
   }
 
+  /** Comments before one line stand alike: a long run of them is walked through once. */
   #commentColumn(index: number): number {
-    for (let at = index + 1; at < this.#tokens.lines.length; at++) {
-      const shape = this.#shapes[at];
-      if (!shape || shape.role === 'left') continue;
-      if (shape.role === 'continued') return this.#argumentStart(shape.of ?? at);
-      return indentOf(shape.role === 'close' ? shape.depth + 1 : shape.depth);
-    }
-    return indentOf(this.#depthAtEnd(index));
+    const { from, to, column } = this.#comments;
+    if (from <= index && index < to) return column;
+    let at = index + 1;
+    while (at < this.#tokens.lines.length && !this.#holds(at)) at++;
+    const found = at < this.#tokens.lines.length ? this.#columnBefore(at) : undefined;
+    const own = found ?? indentOf(this.#depthAtEnd(index));
+    this.#comments = { from: index, to: at, column: own };
+    return own;
+  }
+
+  #holds(index: number): boolean {
+    const shape = this.#shapes[index];
+    return shape !== undefined && shape.role !== 'left';
+  }
+
+  /** Column of a comment that stands before a line with tokens. */
+  #columnBefore(index: number): number {
+    const { role, depth, of } = this.#shapes[index]!;
+    if (role === 'continued') return this.#argumentStart(of ?? index);
+    return indentOf(role === 'close' ? depth + 1 : depth);
   }
 
   /** Number of blocks still open behind a line that nothing follows. */

@@ -1,10 +1,9 @@
 /** How commands speak: answers to standard output, everything else to standard error. */
-import { writeFile } from 'node:fs/promises';
+import { writeWhole } from './whole-file.ts';
 
-/** A command cannot run; its message is all there is to say. Exit code 2. */
-export class CommandError extends Error {}
+export { CommandError, reason } from './command-error.ts';
 
-/** Writes an answer to a file, or to standard output. */
+/** Writes an answer to a file, whole or not at all, or to standard output. */
 export async function answer(text: string, out: string | undefined): Promise<void> {
   const whole = text.endsWith('\n') || text === '' ? text : `${text}\n`;
   if (out === undefined) {
@@ -16,19 +15,11 @@ export async function answer(text: string, out: string | undefined): Promise<voi
     });
     return;
   }
-  try {
-    await writeFile(out, whole);
-  } catch (error) {
-    throw new CommandError(`Cannot write ${out}: ${reason(error)}.`);
-  }
+  await writeWhole(out, whole);
 }
 
 export function say(text: string): void {
   process.stderr.write(`${text}\n`);
-}
-
-export function reason(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 /** Colour only where a person looks at it. */

@@ -1,13 +1,12 @@
 /** `format`: rewrites plans canonically, each file whole or not at all. */
-import { randomBytes } from 'node:crypto';
-import { readFile, rename, stat, unlink, writeFile } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { URI } from 'vscode-uri';
 import { formatText } from '../../../grammar/src/format.ts';
 import { decodeFile } from '../project/index.ts';
-import { answer, CommandError, reason, say } from './console.ts';
+import { answer, say } from './console.ts';
 import { filesIn, toPath } from './open.ts';
+import { writeWhole } from './whole-file.ts';
 
 interface FormatOptions {
   readonly check?: boolean;
@@ -44,19 +43,6 @@ async function formatFile(uri: string, check: boolean): Promise<boolean> {
     say(`${toPath(uri)}:${line + 1}: left as it is: ${because}`);
   }
   if (formatted === text) return false;
-  if (!check) await replaceFile(path, formatted);
+  if (!check) await writeWhole(path, formatted);
   return true;
-}
-
-/** Writes beside the file and renames: whoever looks sees the old text or the new one, never half of it. */
-async function replaceFile(path: string, text: string): Promise<void> {
-  const beside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}`);
-  try {
-    const { mode } = await stat(path);
-    await writeFile(beside, text, { mode, flag: 'wx' });
-    await rename(beside, path);
-  } catch (error) {
-    await unlink(beside).catch(() => {});
-    throw new CommandError(`Cannot write ${path}: ${reason(error)}. The file is as it was.`);
-  }
 }

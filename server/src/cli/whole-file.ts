@@ -1,8 +1,8 @@
 /** Writes a document whole or not at all, and says in plain words why it could not. */
 import { randomBytes } from 'node:crypto';
-import { realpath, rename, stat, unlink, writeFile } from 'node:fs/promises';
+import { open, realpath, rename, stat, unlink, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { CommandError, reason } from './console.ts';
+import { CommandError, reason } from './command-error.ts';
 
 /** Writes beside the file and renames: whoever looks sees the old file or the new one, never half of it. */
 export async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
@@ -18,11 +18,26 @@ export async function writeWhole(path: string, content: string | Uint8Array): Pr
   const target = known ? await realpath(path) : path;
   const beside = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}`);
   try {
-    await writeFile(beside, content, { flag: 'wx', ...(known ? { mode: known.mode } : {}) });
+    await writeNew(beside, content, known?.mode);
     await rename(beside, target);
   } catch (error) {
     await unlink(beside).catch(() => {});
     refuse(path, error, known !== undefined);
+  }
+}
+
+/** On the disk before it is given its name: after a power cut too the name stands for a whole file. */
+async function writeNew(
+  path: string,
+  content: string | Uint8Array,
+  mode: number | undefined,
+): Promise<void> {
+  const file = await open(path, 'wx', mode);
+  try {
+    await file.writeFile(content);
+    await file.sync();
+  } finally {
+    await file.close();
   }
 }
 
@@ -36,6 +51,8 @@ function why(path: string, error: unknown): string {
     case 'ENOSPC':
     case 'EDQUOT':
       return 'there is no room left on the disk. Make room, or name a file elsewhere.';
+    case 'EFBIG':
+      return 'a file may not grow so large here. Raise the limit, or write less at once.';
     case 'EACCES':
     case 'EPERM':
     case 'EROFS':
