@@ -18,7 +18,7 @@ import {
 import { LiveProject } from '../../server/src/project/index.ts';
 import { blocks, planBlock, slips } from '../project/plans.ts';
 import { cleanPlan, randomFrom } from '../support/clean-plans.ts';
-import { atLeast } from './runs.ts';
+import { oneIn } from './runs.ts';
 import { brokenText } from './texts.ts';
 
 const asOf = Date.UTC(2026, 3, 1) / 60_000;
@@ -135,27 +135,34 @@ const restylings: Readonly<Record<string, (text: string, seed: number) => string
 const plain = (value: unknown): string =>
   JSON.stringify(value, (_, each) => (typeof each === 'bigint' ? `${each}n` : each));
 
-/** What an effect says, without what another numbering of changes or blocks would say otherwise. */
-function saidBy({ causes: _causes, ...effect }: Effect): string {
+/** What an effect says, without what another numbering of changes would say otherwise. */
+function saidBy({ causes: _, ...effect }: Effect): string {
   return plain(effect);
 }
 
-function saidBackwards({ causes: _causes, before, after, ...rest }: Effect): string {
-  const { object, formerly } = rest;
-  const named = { ...rest, object: formerly ?? object };
-  return plain({
-    ...named,
-    ...(formerly !== undefined && { formerly: object }),
-    ...('key' in rest && { key: { ...rest.key, object: named.object } }),
-    ...(after && { before: after }),
-    ...(before && { after: before }),
-  });
+type Sided = Record<'before' | 'after' | 'object' | 'formerly', unknown>;
+
+/** The same with its sides exchanged; what is named as it is now is named as it was. */
+function turned({ causes: _, ...effect }: Effect): object {
+  const { before, after, object, formerly, ...rest } = effect as typeof effect & Sided;
+  return {
+    ...rest,
+    object: formerly ?? object,
+    ...(formerly === undefined ? {} : { formerly: object }),
+    ...(after === undefined ? {} : { before: after }),
+    ...(before === undefined ? {} : { after: before }),
+  };
+}
+
+/** In one order of its fields, without the names that are said of one side: a method, a number of a tree's end. */
+function ofBothSides(effect: object): string {
+  const { reference: _, ...rest } = effect as { reference?: string };
+  const { key, end, object } = rest as { key?: object; end?: string; object?: string };
+  const named = key && { ...key, object, ...(end === undefined ? {} : { fibre: end }) };
+  return plain(Object.entries({ ...rest, key: named }).sort());
 }
 
 const sorted = (lines: readonly string[]) => [...lines].sort();
-const parsed = (lines: readonly string[]) =>
-  sorted(lines.map((line) => plain(Object.entries(JSON.parse(line)).sort())));
-
 describe('a comparison', () => {
   it('of a plan with itself says nothing', () => {
     fc.assert(
@@ -166,6 +173,7 @@ describe('a comparison', () => {
           expect(told.matrix.every(({ before, after }) => before === after)).toBe(true);
         }
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -181,6 +189,7 @@ describe('a comparison', () => {
           expect(told.effects).toEqual([]);
           expect(told.changes.length).toBe(text === other ? 0 : 1);
         }),
+        { numRuns: oneIn(3) },
       );
     });
   }
@@ -217,6 +226,7 @@ describe('a comparison', () => {
           expect(sum('after')).toBe(now.verdicts[verdict as keyof typeof now.verdicts]);
         }
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -235,6 +245,7 @@ describe('a comparison', () => {
         expect(below.length).toBe(told.effects.length);
         for (const [effect, index] of below) expect(effect.causes[0]).toBe(index);
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -247,6 +258,7 @@ describe('a comparison', () => {
         });
         expect(new Set(keys).size).toBe(keys.length);
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -266,6 +278,7 @@ describe('a comparison', () => {
           changes.map(({ blocks: _blocks, effects: _effects, ...edit }) => plain(edit));
         expect(edits(one)).toEqual(edits(two));
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -273,22 +286,16 @@ describe('a comparison', () => {
     fc.assert(
       fc.property(twoStates, ({ before, after }) => {
         const [there, back] = [comparison(before, after), comparison(after, before)];
-        expect(parsed(back.effects.map(saidBy))).toEqual(parsed(there.effects.map(saidBackwards)));
+        expect(sorted(back.effects.map(({ causes: _, ...effect }) => ofBothSides(effect)))).toEqual(
+          sorted(there.effects.map((effect) => ofBothSides(turned(effect)))),
+        );
         expect(back.before.summary).toEqual(there.after.summary);
         expect(back.after.summary).toEqual(there.before.summary);
-        const turned = there.matrix.map((one) => ({
-          ...one,
-          before: one.after,
-          after: one.before,
-        }));
-        expect(sorted(back.matrix.map(plain))).toEqual(
-          sorted(
-            turned.map(({ before: was, after: is, count }) =>
-              plain({ before: was, after: is, count }),
-            ),
-          ),
-        );
+        const cells = (told: Comparison, was: 'before' | 'after', is: 'before' | 'after') =>
+          sorted(told.matrix.map((cell) => `${cell[was]} to ${cell[is]}: ${cell.count}`));
+        expect(cells(back, 'before', 'after')).toEqual(cells(there, 'after', 'before'));
       }),
+      { numRuns: oneIn(3) },
     );
   });
 
@@ -304,7 +311,6 @@ describe('a comparison', () => {
         const told = comparison(before, after);
         expect(told.matrix.reduce((sum, { count }) => sum + count, 0)).toBeGreaterThanOrEqual(0);
       }),
-      { numRuns: atLeast(200) },
     );
   });
 });

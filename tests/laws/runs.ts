@@ -20,3 +20,8 @@ fc.configureGlobal({
 export function atLeast(least: number): number {
   return Math.max(least, runs);
 }
+
+/** Cases of a law that are dear, such as plans judged several times: one in so many. */
+export function oneIn(part: number): number {
+  return Math.ceil(runs / part);
+}
