@@ -6,6 +6,7 @@ import { addExplain } from './explain.ts';
 import { addFormat } from './format.ts';
 import { addImport } from './import.ts';
 import { addLsp } from './lsp.ts';
+import { addMerge } from './merge.ts';
 import { addNew } from './new.ts';
 import { addRecord } from './record.ts';
 import { addResults } from './results.ts';
@@ -25,6 +26,7 @@ for (const add of [
   addSheet,
   addRecord,
   addImport,
+  addMerge,
   addFormat,
   addExplain,
   addNew,
