@@ -102,7 +102,12 @@ interface AgainProps extends Pick<ChangesView, 'retest' | 'repeat'> {
 
 /** What is to be measured again: a line a reason, with the objects that it holds for. */
 function Again({ retest, repeat, show }: AgainProps) {
-  const reasons = Map.groupBy(retest, ({ because }) => because);
+  const reasons = new Map<string, (typeof retest)[number][]>();
+  for (const row of retest) {
+    const rows = reasons.get(row.because);
+    if (rows) rows.push(row);
+    else reasons.set(row.because, [row]);
+  }
   const listed = retest.reduce((sum, { readings }) => sum + readings, 0);
   return (
     <section aria-label="To measure again" id="again">
