@@ -1,11 +1,10 @@
 /** `check`: findings, then one line for each link. */
 import type { Command } from 'commander';
-import type { Finding } from '../checks/finding.ts';
 import { overLimit } from '../checks/over-limit.ts';
 import type { LinkResult, Verdict } from '../evaluate/index.ts';
 import type { LiveProject } from '../project/index.ts';
 import type { Instant } from '../project/instant.ts';
-import type { Plan, Range } from '../project/types.ts';
+import type { Plan } from '../project/types.ts';
 import { answer } from './console.ts';
 import { github } from './formats/github.ts';
 import { gitlab } from './formats/gitlab.ts';
@@ -13,16 +12,13 @@ import { json } from './formats/json.ts';
 import { junit } from './formats/junit.ts';
 import { sarif } from './formats/sarif.ts';
 import { text } from './formats/text.ts';
+import type { Told } from './formats/told.ts';
 import { openPaths, toPath } from './open.ts';
 import { asOfOption, formatOption, outOption, repeatedOption } from './options.ts';
 
 /** A finding where a person finds it. */
-export interface PlacedFinding {
-  readonly finding: Finding;
+export interface PlacedFinding extends Told {
   readonly uri: string;
-  /** As written from the working folder. */
-  readonly path: string;
-  readonly range: Range;
 }
 
 export interface CheckedPlan {
@@ -40,7 +36,7 @@ export interface Checked {
 const formats = {
   text,
   json: ({ project, plans, findings }: Checked) => json(project, plans, findings),
-  sarif,
+  sarif: (checked: Checked) => sarif(checked),
   junit,
   github,
   gitlab,

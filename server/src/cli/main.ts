@@ -1,6 +1,7 @@
 /** The command line: `linkwright`. Exit codes: 0 nothing wrong, 1 something is, 2 could not run. */
 import { Command, CommanderError } from 'commander';
 import { addCheck } from './check.ts';
+import { addCompare } from './compare.ts';
 import { CommandError, reason, say } from './console.ts';
 import { addExplain } from './explain.ts';
 import { addFormat } from './format.ts';
@@ -22,6 +23,7 @@ const program = new Command('linkwright')
 
 for (const add of [
   addCheck,
+  addCompare,
   addResults,
   addSheet,
   addRecord,

@@ -2,6 +2,7 @@
 import { relative, resolve, sep } from 'node:path';
 import { URI } from 'vscode-uri';
 import { DiskFiles, kindOfPath } from '../project/disk.ts';
+import type { FileSource } from '../project/files.ts';
 import {
   isWithin,
   LiveProject,
@@ -22,19 +23,58 @@ export interface Opened {
   readonly files: readonly string[];
 }
 
+/** Where plan files come from, and what stands at an address there. */
+export interface PlanSource extends FileSource {
+  kindOf(address: string): Promise<Kind | undefined>;
+}
+
+type Kind = 'folder' | 'file';
+
+interface Looked {
+  readonly address: string;
+  readonly kind: Kind;
+}
+
+/** The disk as it is. */
+export const onDisk: PlanSource = Object.assign(new DiskFiles(), { kindOf: kindOfPath });
+
 /** Reads folders and files. Includes may reach everything in the working folder, or in a path given outside it. */
 export async function openPaths(paths: readonly string[], asOf: Instant): Promise<Opened> {
+  const looked = await lookAt(paths);
+  const opened = await openFrom(onDisk, looked, asOf);
+  refuseNone(opened.files, paths);
+  return opened;
+}
+
+/** The same from any source; what is not there is left out. */
+export async function openAddresses(
+  source: PlanSource,
+  addresses: readonly string[],
+  asOf: Instant,
+): Promise<Opened> {
+  const looked = await Promise.all(
+    addresses.map(async (address): Promise<readonly Looked[]> => {
+      const kind = await source.kindOf(address);
+      return kind ? [{ address, kind }] : [];
+    }),
+  );
+  return openFrom(source, looked.flat(), asOf);
+}
+
+async function openFrom(
+  source: PlanSource,
+  looked: readonly Looked[],
+  asOf: Instant,
+): Promise<Opened> {
   const here = toAddress('.');
-  const source = new DiskFiles();
   const project = new LiveProject({ asOf });
   const asked = new Set<string>();
   const folders = new Set<string>();
-  for (const { address, kind } of await lookAt(paths)) {
+  for (const { address, kind } of looked) {
     const folder = kind === 'folder' ? address : address.slice(0, address.lastIndexOf('/'));
     folders.add(address === here || isWithin(address, here) ? here : folder);
     for (const uri of kind === 'folder' ? await source.list(address) : [address]) asked.add(uri);
   }
-  refuseNone(asked, paths);
   project.folders = [...folders];
   await loadFiles(project, source, [...asked]);
   await loadWanted(project, source);
@@ -47,35 +87,32 @@ export async function openPaths(paths: readonly string[], asOf: Instant): Promis
 
 /** Addresses of all plan files that paths name, each once, in order. */
 export async function filesIn(paths: readonly string[]): Promise<readonly string[]> {
-  const source = new DiskFiles();
   const found = new Set<string>();
   for (const { address, kind } of await lookAt(paths)) {
-    for (const uri of kind === 'folder' ? await source.list(address) : [address]) found.add(uri);
+    for (const uri of kind === 'folder' ? await onDisk.list(address) : [address]) found.add(uri);
   }
-  refuseNone(found, paths);
+  refuseNone([...found], paths);
   return [...found];
 }
 
-async function lookAt(
-  paths: readonly string[],
-): Promise<readonly { readonly address: string; readonly kind: 'folder' | 'file' }[]> {
+async function lookAt(paths: readonly string[]): Promise<readonly Looked[]> {
   return Promise.all(
     (paths.length > 0 ? paths : ['.']).map(async (path) => {
       const address = toAddress(path);
-      const kind = await kindOfPath(address);
+      const kind = await onDisk.kindOf(address);
       if (!kind) throw new CommandError(`There is no file or folder "${path}".`);
       return { address, kind };
     }),
   );
 }
 
-function refuseNone(found: ReadonlySet<string>, paths: readonly string[]): void {
-  if (found.size > 0) return;
+function refuseNone(found: readonly string[], paths: readonly string[]): void {
+  if (found.length > 0) return;
   const where = paths.length > 0 ? paths.join(', ') : 'this folder';
   throw new CommandError(`There is no plan (a file ending in ${planEnding}) in ${where}.`);
 }
 
-function toAddress(path: string): string {
+export function toAddress(path: string): string {
   const address = sameAddress(URI.file(resolve(path)).toString());
   return address.endsWith('/') && address.length > 8 ? address.slice(0, -1) : address;
 }

@@ -1,9 +1,9 @@
 /** Findings as workflow commands that a code host shows beside the changed lines. */
-import type { Checked } from '../check.ts';
+import type { Told } from './told.ts';
 
 const levels = { error: 'error', warning: 'warning', note: 'notice' } as const;
 
-export function github({ findings }: Checked): string {
+export function github({ findings }: { readonly findings: readonly Told[] }): string {
   return findings
     .map(({ finding, path, range: { start, end } }) => {
       const properties = [

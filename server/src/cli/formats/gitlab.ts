@@ -1,10 +1,10 @@
 /** Findings as a code-quality report: one object each, with a fingerprint that survives moved lines. */
 import { createHash } from 'node:crypto';
-import type { Checked } from '../check.ts';
+import type { Told } from './told.ts';
 
 const levels = { error: 'major', warning: 'minor', note: 'info' } as const;
 
-export function gitlab({ findings }: Checked): string {
+export function gitlab({ findings }: { readonly findings: readonly Told[] }): string {
   const seen = new Map<string, number>();
   const report = findings.map(({ finding, path, range }) => {
     const key = [finding.name, path, finding.about ?? '', finding.message].join('\0');

@@ -2,7 +2,7 @@
 import { type Checked, failingVerdicts, type PlacedFinding } from '../check.ts';
 
 export function junit({ findings, plans }: Checked): string {
-  const suites = [
+  return suites([
     ...plans
       .filter(({ links }) => links.length > 0)
       .map(({ plan, links }) =>
@@ -29,24 +29,32 @@ export function junit({ findings, plans }: Checked): string {
         })),
       ),
     ),
-  ];
-  return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n${suites.join('')}</testsuites>\n`;
+  ]);
 }
 
-interface Case {
+export function suites(each: readonly string[]): string {
+  return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n${each.join('')}</testsuites>\n`;
+}
+
+export interface Case {
   readonly name: string;
   readonly kind: string;
   readonly failure: string | undefined;
   readonly skipped: boolean;
+  /** What is told of a case that does not fail. */
+  readonly said?: string | undefined;
 }
 
-function suite(name: string, cases: readonly Case[]): string {
+export function suite(name: string, cases: readonly Case[]): string {
   const failures = cases.filter(({ failure }) => failure !== undefined).length;
   const skipped = cases.filter((each) => each.skipped).length;
-  const lines = cases.map(({ name: title, kind, failure, skipped: left }) => {
-    const open = `    <testcase name="${xml(title)}" classname="${kind}"`;
+  const lines = cases.map(({ name: title, kind, failure, skipped: left, said }) => {
+    const open = `    <testcase name="${xml(title)}" classname="${xml(kind)}"`;
     if (failure !== undefined) {
       return `${open}><failure message="${xml(failure)}"/></testcase>\n`;
+    }
+    if (said !== undefined) {
+      return `${open}><system-out>${xml(said)}</system-out></testcase>\n`;
     }
     return left ? `${open}><skipped/></testcase>\n` : `${open}/>\n`;
   });

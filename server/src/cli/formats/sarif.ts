@@ -1,13 +1,18 @@
 /** Findings as SARIF 2.1.0 (OASIS standard), for code hosts and viewers. */
 import { findCheck } from '../../checks/index.ts';
-import type { Checked } from '../check.ts';
+import type { Told } from './told.ts';
 
 const levels = { error: 'error', warning: 'warning', note: 'note' } as const;
 
-export function sarif({ findings }: Checked): string {
+/** `titles` says what names mean that are no findings. */
+export function sarif(
+  { findings }: { readonly findings: readonly Told[] },
+  titles: ReadonlyMap<string, string> = new Map(),
+): string {
   const names = [...new Set(findings.map(({ finding }) => finding.name))].sort();
   const rules = names.map((name) => {
     const check = findCheck(name);
+    const title = titles.get(name);
     return {
       id: name,
       ...(check
@@ -16,6 +21,7 @@ export function sarif({ findings }: Checked): string {
             fullDescription: { text: check.explanation },
           }
         : {}),
+      ...(!check && title ? { shortDescription: { text: title } } : {}),
     };
   });
   const results = findings.map(({ finding, path, range: { start, end } }) => ({
