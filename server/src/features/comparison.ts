@@ -17,7 +17,7 @@ export const comparison = feature<ComparisonParams, ChangesView | null>({
     const plan = project.planOf(uri);
     const before = plan && earlier?.of(plan, revision);
     if (!plan || !before) return null;
-    const now = stateOf(plan, project, 'as it is open');
+    const now = stateOf(plan, project, 'the text as it is open');
     const was = before.plan && stateOf(before.plan, before.project, revision);
     return changesOf({
       comparison: was ? compare(was, now) : compareOneSided(undefined, now),

@@ -113,7 +113,7 @@ interface EffectProps {
 }
 
 /** Heights of the strip in a row, px. */
-const stripHeight = 18;
+const stripHeight = 24;
 
 function EffectItem({ effect, scale, layout, show }: EffectProps) {
   const { object, fibres, what, before, after, words, was, now, place, spoken } = effect;

@@ -109,7 +109,7 @@ function Stand({ verdict, other, stacked = false }: StandProps) {
   return (
     <span class={stacked ? 'stand stacked' : 'stand'}>
       <Mark verdict={verdict} />
-      <span class={`text-${tone}${strong ? ' strong' : ''}`}>{word}</span>
+      <span class={`text text-${tone}${strong ? ' strong' : ''}`}>{word}</span>
     </span>
   );
 }
