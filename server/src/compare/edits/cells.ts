@@ -35,6 +35,9 @@ export interface EvidenceCell {
   readonly setup: string;
   readonly content: string;
   readonly printed: string;
+  /** Of an event: how far along it lies and what it is, as compared and as written. */
+  readonly where: string;
+  readonly event: string;
   readonly by: string;
   readonly remark: string;
 }
@@ -56,7 +59,7 @@ export function calledOf(cell: EvidenceCell): string {
   const { object, fibre, end, what, wavelength, direction } = cell;
   const place = end !== undefined ? ` end ${end}` : fibre === undefined ? '' : ` fibre ${fibre}`;
   const at = [wavelength && `${toNanometres(wavelength)} nm`, direction].filter(Boolean).join(' ');
-  const quantity = what === C.loss ? '' : what;
+  const quantity = what === C.loss ? '' : [what, cell.event].filter(Boolean).join(' of ');
   return `${object}${place}${[quantity, at].map((text) => text && `, ${text}`).join('')}`;
 }
 
@@ -152,7 +155,14 @@ function* cellsIn(said: SaidEntry, naming: Naming): Iterable<EvidenceCell> {
       if (!value || value.kind === 'spoilt') continue;
       const found = cellOf(heading, value, said, head, (word) => cell(row, word));
       if (!found) continue;
-      yield { ...about, ...found, setup: head.setup(found.direction), span: value.span };
+      yield {
+        where: '',
+        event: '',
+        ...about,
+        ...found,
+        setup: head.setup(found.direction),
+        span: value.span,
+      };
     }
   }
 }
@@ -163,7 +173,7 @@ const timeOf = (time: Value, head: Head): string =>
   time.kind === 'time' ? `${head.day} ${clock(time.minutes)}` : printValue(time, '');
 
 type Said = Pick<EvidenceCell, 'what' | 'content' | 'printed'> &
-  Partial<Pick<EvidenceCell, 'wavelength' | 'direction'>>;
+  Partial<Pick<EvidenceCell, 'wavelength' | 'direction' | 'where' | 'event'>>;
 
 function cellOf(
   heading: Heading,
@@ -197,8 +207,10 @@ function cellOf(
     const place = at ? contents([at], undefined, voice).join() : '';
     return {
       what: `${eventOf} ${heading.quantity}`,
-      content: `${place} ${kind} ${content}`,
-      printed: `${kind} at ${at ? printValue(at, text) : '?'} ${printed}`,
+      content,
+      printed,
+      where: `${place} ${kind}`,
+      event: [kind, at && `at ${printValue(at, text)}`].filter(Boolean).join(' '),
       ...key,
     };
   }

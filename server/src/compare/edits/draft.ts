@@ -16,10 +16,14 @@ export interface Draft {
   readonly count?: number;
   /** What of its block alone it concerns, as called in either state: rows, objects of evidence, a word of the plan. */
   readonly objects?: readonly string[];
+  /** All blocks that it is of, where it is of several things. */
+  readonly over?: { readonly before: readonly HeldBlock[]; readonly after: readonly HeldBlock[] };
   /** Blocks of the other state that hold the rest of what it is a line of. */
   readonly beside?: readonly HeldBlock[];
   /** When the readings that it is of were tested, as written. */
   readonly times?: readonly string[];
+  /** What they are called: `reading`, `event`, `end face`. */
+  readonly noun?: string;
   /** What ages readings: work or a repair that is new. */
   readonly work?: true;
   /** Edits of one group that say the same of several things are told as one. */

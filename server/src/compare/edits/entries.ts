@@ -6,41 +6,13 @@
 import type { BoundEntry } from '../../../../grammar/src/bound.ts';
 import { type Context, findWord, K, W } from '../../../../grammar/src/vocabulary/index.ts';
 import { nameOf } from '../../model/values.ts';
-import { type ChangeKind, changeKinds } from '../types.ts';
 import type { Draft } from './draft.ts';
-import { isBuilt, isOrdered, isRecorded, kindOf } from './kinds.ts';
+import { isOrdered } from './kinds.ts';
+import { type About, lineEdits, spoken, type Telling } from './line.ts';
 import { pathEdits } from './path.ts';
-import type { HeldBlock, Spot, Voice } from './side.ts';
-import { phraseOf, type Shown, slotPhrase } from './subjects.ts';
-import {
-  contents,
-  entryContent,
-  printEntry,
-  printValue,
-  printValues,
-  slotContent,
-  slotsOf,
-} from './values.ts';
-
-/** Lines of one side, where they stand, and what they are of. */
-export interface Lines {
-  readonly block: HeldBlock;
-  readonly entries: readonly BoundEntry[];
-  readonly voice: Voice;
-}
-
-export interface About {
-  /** `KQ-OPS-B3`, `cable C-101`, `the plan`. */
-  readonly label: string;
-  /** What of its block alone it concerns, as called in either state; by default all of it. */
-  readonly objects?: readonly string[];
-  /** Each line is a field of its own, and concerns who asks for it. */
-  readonly fields?: true;
-  /** Blocks of both states that it is a part of. */
-  readonly beside?: readonly HeldBlock[];
-  /** Words that are told otherwise. */
-  readonly untold?: ReadonlySet<string>;
-}
+import type { Lines, Voice } from './side.ts';
+import type { Shown } from './subjects.ts';
+import { contents, entryContent, inRuns, printValue, slotContent, slotsOf } from './values.ts';
 
 export function entryEdits(
   before: Lines,
@@ -88,7 +60,7 @@ function looseEdits(before: Lines, after: Lines, context: Context, about: About)
 }
 
 /** What is left of both sides after lines that say the same, one for one. */
-export function unlike(
+function unlike(
   before: Lines,
   after: Lines,
   context: Context,
@@ -215,7 +187,7 @@ function joined(all: readonly Shown[]): Shown {
   return new Map(
     slots.map((slot) => [
       slot,
-      [...new Set(all.flatMap((shown) => shown.get(slot) ?? []))].join(', '),
+      inRuns([...new Set(all.flatMap((shown) => shown.get(slot) ?? []))]).join(', '),
     ]),
   );
 }
@@ -322,204 +294,4 @@ function asIdentified(
     );
   }
   return { shown, apart: new Set(shown.keys()) };
-}
-
-// ---- one line
-
-export interface SaidLine {
-  readonly block: HeldBlock;
-  readonly entry: BoundEntry;
-  readonly voice: Voice;
-}
-
-export const spoken = ({ block, voice }: Lines, entry: BoundEntry): SaidLine => ({
-  block,
-  entry,
-  voice,
-});
-
-export interface Telling {
-  /** What says which line it is. */
-  readonly shown: Shown;
-  /** Slots that say which it is, so that they are not told as its value. */
-  readonly apart: ReadonlySet<string>;
-  /** What it is called, where that is not by word and key: `segment 2`. */
-  readonly name?: string;
-  /** Several of a word are told together by this. */
-  readonly many?: string;
-}
-
-const spotOf = (line: SaidLine | undefined): Spot | undefined =>
-  line && { block: line.block, span: line.entry.span };
-
-/** What one line says otherwise, new or gone; its block is looked into. */
-export function lineEdits(
-  old: SaidLine | undefined,
-  now: SaidLine | undefined,
-  context: Context,
-  about: About,
-  telling: Telling,
-): Draft[] {
-  if (old && now) return changedLine(old, now, context, about, telling);
-  const line = (now ?? old)!;
-  const { entry, voice } = line;
-  const apart = new Set(Object.keys(entry.slots).filter((slot) => !telling.apart.has(slot)));
-  const text =
-    printEntry(entry, context, voice.text, apart) || printEntry(entry, context, voice.text);
-  const recorded = old !== undefined && isRecorded(context, entry.word);
-  return [
-    {
-      kind: recorded ? 'evidence' : kindOfLine(context, entry.word, []),
-      form: now ? 'new' : 'gone',
-      subject: subject(context, entry.word, about, telling),
-      ...(now ? { now: text } : { was: text }),
-      before: spotOf(old),
-      after: spotOf(now),
-      ...concerned(about, entry.word),
-      group: groupOf(context, entry.word, about, telling),
-      ...(now && entry.word === W.repair && { work: true }),
-      guarded: recorded
-        ? 'reference-removed'
-        : isPathWord(context, entry.word)
-          ? 'path-changed-without-work'
-          : undefined,
-    },
-  ];
-}
-
-function changedLine(
-  old: SaidLine,
-  now: SaidLine,
-  context: Context,
-  about: About,
-  telling: Telling,
-): Draft[] {
-  const { word } = now.entry;
-  const slots = [...new Set([...Object.keys(old.entry.slots), ...Object.keys(now.entry.slots)])];
-  const differ = slots.filter(
-    (slot) =>
-      !(telling.apart.has(slot) && telling.shown.has(slot)) &&
-      slotContent(old.entry, slot, context, old.voice) !==
-        slotContent(now.entry, slot, context, now.voice),
-  );
-  const drafts: Draft[] = [];
-  if (differ.length > 0) {
-    const only = new Set(differ);
-    const recorded = differ.some(
-      (slot) => old.entry.slots[slot] && isRecorded(context, word, slot),
-    );
-    const bare = differ.length === 1 && slotPhrase(differ[0]!) !== undefined;
-    const said = [old, now].map(({ entry, voice }) =>
-      bare && entry.slots[differ[0]!]?.length
-        ? printValues(entry.slots[differ[0]!]!, voice.text)
-        : printEntry(entry, context, voice.text, only),
-    );
-    const whole = said.some((text) => text === '');
-    const [was, is] = whole
-      ? [old, now].map(({ entry, voice }) => printEntry(entry, context, voice.text))
-      : said;
-    drafts.push({
-      kind: recorded ? 'evidence' : kindOfLine(context, word, differ),
-      form: 'changed',
-      subject: subject(context, word, about, telling, whole ? [] : differ),
-      was,
-      now: is,
-      before: spotOf(old),
-      after: spotOf(now),
-      ...concerned(about, word),
-      group: groupOf(context, word, about, telling),
-      guarded: recorded
-        ? 'reference-altered'
-        : isPathWord(context, word)
-          ? 'path-changed-without-work'
-          : undefined,
-    });
-  }
-  return [...drafts, ...bodyEdits(old, now, context, about, telling)];
-}
-
-/** Lines of a block inside: a repair, the outputs of a splitter. */
-function bodyEdits(
-  old: SaidLine,
-  now: SaidLine,
-  context: Context,
-  about: About,
-  telling: Telling,
-): readonly Draft[] {
-  const inner = findWord(now.entry.word, context)?.block;
-  if (!inner || (!old.entry.body && !now.entry.body)) return [];
-  const lines = ({ block, entry, voice }: SaidLine): Lines => ({
-    block,
-    entries: entry.body?.entries ?? [],
-    voice,
-  });
-  const { fields, ...rest } = about;
-  return entryEdits(lines(old), lines(now), inner, {
-    ...rest,
-    ...(fields && { objects: [now.entry.word] }),
-    label:
-      context === W.plan
-        ? about.label
-        : `${telling.name ?? phraseOf(context, now.entry.word, telling.shown)} of ${about.label}`,
-  });
-}
-
-const importance = new Map(changeKinds.map((kind, index) => [kind, index]));
-
-/** The most important kind of what differs in a line. */
-function kindOfLine(context: Context, word: string, differ: readonly string[]): ChangeKind {
-  const kinds = (differ.length === 0 ? [undefined] : differ).map(
-    (slot) => kindOf(context, word, slot) ?? 'words',
-  );
-  return kinds.reduce((most, kind) =>
-    importance.get(kind)! < importance.get(most)! ? kind : most,
-  );
-}
-
-function isPathWord(context: Context, word: string): boolean {
-  if (context === W.repair) return false;
-  if (context === W.pattern) return isOrdered(context, word);
-  const kind = kindOf(context, word);
-  return kind !== undefined && isBuilt(kind) && pathContexts.has(context) && word !== W.wavelength;
-}
-
-const pathContexts: ReadonlySet<string> = new Set([
-  W.link,
-  W.channel,
-  W.ring,
-  W.links,
-  W.channels,
-  W.cable,
-  W.split,
-  W.out,
-]);
-
-export function concerned(
-  { objects, fields, beside }: About,
-  word: string,
-): Pick<Draft, 'objects' | 'beside'> {
-  const of = fields ? [word] : objects;
-  return { ...(of && { objects: of }), ...(beside && { beside }) };
-}
-
-function subject(
-  context: Context,
-  word: string,
-  about: About,
-  telling: Telling,
-  differ: readonly string[] = [],
-): string {
-  const slot =
-    differ.length === 1 && slotsOf(word, context).size > 1 ? slotPhrase(differ[0]!) : undefined;
-  const line = telling.name ?? phraseOf(context, word, telling.shown);
-  const first = slot && slot !== line ? `${slot} of ${line}` : line;
-  return `${first} ${context === W.limits ? 'in' : 'of'} ${about.label}`;
-}
-
-function groupOf(context: Context, word: string, about: About, telling: Telling): Draft['group'] {
-  return {
-    key: `${context} ${word}${telling.name === undefined ? [...telling.shown.values()].join() : ''}`,
-    of: about.label,
-    many: telling.many ?? phraseOf(context, word, telling.shown),
-  };
 }

@@ -9,14 +9,17 @@ import type { PlanState, ReadingKey } from '../types.ts';
 import { absent, calledOf, cellsOf, type EvidenceCell, keyOf, readingKeyOf } from './cells.ts';
 import type { Draft } from './draft.ts';
 import { entryEdits } from './entries.ts';
-import type { HeldBlock, SaidEntry } from './side.ts';
-import { type Sides, voiceAfter, voiceBefore } from './things.ts';
+import {
+  type Altered,
+  type Attribute,
+  grouped,
+  type Matched,
+  match,
+  type Partners,
+  turned,
+} from './matching.ts';
+import { type SaidEntry, type Sides, voiceAfter, voiceBefore } from './side.ts';
 import type { Units } from './units.ts';
-
-interface Altered {
-  readonly before: EvidenceCell;
-  readonly after: EvidenceCell;
-}
 
 export function evidenceEdits(before: Units, after: Units, sides: Sides): readonly Draft[] {
   const old = cellsOf(before.evidence, sides.naming);
@@ -29,127 +32,6 @@ export function evidenceEdits(before: Units, after: Units, sides: Sides): readon
     ...wholeEdits(matched.fresh, 'new', turned(matched.partners), sides),
     ...headEdits(before.evidence, after.evidence, matched.partners, sides),
   ];
-}
-
-// ---- which cell is which
-
-interface Matched {
-  readonly altered: readonly (Altered & { readonly by: Attribute })[];
-  /** Who measured it, or what is remarked, is said otherwise. */
-  readonly aside: readonly Altered[];
-  readonly gone: readonly EvidenceCell[];
-  readonly fresh: readonly EvidenceCell[];
-  /** Blocks of the old text with the blocks that most of their cells are in now. */
-  readonly partners: Partners;
-}
-
-type Partners = ReadonlyMap<HeldBlock, HeldBlock>;
-
-const turned = (partners: Partners): Partners =>
-  new Map([...partners].map(([before, after]) => [after, before]));
-
-type Attribute = 'value' | 'time' | 'set-up' | 'heading';
-
-const same = (cell: EvidenceCell): string =>
-  [keyOf(cell), cell.time, cell.until, cell.setup, cell.content, cell.by, cell.remark].join('\n');
-
-/** What is held equal while one thing may differ, the likeliest first. */
-const rounds: readonly (readonly [Attribute | 'aside', (cell: EvidenceCell) => string])[] = [
-  ['aside', (c) => [keyOf(c), c.time, c.until, c.setup, c.content].join('\n')],
-  ['value', (c) => [keyOf(c), c.time, c.setup].join('\n')],
-  ['time', (c) => [keyOf(c), c.setup, c.content].join('\n')],
-  ['set-up', (c) => [keyOf(c), c.time, c.content].join('\n')],
-  [
-    'heading',
-    (c) =>
-      [c.object, c.fibre ?? '', c.end ?? '', c.time, c.setup, c.content.split(':').pop()].join(
-        '\n',
-      ),
-  ],
-];
-
-function match(old: readonly EvidenceCell[], now: readonly EvidenceCell[]): Matched {
-  const counts = new Map<HeldBlock, Map<HeldBlock, number>>();
-  const note = ({ before, after }: Altered) => {
-    const to = counts.get(before.block) ?? new Map<HeldBlock, number>();
-    counts.set(before.block, to.set(after.block, (to.get(after.block) ?? 0) + 1));
-  };
-  let [gone, fresh] = pairs(old, now, same, note);
-  const altered: (Altered & { by: Attribute })[] = [];
-  const aside: Altered[] = [];
-  const headed = exchangedColumns(gone, fresh);
-  for (const pair of headed) {
-    note(pair);
-    altered.push({ ...pair, by: 'heading' });
-  }
-  const left = new Set(headed.map(({ before }) => before));
-  const right = new Set(headed.map(({ after }) => after));
-  gone = gone.filter((cell) => !left.has(cell));
-  fresh = fresh.filter((cell) => !right.has(cell));
-  for (const [by, key] of rounds) {
-    [gone, fresh] = pairs(gone, fresh, key, (pair) => {
-      note(pair);
-      if (by === 'aside') aside.push(pair);
-      else if (by === 'value' && pair.before.content === pair.after.content) {
-        altered.push({ ...pair, by: 'time' });
-      } else altered.push({ ...pair, by });
-    });
-  }
-  const partners = new Map(
-    [...counts].map(([block, to]) => [block, [...to].sort(([, a], [, b]) => b - a)[0]![0]]),
-  );
-  return { altered, aside, gone, fresh, partners };
-}
-
-/**
- * Columns of one block that stand under another heading, value for value: two
- * headings were exchanged, or one was put right.
- */
-function exchangedColumns(
-  old: readonly EvidenceCell[],
-  now: readonly EvidenceCell[],
-): readonly Altered[] {
-  const column = (cell: EvidenceCell) =>
-    [cell.what, cell.wavelength ?? '', cell.direction ?? ''].join(' ');
-  const row = (cell: EvidenceCell) =>
-    [cell.object, cell.fibre ?? '', cell.end ?? '', cell.time].join(' ');
-  const content = (cells: readonly EvidenceCell[]) =>
-    cells.map((cell) => `${row(cell)} ${cell.content}`).join('\n');
-  const columns = (cells: readonly EvidenceCell[]) =>
-    grouped(cells, (cell) => `${cell.block.order} ${column(cell)}`);
-  const left = new Map(columns(now).map((cells) => [content(cells), cells]));
-  return columns(old).flatMap((cells) => {
-    const mates = cells.length > 1 ? left.get(content(cells)) : undefined;
-    if (!mates || column(mates[0]!) === column(cells[0]!)) return [];
-    left.delete(content(cells));
-    return cells.map((before, index) => ({ before, after: mates[index]! }));
-  });
-}
-
-/** Takes pairs of equal key out of both lists, those of one key in order. */
-function pairs(
-  old: readonly EvidenceCell[],
-  now: readonly EvidenceCell[],
-  key: (cell: EvidenceCell) => string,
-  found: (pair: Altered) => void,
-): [readonly EvidenceCell[], readonly EvidenceCell[]] {
-  if (old.length === 0 || now.length === 0) return [old, now];
-  const byKey = new Map<string, EvidenceCell[]>();
-  for (const cell of now) {
-    const each = key(cell);
-    const others = byKey.get(each);
-    if (others) others.push(cell);
-    else byKey.set(each, [cell]);
-  }
-  const taken = new Set<EvidenceCell>();
-  const left = old.filter((cell) => {
-    const mate = byKey.get(key(cell))?.shift();
-    if (!mate) return true;
-    taken.add(mate);
-    found({ before: cell, after: mate });
-    return false;
-  });
-  return [left, taken.size === 0 ? now : now.filter((cell) => !taken.has(cell))];
 }
 
 // ---- told
@@ -177,23 +59,14 @@ function* alteredEdits(
   }
 }
 
-function grouped<Item>(items: readonly Item[], key: (item: Item) => string): Item[][] {
-  const groups = new Map<string, Item[]>();
-  for (const item of items) {
-    const same = groups.get(key(item));
-    if (same) same.push(item);
-    else groups.set(key(item), [item]);
-  }
-  return [...groups.values()];
-}
-
 function differing(before: EvidenceCell, after: EvidenceCell, by: Attribute): string {
   return [by, ...[before, after].map((cell) => said(cell, by))].join('>');
 }
 
-/** What a cell says of one of its attributes. */
-function said(cell: EvidenceCell, by: Attribute): string {
-  if (by === 'value') return cell.printed;
+/** What a cell says of one of its attributes; an event that lies elsewhere, with where. */
+function said(cell: EvidenceCell, by: Attribute, elsewhere = false): string {
+  if (by === 'value') return elsewhere ? `${cell.event} ${cell.printed}` : cell.printed;
+  if (by === 'event') return cell.event;
   if (by === 'time') return cell.until ? `${cell.time} to ${cell.until}` : cell.time;
   if (by === 'set-up') return cell.setup;
   return [cell.what, cell.wavelength && `${toNanometres(cell.wavelength)} nm`, cell.direction]
@@ -210,22 +83,24 @@ function alteredEdit(
   const { before, after } = group[0]!;
   const cells = group.map((pair) => pair.after);
   const one = group.length === 1;
-  const call = one ? calledOf(after) : countedOf(cells);
+  const elsewhere = before.where !== after.where;
+  const call = one ? calledOf(elsewhere ? { ...after, event: '' } : after) : countedOf(cells);
   const several = by === 'value' && !one;
   return {
     kind: absence ? 'coverage' : 'evidence',
     form: 'changed',
     subject:
-      by === 'value'
+      by === 'value' || by === 'event'
         ? call
         : `${by === 'heading' ? 'column' : by} of ${one ? '' : 'readings of '}${call}`,
-    was: several ? spanOf(group.map((pair) => pair.before)) : said(before, by),
-    now: several ? spanOf(cells) : said(after, by),
+    was: several ? spanOf(group.map((pair) => pair.before)) : said(before, by, elsewhere),
+    now: several ? spanOf(cells) : said(after, by, elsewhere),
     before: { block: before.block, span: before.span },
     after: { block: after.block, span: after.span },
     readings: keysOf([...group.map((pair) => pair.before), ...cells], sides),
     count: group.length,
     times: timesOf(group.map((pair) => pair.before)),
+    noun: noun(cells),
     ...touched(cells),
     ...(!absence && { guarded: 'reading-altered' as const }),
   };
@@ -233,9 +108,12 @@ function alteredEdit(
 
 /** Smallest and largest of several values, in their order of size; the first and the last where they have none. */
 function spanOf(cells: readonly EvidenceCell[]): string {
-  const sorted = [...cells].sort(
-    (a, b) => Number.parseFloat(a.printed) - Number.parseFloat(b.printed),
-  );
+  // No light at all is a loss beyond any.
+  const size = ({ printed }: EvidenceCell) => {
+    const number = Number.parseFloat(printed);
+    return Number.isNaN(number) ? Number.MAX_VALUE : number;
+  };
+  const sorted = [...cells].sort((a, b) => size(a) - size(b));
   const [first, last] = [sorted[0]!.printed, sorted.at(-1)!.printed];
   return first === last ? first : `${first} to ${last}`;
 }
@@ -260,6 +138,7 @@ function* wholeEdits(
       readings: keysOf(group, sides),
       count: group.length,
       times: timesOf(group),
+      noun: noun(group),
       ...(partners.has(first.block) && { beside: [partners.get(first.block)!] }),
       ...touched(group),
       ...(!absence && form === 'gone' && { guarded: 'reading-removed' as const }),
@@ -303,10 +182,13 @@ function countedOf(cells: readonly EvidenceCell[]): string {
   return `${who}${which}${named}${at}`;
 }
 
-const noun = (cells: readonly EvidenceCell[]): string => {
-  const { table } = cells[0]!;
-  return table === W.events ? 'event' : table === W.inspection ? 'end face' : 'reading';
-};
+/** What they are called, where all are alike. */
+function noun(cells: readonly EvidenceCell[]): string {
+  const { table, what } = cells[0]!;
+  if (table === W.events) return 'event';
+  if (table === W.inspection) return 'end face';
+  return cells.every((cell) => cell.what === W.length) ? `measured ${what}` : 'reading';
+}
 const counted = (count: number, what: string): string =>
   `${count} ${what}${count === 1 ? '' : 's'}`;
 

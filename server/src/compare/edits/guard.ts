@@ -8,8 +8,7 @@ import { W } from '../../../../grammar/src/vocabulary/index.ts';
 import { nameOf } from '../../model/values.ts';
 import type { Edit, PlanState, ReadingKey } from '../types.ts';
 import type { Draft } from './draft.ts';
-import type { HeldBlock } from './side.ts';
-import type { Sides } from './things.ts';
+import type { HeldBlock, Sides } from './side.ts';
 
 /** What the guard looks at beside the edit itself. */
 export interface Watch {
@@ -29,7 +28,7 @@ export function guardOf(draft: Draft, reach: readonly string[], watch: Watch): E
   // A set-up by which nothing was measured judges nothing yet.
   if (finding.startsWith('reference-') && reach.length === 0) return undefined;
   const broken =
-    finding === 'path-changed-without-work' ? pathBroken(draft, reach, watch) : recordBroken(draft);
+    finding === 'path-changed-without-work' ? pathBroken(reach, watch) : recordBroken(draft);
   if (!broken) return undefined;
   const answered =
     answerIn(finding, draft, broken.objects, watch.sides) ?? withdrawn(draft, watch.sides);
@@ -43,7 +42,7 @@ interface Broken {
 
 // ---- records
 
-function recordBroken({ guarded, form, objects = [], count = 1, readings = [] }: Draft): Broken {
+function recordBroken({ guarded, form, objects = [], count = 1, noun }: Draft): Broken {
   const several = count > 1;
   const gone = form === 'gone';
   const verb = `${several ? 'are' : 'is'} ${gone ? 'gone' : several ? 'others now' : 'another now'}`;
@@ -55,8 +54,8 @@ function recordBroken({ guarded, form, objects = [], count = 1, readings = [] }:
         : 'What was recorded of the set-up says something else for the same moment, and readings are judged by it. Put it back, or answer in words.',
     };
   }
-  const what = readings.length > 0 ? 'reading' : 'record';
-  const which = several ? `${count} ${what}s` : `A ${what}`;
+  const what = noun ?? 'record';
+  const which = several ? `${count} ${what}s` : `${/^[aeiou]/u.test(what) ? 'An' : 'A'} ${what}`;
   return {
     objects,
     message: `${which} that ${several ? 'were' : 'was'} recorded ${verb}. Put ${several ? 'them' : 'it'} back; what is wrong goes by withdraw, with a reason, and a better one is added.`,
@@ -65,7 +64,7 @@ function recordBroken({ guarded, form, objects = [], count = 1, readings = [] }:
 
 // ---- paths
 
-function pathBroken(draft: Draft, reach: readonly string[], watch: Watch): Broken | undefined {
+function pathBroken(reach: readonly string[], watch: Watch): Broken | undefined {
   const { sides } = watch;
   const standing: string[] = [];
   let readings = 0;
@@ -76,7 +75,7 @@ function pathBroken(draft: Draft, reach: readonly string[], watch: Watch): Broke
       more = true;
       break;
     }
-    const left = standingReadings(name, draft, sides, watch.remeasured);
+    const left = standingReadings(name, sides, watch.remeasured);
     if (left === 0) continue;
     standing.push(name);
     readings += left;
@@ -97,16 +96,15 @@ function pathBroken(draft: Draft, reach: readonly string[], watch: Watch): Broke
 /** Readings from before that still stand: neither withdrawn nor measured again. */
 function standingReadings(
   name: string,
-  { objects }: Draft,
   { before, after, naming }: Sides,
   remeasured: ReadonlySet<string>,
 ): number {
-  // An edit of one row concerns what light crosses it too; all other names are of the old state.
+  const { readings, events } = before.evidence(name);
+  if (readings.length === 0 && events.length === 0) return 0;
   const now = naming(name, ['object']);
-  const old = objects?.includes(name) && now !== name ? now : name;
-  const readings = before.evidence(old).readings;
-  if (readings.length === 0) return 0;
   const { withdrawals } = after.evidence(now);
+  // Of traces it is enough that any stands: they are of the path that was.
+  if (readings.length === 0) return withdrawals.length > 0 ? 0 : events.length;
   return readings.filter(
     ({ fibre, quantity, wavelength, direction, at }) =>
       !remeasured.has(

@@ -8,11 +8,11 @@ import type { Draft } from './draft.ts';
 import { evidenceEdits } from './evidence.ts';
 import { folded } from './fold.ts';
 import { guardOf, textOf, type Watch } from './guard.ts';
-import { identify } from './renames.ts';
-import { allBlocks, BlocksById, type HeldBlock, placeIn } from './side.ts';
+import { blockOf, identify, pairTables, speltNow } from './renames.ts';
+import { allBlocks, BlocksById, type HeldBlock, placeIn, type Sides } from './side.ts';
 import { statementEdits } from './statements.ts';
 import { textEdit } from './text.ts';
-import { type Sides, thingEdits } from './things.ts';
+import { thingEdits } from './things.ts';
 import { unitsOf } from './units.ts';
 import { printEntry } from './values.ts';
 
@@ -29,24 +29,42 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
     blocksAfter: new BlocksById(after),
     naming: identities.naming,
   };
+  const tables = pairTables(old.tables, now.tables, identities.pairs);
   const drafts = folded([
-    ...thingEdits(old, now, identities, sides),
+    ...thingEdits(old, now, identities, tables, sides),
     ...evidenceEdits(old, now, sides),
     ...statementEdits(old, now, sides),
     ...includeEdits(old.includes, now.includes),
     ...movedEdits(unlike),
   ]);
-  const told = new Set<HeldBlock>();
-  for (const draft of drafts) {
-    if (draft.before) told.add(draft.before.block);
-    if (draft.after) told.add(draft.after.block);
-    for (const block of draft.beside ?? []) told.add(block);
-  }
-  const text = textEdit(unlike, told, sides);
+  const told = toldBlocks(drafts, [
+    ...identities.pairs.map((pair) => [blockOf(pair.before), blockOf(pair.after)]),
+    ...tables.map((pair) => [pair.before, pair.after].flatMap((table) => table?.block ?? [])),
+  ]);
+  const text = textEdit(unlike, told, sides, speltNow(identities.renamed));
   const reached = drafts.map((draft) => reachOf(draft, sides));
   const watch = watchOver(drafts, reached, sides);
   const edits = drafts.map((draft, index) => finished(draft, reached[index]!, watch));
   return text ? [...edits, text] : edits;
+}
+
+/** Blocks of which something is told, with those that are the same thing in the other state. */
+function toldBlocks(
+  drafts: readonly Draft[],
+  mates: readonly (readonly HeldBlock[])[],
+): ReadonlySet<HeldBlock> {
+  const told = new Set<HeldBlock>();
+  for (const { before, after, beside = [], over } of drafts) {
+    if (before) told.add(before.block);
+    if (after) told.add(after.block);
+    for (const block of [...beside, ...(over?.before ?? []), ...(over?.after ?? [])]) {
+      told.add(block);
+    }
+  }
+  for (const blocks of mates) {
+    if (blocks.some((block) => told.has(block))) for (const block of blocks) told.add(block);
+  }
+  return told;
 }
 
 function watchOver(
@@ -92,16 +110,17 @@ function finished(draft: Draft, reach: readonly string[], watch: Watch): Edit {
   };
 }
 
-function reachOf({ before, after, objects }: Draft, sides: Sides): readonly string[] {
+function reachOf({ before, after, over, objects }: Draft, sides: Sides): readonly string[] {
   const reached = new Set<string>();
-  for (const [state, spot] of [
-    [sides.before, before],
-    [sides.after, after],
+  for (const [state, blocks] of [
+    [sides.before, over?.before ?? (before ? [before.block] : [])],
+    [sides.after, over?.after ?? (after ? [after.block] : [])],
   ] as const) {
-    if (!spot) continue;
-    // By one name, or by any of the block.
-    for (const only of objects ?? [undefined]) {
-      for (const name of state.reach(spot.block.view.id, only)) reached.add(name);
+    for (const block of blocks) {
+      // By one name, or by any of the block.
+      for (const only of objects ?? [undefined]) {
+        for (const name of state.reach(block.view.id, only)) reached.add(name);
+      }
     }
   }
   return [...reached];

@@ -1,9 +1,11 @@
 /** What lines whose order means something say otherwise: the path that light takes, reels, what a cable passes. */
 import type { BoundEntry } from '../../../../grammar/src/bound.ts';
 import { type Context, W } from '../../../../grammar/src/vocabulary/index.ts';
+import { nameOf } from '../../model/values.ts';
 import type { Draft } from './draft.ts';
-import { type About, concerned, type Lines, lineEdits, spoken, type Telling } from './entries.ts';
 import { kindOf } from './kinds.ts';
+import { type About, concerned, lineEdits, spoken, type Telling } from './line.ts';
+import type { Lines } from './side.ts';
 import { entryContent, printEntry } from './values.ts';
 
 const none: ReadonlyMap<string, string> = new Map();
@@ -125,13 +127,19 @@ function orderOf({ entries }: Lines): string {
 
 /** `segment 2`, where a path has several; the word alone where it has one. */
 function named(entries: readonly BoundEntry[], index: number): Telling {
-  const { word } = entries[index]!;
+  const { word, slots } = entries[index]!;
+  // A split, a reel or a node has a name of its own.
+  const own = nameOf(slots.name);
   const alike = entries.filter((entry) => entry.word === word);
   const number = alike.indexOf(entries[index]!) + 1;
   return {
     shown: none,
     apart: new Set(),
-    name: alike.length === 1 ? calledOf(word) : `${calledOf(word)} ${number}`,
+    name: own
+      ? `${word} ${own}`
+      : alike.length === 1
+        ? calledOf(word)
+        : `${calledOf(word)} ${number}`,
     many: `${calledOf(word)}s`,
   };
 }

@@ -8,7 +8,7 @@ import { W } from '../../../../grammar/src/vocabulary/index.ts';
 import { namesOf } from '../../model/values.ts';
 import type { HeldBlock, Voice } from './side.ts';
 import type { DeclaredUnit, RowUnit, TableUnit, Units } from './units.ts';
-import { contents, entryContent, type Naming, slotsOf } from './values.ts';
+import { contents, entryContent, type Naming, plain, slotsOf } from './values.ts';
 
 /** A declaration of its own, or a row. */
 export type Thing = DeclaredUnit | RowUnit;
@@ -41,8 +41,6 @@ export const blockOf = (thing: Thing): HeldBlock => (isRow(thing) ? thing.head.b
 /** Links, channels, rings and cables share one namespace. */
 const objects: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.cable, 'object']);
 const spaceOf = (kind: string): string => (objects.has(kind) ? 'object' : kind);
-
-const plain: Naming = (name) => name;
 
 export function identify(before: Units, after: Units): Identities {
   const old = thingsOf(before);
@@ -149,6 +147,13 @@ export function identify(before: Units, after: Units): Identities {
   return { pairs, gone, fresh, parted, renamed, naming };
 }
 
+/** A text in which what was renamed has its new name. */
+export function speltNow(renamed: readonly Pair[]): (text: string) => string {
+  if (renamed.length === 0) return (text) => text;
+  const names = new Map(renamed.map(({ before, after }) => [before.name, after.name]));
+  return (text) => text.replace(/[^\s",{}]+/gu, (run) => names.get(run) ?? run);
+}
+
 function thingsOf({ declared, tables }: Units): readonly Thing[] {
   return [...declared, ...tables.flatMap(({ rows }) => rows)];
 }
@@ -230,12 +235,17 @@ function portsOf(thing: Thing, word: string): ReadonlySet<string> {
   );
 }
 
+export interface TablePair {
+  readonly before?: TableUnit;
+  readonly after?: TableUnit;
+}
+
 /** Tables that hold the same rows, else those of the same pattern and title, in order. */
 export function pairTables(
   before: readonly TableUnit[],
   after: readonly TableUnit[],
   pairs: readonly Pair[],
-): { readonly before?: TableUnit; readonly after?: TableUnit }[] {
+): readonly TablePair[] {
   const shared = new Map<TableUnit, Map<TableUnit, number>>();
   for (const { before: old, after: now } of pairs) {
     if (!isRow(old) || !isRow(now)) continue;
@@ -243,7 +253,7 @@ export function pairTables(
     shared.set(old.head, counts.set(now.head, (counts.get(now.head) ?? 0) + 1));
   }
   const left = new Set(after);
-  const found: { before?: TableUnit; after?: TableUnit }[] = [];
+  const found: TablePair[] = [];
   for (const table of before) {
     const likely =
       [...(shared.get(table) ?? [])]

@@ -4,7 +4,7 @@ import type { Span } from '../../../../grammar/src/tree.ts';
 import type { BlockId } from '../../model/types.ts';
 import type { BlockView } from '../../project/types.ts';
 import type { PlanState, StatePlace } from '../types.ts';
-import type { Naming } from './values.ts';
+import { type Naming, plain } from './values.ts';
 
 /** A block of one side, with the file that it stands in. */
 export interface HeldBlock {
@@ -57,4 +57,44 @@ export class BlocksById {
     this.#held ??= new Map(allBlocks(this.#state).map((block) => [block.view.id, block]));
     return this.#held.get(id);
   }
+}
+
+/** Both sides with what is needed to read them. */
+export interface Sides {
+  readonly before: PlanState;
+  readonly after: PlanState;
+  readonly blocksBefore: BlocksById;
+  readonly blocksAfter: BlocksById;
+  /** A name of the old state as it is called now. */
+  readonly naming: Naming;
+}
+
+export const voiceBefore = (block: HeldBlock, { naming }: Pick<Sides, 'naming'>): Voice => ({
+  text: block.view.text,
+  naming,
+});
+export const voiceAfter = (block: HeldBlock): Voice => ({ text: block.view.text, naming: plain });
+
+/** Lines of one side, where they stand. */
+export interface Lines {
+  readonly block: HeldBlock;
+  readonly entries: readonly BoundEntry[];
+  readonly voice: Voice;
+}
+
+export const linesBefore = ({ block, entry }: SaidEntry, sides: Sides): Lines => ({
+  block,
+  entries: entry.body?.entries ?? [],
+  voice: voiceBefore(block, sides),
+});
+export const linesAfter = ({ block, entry }: SaidEntry): Lines => ({
+  block,
+  entries: entry.body?.entries ?? [],
+  voice: voiceAfter(block),
+});
+
+/** The line with which a block begins. */
+export function headOf({ block, entry }: SaidEntry): Spot {
+  const end = entry.body ? entry.body.span.start : entry.span.end;
+  return { block, span: { start: entry.span.start, end: Math.max(entry.wordSpan.end, end) } };
 }

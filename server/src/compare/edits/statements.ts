@@ -4,8 +4,7 @@ import { nameOf } from '../../model/values.ts';
 import type { Draft } from './draft.ts';
 import { entryEdits } from './entries.ts';
 import { kindOfBlock } from './kinds.ts';
-import type { SaidEntry, Voice } from './side.ts';
-import { headOf, type Sides, voiceAfter, voiceBefore } from './things.ts';
+import { headOf, type SaidEntry, type Sides, type Voice, voiceAfter, voiceBefore } from './side.ts';
 import type { Units } from './units.ts';
 import { entryContent, printEntry } from './values.ts';
 
@@ -21,18 +20,26 @@ export function statementEdits(before: Units, after: Units, sides: Sides): reado
   const old = before.statements.map((said) => statementOf(said, voiceBefore(said.block, sides)));
   const now = after.statements.map((said) => statementOf(said, voiceAfter(said.block)));
   const drafts: Draft[] = [];
-  const left = new Set(now);
-  const unlike = old.filter((each) => {
-    const same = [...left].find((other) => sameWhole(each, other));
-    if (same) left.delete(same);
-    return !same;
-  });
+  const left = new Map<string, Statement[]>();
+  for (const each of now) {
+    const same = left.get(aboutOf(each));
+    if (same) same.push(each);
+    else left.set(aboutOf(each), [each]);
+  }
+  const take = (one: Statement, find: (others: readonly Statement[]) => Statement | undefined) => {
+    const others = left.get(aboutOf(one)) ?? [];
+    const found = find(others);
+    if (found) others.splice(others.indexOf(found), 1);
+    return found;
+  };
+  const unlike = old.filter(
+    (each) => !take(each, (others) => others.find((other) => sameWhole(each, other))),
+  );
   for (const each of unlike) {
-    const mate = likest(each, left);
-    if (mate) left.delete(mate);
+    const mate = take(each, (others) => likest(each, others));
     drafts.push(...(mate ? changed(each, mate) : [whole(each, 'gone')]));
   }
-  for (const each of left) drafts.push(whole(each, 'new'));
+  for (const each of [...left.values()].flat()) drafts.push(whole(each, 'new'));
   return drafts;
 }
 
@@ -50,18 +57,17 @@ function statementOf(said: SaidEntry, voice: Voice): Statement {
   };
 }
 
-const sameWhole = (a: Statement, b: Statement): boolean =>
-  a.entry.word === b.entry.word &&
-  a.object === b.object &&
-  a.lines.size === b.lines.size &&
-  [...a.lines].every((line) => b.lines.has(line));
+/** Word and object. */
+const aboutOf = ({ entry, object }: Statement): string => `${entry.word} ${object}`;
 
-/** The one about the same object that says most of the same: at least half of its lines. */
-function likest(one: Statement, others: ReadonlySet<Statement>): Statement | undefined {
+const sameWhole = (a: Statement, b: Statement): boolean =>
+  a.lines.size === b.lines.size && [...a.lines].every((line) => b.lines.has(line));
+
+/** The one that says most of the same: at least half of its lines. */
+function likest(one: Statement, others: readonly Statement[]): Statement | undefined {
   let best: Statement | undefined;
   let most = 0;
   for (const other of others) {
-    if (other.entry.word !== one.entry.word || other.object !== one.object) continue;
     const same = [...one.lines].filter((line) => other.lines.has(line)).length;
     if (same > most && same * 2 >= Math.min(one.lines.size, other.lines.size)) {
       [best, most] = [other, same];

@@ -36,6 +36,13 @@ const everywhere: Readonly<Record<string, Phrase>> = {
   [W.dead]: 'dead fibres',
   [W.adopt]: 'figures answered for',
   [W.silence]: (s) => `answer to ${s.get('finding') ?? ''}`,
+  [W.out]: (s) => {
+    const outputs = s.get('outputs') ?? '';
+    return `${/\D/u.test(outputs) ? 'outputs' : 'output'} ${outputs}`;
+  },
+  [W.accepted]: 'accepted loss',
+  [W.because]: 'reason',
+  [W.until]: 'end',
   [W.returnLoss]: (s) => `return loss${ofNames(s, 'connector')}${at(s)}`,
   [W.modeField]: (s) => `mode field diameter${at(s)}`,
   [W.coreStep]: (s) =>
@@ -142,10 +149,12 @@ const slotNames: Readonly<Record<string, string>> = {
   [K.verified]: 'verified loss',
   [K.floor]: 'floor',
   [K.because]: 'reason',
+  splitter: 'splitter',
+  connector: 'kind',
 };
 
 export function slotPhrase(slot: string): string | undefined {
-  return slotNames[slot];
+  return slotNames[slot] ?? /^<(.+)>$/u.exec(slot)?.[1];
 }
 
 /** What a declaration is called where something of it is named: of links and the like, the name says it. */

@@ -1,21 +1,23 @@
 /** What of the text differs and says nothing else: layout, order, comments, other units for the same value. */
 import type { Edit } from '../types.ts';
 import type { Unlike } from './blocks.ts';
-import { type HeldBlock, placeIn } from './side.ts';
-import type { Sides } from './things.ts';
+import { type HeldBlock, placeIn, type Sides } from './side.ts';
 
 /** One edit for all of it, or none; `told` are blocks of which something else was told. */
 export function textEdit(
   { before, after, reordered }: Unlike,
   told: ReadonlySet<HeldBlock>,
   sides: Pick<Sides, 'before' | 'after'>,
+  spelt: (text: string) => string,
 ): Edit | undefined {
   const old = before.filter((block) => !told.has(block));
   const now = after.filter((block) => !told.has(block));
-  const lines = unlike(old.flatMap(linesOf), now.flatMap(linesOf));
-  const comments = unlike(before.flatMap(commentsOf), after.flatMap(commentsOf));
+  // A line that only names something by its new name is told with that name.
+  const oldLines = old.flatMap((block) => linesOf(block).map(spelt));
+  const lines = unlike(oldLines, now.flatMap(linesOf));
+  const comments = unlike(before.flatMap(commentsOf).map(spelt), after.flatMap(commentsOf));
   // Equal lines in another order; where even that is equal, empty lines are all.
-  const sameOrder = old.flatMap(linesOf).join('\n') === now.flatMap(linesOf).join('\n');
+  const sameOrder = oldLines.join('\n') === now.flatMap(linesOf).join('\n');
   const order = lines === 0 && !sameOrder ? Math.max(old.length, now.length) : 0;
   const empty = lines === 0 && sameOrder ? Math.max(old.length, now.length) : 0;
   const count = Math.max(lines, comments, order);

@@ -17,6 +17,9 @@ import type { Voice } from './side.ts';
 /** A name of one of some kinds, as it is called now. */
 export type Naming = (name: string, of: readonly NameKind[]) => string;
 
+/** Names as they are written. */
+export const plain: Naming = (name) => name;
+
 /** Lists of which the order says nothing. */
 const sets: ReadonlySet<string> = new Set([
   W.limits,
@@ -117,6 +120,17 @@ const stepOf = ({ step }: { readonly step: number }): string => (step === 1 ? ''
 
 export function printValues(values: readonly Value[], text: string): string {
   return values.map((value) => printValue(value, text)).join(', ');
+}
+
+/** Whole numbers that follow each other as ranges: `1, 2, 3, 7` is `1..3, 7`. */
+export function inRuns(texts: readonly string[]): readonly string[] {
+  const runs: { first: string; last: string }[] = [];
+  for (const text of texts) {
+    const run = runs.at(-1);
+    if (run && /^\d+$/u.test(text) && Number(text) === Number(run.last) + 1) run.last = text;
+    else runs.push({ first: text, last: text });
+  }
+  return runs.map(({ first, last }) => (first === last ? first : `${first}..${last}`));
 }
 
 // ---- entries
