@@ -86,7 +86,7 @@ export const changeKinds = [
   'concession',
   /** Instruments, calibration, who tested. */
   'instrument',
-  /** Titles, notes, remarks: said to people, judged by nobody. */
+  /** Titles, notes, remarks: said to people, judged by nobody, and no engineering change. */
   'words',
   /** Order, comments, layout: no engineering change. */
   'text',
@@ -246,6 +246,6 @@ export interface Comparison {
   }[];
   readonly retest: readonly Retest[];
   readonly breaches: readonly RuleBreach[];
-  /** How many of `changes` are not of kind `text`. */
+  /** How many of `changes` are neither of kind `text` nor of kind `words`, by which nothing is judged. */
   readonly engineering: number;
 }
