@@ -249,21 +249,32 @@ export class Causes {
     return kinds.flatMap((kind) => edits.filter((index) => this.#edits[index]!.kind === kind));
   }
 
-  /** Each move of a term by the edit at its figure, else by the kinds that set it. */
+  /** Each move of a term by the edit at its figure, or by the kinds that set it; the heaviest first. */
   #ofTerms(
     moves: readonly TermMove[],
     edits: readonly number[],
     otherwise: readonly ChangeKind[],
   ): readonly number[] {
-    const found = new Set<number>();
+    const weights = new Map<number, bigint>();
     for (const move of moves) {
-      const at = this.#atFigure(move, edits);
-      for (const index of at.length > 0 ? at : this.#ofKinds(edits, kindsOf(move)))
-        found.add(index);
+      for (const index of this.#ofTerm(move, edits)) {
+        weights.set(index, (weights.get(index) ?? 0n) + move.weight);
+      }
     }
-    return found.size > 0 ? this.#inOrder([...found]) : this.#ofKinds(edits, otherwise);
+    if (weights.size === 0) return this.#ofKinds(edits, otherwise);
+    const order = this.#inOrder([...weights.keys()]);
+    return [...order].sort((a, b) => Number(weights.get(b)! - weights.get(a)!));
   }
 
+  #ofTerm(move: TermMove, edits: readonly number[]): readonly number[] {
+    // Where its figure stands says nothing of how much of it there is.
+    const at = move.in === 'figure' ? this.#atFigure(move, edits) : [];
+    if (at.length > 0) return at;
+    const ofKinds = this.#ofKinds(edits, kindsOf(move));
+    return ofKinds.length > 0 ? ofKinds : this.#atFigure(move, edits);
+  }
+
+  /** Edits of the lines in which a figure stands, else of their blocks. */
   #atFigure(move: TermMove, edits: readonly number[]): readonly number[] {
     const within = (fits: (edit: Edit, side: Side, place: Place) => boolean) =>
       edits.filter((index) =>
@@ -276,8 +287,9 @@ export class Causes {
       const at = edit[side];
       return at !== undefined && meets(at, this.#locate(side, place));
     });
-    if (here.length > 0 || move.in === 'length' || move.in === 'count') return here;
-    return within(({ blocks }, side, place) => blocks[side] === place.block);
+    return here.length > 0
+      ? here
+      : within(({ blocks }, side, place) => blocks[side] === place.block);
   }
 
   #locate(side: Side, { block, span }: Place): StatePlace | undefined {

@@ -21,6 +21,7 @@ import {
   type PlanState,
   type Summary,
 } from './types.ts';
+import { editsOfUnread } from './unread.ts';
 
 /** Both sides are judged by the same instant; what is equal by reference on both is not looked into. */
 export function compare(before: PlanState, after: PlanState): Comparison {
@@ -38,10 +39,15 @@ export function compareOneSided(
   return compared(before ?? none, after ?? none, [onlyEdit(before, after)]);
 }
 
-function compared(before: PlanState, after: PlanState, edits: readonly Edit[]): Comparison {
-  const causes = new Causes(edits, before, after);
-  const moved = objectPairs(before, after, edits).flatMap((pair): Moved[] => {
+function compared(before: PlanState, after: PlanState, told: readonly Edit[]): Comparison {
+  const byObject = objectPairs(before, after, told).flatMap((pair) => {
     const movements = movementsOf(pair);
+    return movements.length > 0 ? [{ pair, movements }] : [];
+  });
+  const movedPairs = byObject.map(({ pair }) => pair);
+  const edits = [...editsOfUnread(movedPairs, told, before, after), ...told];
+  const causes = new Causes(edits, before, after);
+  const moved = byObject.flatMap(({ movements }): Moved[] => {
     const of = causes.of(movements);
     return movements.map((movement, index) => ({ movement, causes: of[index]! }));
   });
@@ -70,7 +76,7 @@ function compared(before: PlanState, after: PlanState, edits: readonly Edit[]): 
     matrix: matrixOf(was, effects),
     retest,
     breaches: ruleBreaches({ changes, effects, retest }, before, after),
-    engineering: edits.filter(({ kind }) => kind !== 'text').length,
+    engineering: edits.filter(({ kind }) => kind !== 'text' && kind !== 'words').length,
   };
 }
 

@@ -22,6 +22,7 @@ export function retestsOf(
   });
 }
 
-function whatChanged({ form, subject }: Edit): string {
-  return `${subject} is ${form}`;
+function whatChanged({ subject, was, now, form }: Edit): string {
+  const said = [subject, ...(was ? [`was ${was}`] : []), ...(now ? [`now ${now}`] : [])];
+  return said.length > 1 ? said.join(', ') : `${subject} (${form})`;
 }

@@ -6,6 +6,8 @@ export interface TermMove {
   /** `figure`: another value of the same thing; `length`, `count`: of it more or less; `other`: there on one side only. */
   readonly in: 'figure' | 'length' | 'count' | 'other';
   readonly role: Term['role'];
+  /** How much of the sum it moves, in femto-decibels without a sign. */
+  readonly weight: bigint;
   /** Where its figure stands in the old text, and in the new one. */
   readonly before?: Place;
   readonly after?: Place;
@@ -39,16 +41,33 @@ function byThing(terms: readonly Term[]): ReadonlyMap<string, readonly Term[]> {
 function* movesOf(was: Term | undefined, is: Term | undefined): Iterable<TermMove> {
   const one = is ?? was;
   if (!one) return;
-  const { role } = one;
-  const places = {
+  const common = {
+    role: one.role,
     ...(was?.place && { before: was.place }),
     ...(is?.place && { after: is.place }),
   };
   if (!was || !is) {
-    yield { in: 'other', role, ...places };
+    yield { in: 'other', weight: size(one.total), ...common };
     return;
   }
-  if (was.each !== is.each || was.source !== is.source) yield { in: 'figure', role, ...places };
-  if (was.length !== is.length) yield { in: 'length', role, ...places };
-  if (was.count !== is.count) yield { in: 'count', role, ...places };
+  if (was.each !== is.each || was.source !== is.source) {
+    yield { in: 'figure', weight: size(amount(is.each - was.each, is)), ...common };
+  }
+  if (was.length !== is.length) {
+    const more = (is.length ?? 0) - (was.length ?? 0);
+    yield { in: 'length', weight: size(amount(was.each, { ...is, length: more })), ...common };
+  }
+  if (was.count !== is.count) {
+    const more = { count: is.count - was.count };
+    yield { in: 'count', weight: size(amount(was.each, more)), ...common };
+  }
 }
+
+/** A rate per kilometre times micrometres, or a loss times a count. */
+function amount(each: number, { count, length }: { count: number; length?: number }): bigint {
+  return length === undefined
+    ? BigInt(each) * BigInt(count) * 1_000_000_000n
+    : BigInt(each) * BigInt(length);
+}
+
+const size = (amount: bigint) => (amount < 0n ? -amount : amount);
