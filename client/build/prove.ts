@@ -1,11 +1,13 @@
 /**
  * `npm run prove`: the laws over far more generated input than `npm test` has
  * time for, each law for a minute at most; the error study, which writes its page
- * anew; and changed lines of optics and evaluation, each of which a test has to
- * notice. One of the three alone: `npm run prove -- laws|study|changes`.
+ * anew; commands killed while they write; and changed lines of optics and evaluation,
+ * each of which a test has to notice. One of the four alone:
+ * `npm run prove -- laws|study|kills|changes`.
  *
  * The seed of the laws is new each time and printed; give it, and how many cases
  * and seconds a law, to run the same input again: `npm run prove -- laws 7 5000 60`.
+ * The same holds for the moments at which commands are killed: `npm run prove -- kills 7 50`.
  * Behind `changes` may stand the files to change; what was found before and cannot
  * have moved since is kept in `.cache/mutation`. `changes drawn [seed [share [files]]]`
  * tries a random sample of them, and says between which bounds the score of all lies.
@@ -41,6 +43,18 @@ const parts: Readonly<Record<string, (...words: string[]) => number>> = {
   /** What is told of mistakes in a batch, and how often wrongly: some minutes, the same in every run. */
   study() {
     return run('tests/studies/study.ts', []);
+  },
+
+  /** Each command that writes, killed at so many moments of its run and as many of its writing. */
+  kills(seed = String(randomInt(2 ** 31)), times = '50') {
+    process.stdout.write(
+      `${times} kills each, seed ${seed}: npm run prove -- kills ${seed} ${times}\n`,
+    );
+    return run(
+      'node_modules/vitest/vitest.mjs',
+      ['run', '--project=protocol', 'tests/cli/killed.test.ts'],
+      { LINKWRIGHT_SEED: seed, LINKWRIGHT_KILLS: times },
+    );
   },
 
   /** Hours for all of it the first time; its closing table says the score, and 85 % is the least. */
