@@ -244,7 +244,7 @@ export class Causes {
 
   // ---- narrowing
 
-  /** Of the kinds, those that come first in their list which any edit has. */
+  /** Those of the kinds, in the order of the kinds. */
   #ofKinds(edits: readonly number[], kinds: readonly ChangeKind[]): readonly number[] {
     return kinds.flatMap((kind) => edits.filter((index) => this.#edits[index]!.kind === kind));
   }
@@ -270,8 +270,8 @@ export class Causes {
     // Where its figure stands says nothing of how much of it there is.
     const at = move.in === 'figure' ? this.#atFigure(move, edits) : [];
     if (at.length > 0) return at;
-    const ofKinds = this.#ofKinds(edits, kindsOf(move));
-    return ofKinds.length > 0 ? ofKinds : this.#atFigure(move, edits);
+    const nearest = kindsOf(move).find((kind) => this.#ofKinds(edits, [kind]).length > 0);
+    return nearest ? this.#ofKinds(edits, [nearest]) : this.#atFigure(move, edits);
   }
 
   /** Edits of the lines in which a figure stands, else of their blocks. */

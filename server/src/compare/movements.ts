@@ -66,13 +66,32 @@ export interface Support {
 /** In this order: the object, its readings, its design, what it carries. */
 export function movementsOf(pair: ObjectPair): readonly Movement[] {
   const { before, after } = pair;
-  if (before === after) return [];
-  return [
+  const key = after ?? before;
+  if (!key || before === after) return none;
+  const known = compared.get(key);
+  if (known && samePair(known.pair, pair)) return known.movements;
+  const found = [
     ...objectMoved(pair),
     ...readingsMoved(pair),
     ...designMoved(pair),
     ...supportMoved(pair),
   ];
+  const movements = found.length > 0 ? found : none;
+  compared.set(key, { pair, movements });
+  return movements;
+}
+
+/** The last comparison of each result: an editor asks for all of a plan after each key, and few are others. */
+const compared = new WeakMap<
+  LinkResult,
+  { readonly pair: ObjectPair; readonly movements: readonly Movement[] }
+>();
+const none: readonly Movement[] = [];
+
+function samePair(a: ObjectPair, b: ObjectPair): boolean {
+  return (
+    a.before === b.before && a.after === b.after && a.name === b.name && a.formerly === b.formerly
+  );
 }
 
 // ---- what is shown of a side

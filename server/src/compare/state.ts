@@ -1,7 +1,7 @@
 /** A plan of an open project as one side of a comparison: it lives, and answers by how things stand now. */
 import type { BlockId, Evidence, Place, Setup } from '../model/types.ts';
 import { libraryScheme } from '../project/include.ts';
-import type { NamedThing, Plan, Project } from '../project/types.ts';
+import type { DocumentView, NamedThing, Plan, Project } from '../project/types.ts';
 import type { PlanState, StateFile, StatePlace } from './types.ts';
 
 /** What a plan says now; `label` is what a person calls this side. */
@@ -11,8 +11,7 @@ export function stateOf(plan: Plan, project: Pick<Project, 'document'>, label: s
     get files(): readonly StateFile[] {
       return plan.files.flatMap((uri) => {
         const document = project.document(uri);
-        if (!document) return [];
-        return { path: pathFrom(plan.root, uri), text: document.text(), blocks: document.blocks() };
+        return document ? fileOf(document, pathFrom(plan.root, uri)) : [];
       });
     },
     get settings() {
@@ -35,6 +34,19 @@ export function stateOf(plan: Plan, project: Pick<Project, 'document'>, label: s
       const located = plan.locate(place);
       if (!located || located.uri.startsWith(`${libraryScheme}:`)) return undefined;
       return { path: pathFrom(plan.root, located.uri), range: located.range };
+    },
+  };
+}
+
+/** Its text is put together when somebody asks for it. */
+function fileOf(document: DocumentView, path: string): StateFile {
+  return {
+    path,
+    get text() {
+      return document.text();
+    },
+    get blocks() {
+      return document.blocks();
     },
   };
 }
