@@ -77,6 +77,24 @@ describe('a draft', () => {
   });
 });
 
+describe('the fingerprint of a plan', () => {
+  it('is that of its record, from wherever its results are asked', () => {
+    folder = new Folder({ 'quay/plan.lwl': plan, 'quay/sub/readings.lwl': readings('1.02') });
+    folder.run('record', 'quay', ...asOf, '--out', 'r.json');
+    const { results } = JSON.parse(text('r.json'));
+    for (const [name, where] of [
+      ['here.json', 'quay'],
+      ['file.json', 'quay/plan.lwl'],
+      ['whole.json', join(folder.path, 'quay')],
+    ] as const) {
+      folder.run('results', where, ...asOf, '--format', 'json', '--out', name);
+      const { plan: of } = JSON.parse(text(name));
+      expect(of.fingerprint).toBe(results.plan.fingerprint);
+      expect(of.files).toEqual(['quay/plan.lwl', 'quay/sub/readings.lwl']);
+    }
+  });
+});
+
 describe('issuing', () => {
   it('is refused while something is missing: it is listed, nothing is written', () => {
     folder = new Folder(files('-'));

@@ -1,4 +1,5 @@
 /** The acceptance record: what it needs before it is issued, what it lists, and how it is held against its plan. */
+import Ajv from 'ajv';
 import { describe, expect, test } from 'vitest';
 import { plainDisplay } from '../../server/src/report/figures.ts';
 import type { Block, Table } from '../../server/src/report/paper/blocks.ts';
@@ -13,6 +14,7 @@ import {
 import { recordJson } from '../../server/src/report/record/json.ts';
 import { recordPaper } from '../../server/src/report/record/paper.ts';
 import { pathFrom, type Recorded, stateOf } from '../../server/src/report/record/recorded.ts';
+import { recordJsonSchema, recordSchema } from '../../server/src/report/record/schema.ts';
 import { checkSeal, readSeal, sealOf, writtenSeal } from '../../server/src/report/record/seal.ts';
 import { openExample } from '../examples/open.ts';
 import { judge } from '../support/judge.ts';
@@ -313,6 +315,9 @@ describe('the seal', () => {
   });
 });
 
+/** The schema that is published, by a checker that is not ours. */
+const asSchema = new Ajv({ strict: false, validateSchema: false }).compile(recordJsonSchema());
+
 /** Every row has as many cells as there are columns, and the heads above them lie over all. */
 function expectWhole({ columns, groups, rows }: Table): void {
   for (const row of rows) expect(row.length).toBe(columns.length);
@@ -356,6 +361,9 @@ test.each([
       .flatMap((name) => plan.result.link(name) ?? [])
       .reduce((sum, each) => sum + each.readings.length + each.reflectances.length, 0);
     expect(rows).toBe(readings);
+    const form: unknown = JSON.parse(recordJson(subject, state));
+    expect(recordSchema.parse(form)).toEqual(form);
+    expect(asSchema(form), JSON.stringify(asSchema.errors)).toBe(true);
     if (!plan.result.totals.accepted) expect(state.state).toBe('draft');
   }
 });

@@ -16,6 +16,7 @@ import {
   writtenTable,
 } from '../report/fleet/index.ts';
 import { fingerprintOf } from '../report/json.ts';
+import { filesOf } from '../report/record/recorded.ts';
 import { toText } from '../report/text.ts';
 import { placedFindings } from './check.ts';
 import { answer, CommandError } from './console.ts';
@@ -128,10 +129,7 @@ async function page(
 }
 
 function fleetPlan({ project }: Opened, { plan, links }: Chosen): FleetPlan {
-  const files = plan.files.map((uri) => ({
-    path: toPath(uri),
-    text: project.document(uri)?.text() ?? '',
-  }));
+  const files = filesOf(plan, (uri) => project.document(uri)?.text());
   return { plan, links, pathOf: toPath, fingerprint: fingerprintOf(files), tool: toolName };
 }
 

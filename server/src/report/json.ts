@@ -28,10 +28,18 @@ export interface JsonInput {
   readonly result: PlanResult;
   /** Files of the plan as a person writes them, with their texts, in order. */
   readonly files: readonly { readonly path: string; readonly text: string }[];
+  /** Where `files` are named from elsewhere than the plan, which its fingerprint must not depend on. */
+  readonly fingerprint?: string;
   readonly findings: readonly FindingJson[];
 }
 
-export function toJson({ tool, result, files, findings }: JsonInput): ResultJson {
+export function toJson({
+  tool,
+  result,
+  files,
+  findings,
+  fingerprint = fingerprintOf(files),
+}: JsonInput): ResultJson {
   const { totals } = result;
   const { counts } = totals;
   const links = result.order.flatMap((name) => result.link(name) ?? []);
@@ -41,7 +49,7 @@ export function toJson({ tool, result, files, findings }: JsonInput): ResultJson
     plan: {
       title: result.title ?? null,
       files: files.map(({ path }) => path),
-      fingerprint: fingerprintOf(files),
+      fingerprint,
     },
     totals: {
       links: totals.links,

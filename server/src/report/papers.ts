@@ -10,7 +10,7 @@ import type { DocumentedPlan } from './paper/plan.ts';
 import { recordCsv } from './record/csv.ts';
 import { recordJson } from './record/json.ts';
 import { recordPaper } from './record/paper.ts';
-import { pathFrom, type Recorded, type RecordState } from './record/recorded.ts';
+import { filesOf, type Recorded, type RecordState } from './record/recorded.ts';
 import { sheetPaper } from './sheet/paper.ts';
 
 export const sheetFormats = ['html', 'pdf'] as const;
@@ -36,11 +36,7 @@ export function recordedPlan(
     asOf: minuteInWords(plan.minute),
     tool,
     issue,
-    files: plan.files.map((uri) => ({
-      uri,
-      path: pathFrom(plan.root, uri),
-      text: textOf(uri) ?? '',
-    })),
+    files: filesOf(plan, textOf),
   };
 }
 

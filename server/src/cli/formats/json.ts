@@ -3,7 +3,8 @@
 import type { LinkResult } from '../../evaluate/index.ts';
 import type { LiveProject } from '../../project/index.ts';
 import type { Plan } from '../../project/types.ts';
-import { toJson } from '../../report/json.ts';
+import { fingerprintOf, toJson } from '../../report/json.ts';
+import { filesOf } from '../../report/record/recorded.ts';
 import type { FindingJson, ResultJson } from '../../report/schema.ts';
 import type { PlacedFinding } from '../check.ts';
 import { toPath } from '../open.ts';
@@ -20,10 +21,7 @@ export function json(
   findings: readonly PlacedFinding[],
 ): string {
   const forms = plans.map(({ plan, links }): ResultJson => {
-    const files = plan.files.map((uri) => ({
-      path: toPath(uri),
-      text: project.document(uri)?.text() ?? '',
-    }));
+    const files = filesOf(plan, (uri) => project.document(uri)?.text());
     const own = new Set(plan.files);
     const names = new Set(links.map(({ link }) => link.name));
     const { result } = plan;
@@ -35,7 +33,8 @@ export function json(
         order: result.order.filter((name) => names.has(name)),
         link: (name) => result.link(name),
       },
-      files,
+      files: files.map(({ uri, text }) => ({ path: toPath(uri), text })),
+      fingerprint: fingerprintOf(files),
       findings: findings.filter(({ uri }) => own.has(uri)).map(findingJson),
     });
   });

@@ -14,19 +14,24 @@ import {
 } from './exceptions.ts';
 import { judgedBy } from './judged.ts';
 import { pathFrom, type Recorded, type RecordState } from './recorded.ts';
+import type { RecordForm } from './schema.ts';
 import { sealOf, writtenSeal } from './seal.ts';
 import { setupsIn } from './setups.ts';
 
 export function recordJson(recorded: Recorded, state: RecordState): string {
+  return `${JSON.stringify(recordForm(recorded, state), null, 2)}\n`;
+}
+
+function recordForm(recorded: Recorded, state: RecordState): RecordForm {
   const { plan, tool, files, asOf } = recorded;
   const { client, site, revision, zone, adopt } = plan.settings;
-  const form = {
+  return {
     version: 1,
     document: 'acceptance record',
     state: state.state,
     date: asOf,
     seal: writtenSeal(sealOf(recorded, state)),
-    missing: state.missing,
+    missing: [...state.missing],
     job: {
       client: client ?? null,
       site: site ?? null,
@@ -37,17 +42,16 @@ export function recordJson(recorded: Recorded, state: RecordState): string {
     },
     judged_by: judgedBy(recorded).flatMap(([what, value]) => (value ? [{ what, value }] : [])),
     adopted: adopt.map(({ name, by, on }) => ({ name, by, on: on ?? null })),
-    exceptions: exceptionsIn(recorded),
-    concessions: concessionsIn(recorded),
-    withdrawn: withdrawalsIn(recorded),
-    read_again: retestsIn(recorded),
-    not_tested: untestedIn(recorded),
-    doubts_answered: answeredIn(recorded),
-    work: workIn(recorded),
+    exceptions: [...exceptionsIn(recorded)],
+    concessions: [...concessionsIn(recorded)],
+    withdrawn: [...withdrawalsIn(recorded)],
+    read_again: retestsIn(recorded).map((each) => ({ ...each, attempts: [...each.attempts] })),
+    not_tested: [...untestedIn(recorded)],
+    doubts_answered: [...answeredIn(recorded)],
+    work: [...workIn(recorded)],
     setups: setupsIn(recorded).map(setupJson),
     results: toJson({ tool, result: plan.result, files, findings: findingsOf(recorded) }),
   };
-  return `${JSON.stringify(form, null, 2)}\n`;
 }
 
 function findingsOf({ plan }: Recorded): readonly FindingJson[] {
@@ -70,7 +74,17 @@ function findingsOf({ plan }: Recorded): readonly FindingJson[] {
   );
 }
 
-function setupJson({ name, reference, direct, source, meter, launch, cords, events, otdr }: Setup) {
+function setupJson({
+  name,
+  reference,
+  direct,
+  source,
+  meter,
+  launch,
+  cords,
+  events,
+  otdr,
+}: Setup): RecordForm['setups'][number] {
   return {
     name,
     reflectometer: otdr ?? false,
@@ -101,7 +115,7 @@ function setupJson({ name, reference, direct, source, meter, launch, cords, even
   };
 }
 
-function instrumentJson(instrument: Setup['source']) {
+function instrumentJson(instrument: Setup['source']): RecordForm['setups'][number]['source'] {
   if (!instrument) return null;
   const { text, light, wavelengths, floor, calibrated, due } = instrument;
   return {

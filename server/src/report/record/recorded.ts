@@ -32,6 +32,14 @@ export function stateOf(recorded: Recorded): RecordState {
   };
 }
 
+/** The files of a plan by their paths from its first: the same from wherever somebody looks. */
+export function filesOf(
+  { root, files }: Pick<Recorded['plan'], 'root' | 'files'>,
+  textOf: (uri: string) => string | undefined,
+): readonly RecordedFile[] {
+  return files.map((uri) => ({ uri, path: pathFrom(root, uri), text: textOf(uri) ?? '' }));
+}
+
 /** The path from the folder of one file to another: `readings/day-1.lwl`, `../cables.lwl`. */
 export function pathFrom(root: string, uri: string): string {
   const from = root.split('/').slice(0, -1);
