@@ -51,13 +51,13 @@ function breachesOf(
 function foundBy(rule: ChangeRule, told: Told, before: PlanState, after: PlanState): Found[] {
   switch (rule.rule) {
     case W.margin:
-      return marginsBelow(exactDb(rule.least), told.effects);
+      return marginsBelow(exactDb(rule.least), told.effects, after);
     case W.noWorse:
       return worse(told.effects);
     case W.signed:
       return unsigned(rule.by, before, after);
     case W.sameLimits:
-      return told.changes.filter(({ kind }) => kind === 'basis').map(accepting);
+      return told.changes.filter(isOfLimits(before, after)).map(accepting);
     case W.unedited:
       return told.changes.filter(isEdited).map(editing);
     case W.retested:
@@ -143,7 +143,7 @@ const withMargin: ReadonlySet<Verdict> = new Set([
   'fail',
 ]);
 
-function marginsBelow(least: ExactDb, effects: readonly Effect[]): Found[] {
+function marginsBelow(least: ExactDb, effects: readonly Effect[], after: PlanState): Found[] {
   const below = (now: ExactDb | undefined, was: ExactDb | undefined): now is ExactDb =>
     now !== undefined &&
     compareDb(now, least) < 0 &&
@@ -171,6 +171,7 @@ function marginsBelow(least: ExactDb, effects: readonly Effect[]): Found[] {
       const where = worst.kind === 'design' ? ` at ${inNm(worst.wavelength)}` : '';
       return {
         message: `${object}: by design${where} it leaves ${margin(marginOf(worst), least)}. A change has to leave at least ${inDb(least, marginOf(worst))}; ${notLess}`,
+        ...at(placeOfObject(object, after)),
       };
     }),
   ];
@@ -255,6 +256,23 @@ function unsigned(by: readonly string[], before: PlanState, after: PlanState): F
 
 // ---- limits, evidence, retests
 
+/** The rules themselves are told by their own names. */
+function isOfLimits(before: PlanState, after: PlanState): (change: Change) => boolean {
+  const linesOf = (state: PlanState) =>
+    new Set(
+      state.settings.changes.flatMap(({ place }) => {
+        const found = state.locate(place);
+        return found ? [lineOf(found)] : [];
+      }),
+    );
+  const [old, now] = [linesOf(before), linesOf(after)];
+  return (change) =>
+    change.kind === 'basis' &&
+    !(change.after ? now.has(lineOf(change.after)) : old.has(lineOf(change.before)));
+}
+
+const lineOf = (place: Change['after']): string => `${place?.path}:${place?.range.start.line}`;
+
 function accepting(change: Change): Found {
   return {
     message: `What is accepted changed: ${saidOf(change)}. Limits are to stay as they are.`,
@@ -262,9 +280,9 @@ function accepting(change: Change): Found {
   };
 }
 
-/** A withdrawal with its reason is no edit, and another kind of change. */
+/** What is added is no edit: a withdrawal with its reason, work that ages readings. What was recorded of either stays. */
 function isEdited({ kind, form }: Change): boolean {
-  return kind === 'evidence' && form !== 'new';
+  return (kind === 'evidence' || kind === 'readings') && form !== 'new';
 }
 
 function editing(change: Change): Found {
