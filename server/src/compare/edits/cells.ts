@@ -14,7 +14,7 @@ import { C, K, W } from '../../../../grammar/src/vocabulary/index.ts';
 import { clock, nameOf } from '../../model/values.ts';
 import type { ReadingKey } from '../types.ts';
 import type { HeldBlock, SaidEntry, Spot } from './side.ts';
-import { contents, type Naming, printValue } from './values.ts';
+import { contents, type Naming, plain, printValue } from './values.ts';
 
 export interface EvidenceCell {
   readonly block: HeldBlock;
@@ -150,11 +150,13 @@ function* cellsIn(said: SaidEntry, naming: Naming): Iterable<EvidenceCell> {
       by: nameOf(listed(cell(row, W.by))) ?? head.by,
       remark: nameOf(listed(cell(row, W.remark))) ?? '',
     };
+    let held = false;
     for (const [index, heading] of table.headings.entries()) {
       const value = row.cells[index];
       if (!value || value.kind === 'spoilt') continue;
       const found = cellOf(heading, value, said, head, (word) => cell(row, word));
       if (!found) continue;
+      held = true;
       yield {
         where: '',
         event: '',
@@ -164,7 +166,24 @@ function* cellsIn(said: SaidEntry, naming: Naming): Iterable<EvidenceCell> {
         span: value.span,
       };
     }
+    // An event without a value, such as the end of the fibre, says where it lies.
+    if (!held && said.entry.word === W.events) {
+      const found = eventIn((word) => cell(row, word), said.block.view.text);
+      yield { ...about, ...found, what: eventOf, setup: head.setup(undefined), span: row.span };
+    }
   }
+}
+
+/** Where an event lies and what it is, in the place of a value that it has not. */
+function eventIn(
+  cell: (word: string) => Value | undefined,
+  text: string,
+): Pick<EvidenceCell, 'where' | 'event' | 'content' | 'printed'> {
+  const at = cell(W.at);
+  const kind = nameOf(listed(cell(W.kind))) ?? '';
+  const place = at ? contents([at], undefined, { text, naming: plain }).join() : '';
+  const event = [kind, at && `at ${printValue(at, text)}`].filter(Boolean).join(' ');
+  return { where: `${place} ${kind}`, event, content: '', printed: event };
 }
 
 const listed = (value: Value | undefined): Value[] => (value ? [value] : []);
@@ -183,7 +202,7 @@ function cellOf(
   cell: (word: string) => Value | undefined,
 ): Said | undefined {
   const { text } = said.block.view;
-  const voice = { text, naming: (name: string) => name };
+  const voice = { text, naming: plain };
   const printed = printValue(value, text);
   if (heading.kind === 'reading') {
     const key = {
@@ -202,17 +221,8 @@ function cellOf(
       ? `${value.dimension}:${-value.base}`
       : contents([value], undefined, voice).join();
     if (said.entry.word !== W.events) return { what: heading.quantity, content, printed, ...key };
-    const at = cell(W.at);
-    const kind = nameOf(listed(cell(W.kind))) ?? '';
-    const place = at ? contents([at], undefined, voice).join() : '';
-    return {
-      what: `${eventOf} ${heading.quantity}`,
-      content,
-      printed,
-      where: `${place} ${kind}`,
-      event: [kind, at && `at ${printValue(at, text)}`].filter(Boolean).join(' '),
-      ...key,
-    };
+    const what = `${eventOf} ${heading.quantity}`;
+    return { ...eventIn(cell, text), what, content, printed, ...key };
   }
   if (value.kind === 'absent' || heading.kind !== 'word') return undefined;
   const content = contents([value], undefined, voice).join();

@@ -33,6 +33,8 @@ export interface Draft {
     readonly many: string;
     /** It is of the things themselves, new or gone. */
     readonly whole?: true;
+    /** They need not say the same: they are counted. */
+    readonly loose?: true;
   };
   /** By which rule the guard of evidence looks at it. */
   readonly guarded?: EvidenceGuardName | undefined;

@@ -30,7 +30,7 @@ export function evidenceEdits(before: Units, after: Units, sides: Sides): readon
     ...asideEdits(matched.aside, sides),
     ...wholeEdits(matched.gone, 'gone', matched.partners, sides),
     ...wholeEdits(matched.fresh, 'new', turned(matched.partners), sides),
-    ...headEdits(before.evidence, after.evidence, matched.partners, sides),
+    ...headEdits(before.evidence, after.evidence, matched, sides),
   ];
 }
 
@@ -60,15 +60,29 @@ function* alteredEdits(
 }
 
 function differing(before: EvidenceCell, after: EvidenceCell, by: Attribute): string {
-  return [by, ...[before, after].map((cell) => said(cell, by))].join('>');
+  const apart = isApart(before, after, by);
+  return [by, ...[before, after].map((cell) => said(cell, by, apart))].join('>');
 }
 
-/** What a cell says of one of its attributes; an event that lies elsewhere, with where. */
+/** An event that lies elsewhere, and what was measured at the same time of another day. */
+function isApart(before: EvidenceCell, after: EvidenceCell, by: Attribute): boolean {
+  if (by !== 'time') return before.where !== after.where;
+  const clockOf = ({ time, until }: EvidenceCell) => `${time.slice(day)} ${until}`;
+  return dayOf(before) !== dayOf(after) && clockOf(before) === clockOf(after);
+}
+
+/** Length of a date without its time. */
+const day = '2026-01-01'.length;
+const dayOf = ({ time }: EvidenceCell): string => time.slice(0, day).trim();
+
+/** What a cell says of one of its attributes; an event that lies elsewhere, with where; of another day, the day. */
 function said(cell: EvidenceCell, by: Attribute, elsewhere = false): string {
   if (by === 'value') return elsewhere ? `${cell.event} ${cell.printed}` : cell.printed;
   if (by === 'event') return cell.event;
-  if (by === 'time') return cell.until ? `${cell.time} to ${cell.until}` : cell.time;
+  if (by === 'time')
+    return elsewhere ? dayOf(cell) : cell.until ? `${cell.time} to ${cell.until}` : cell.time;
   if (by === 'set-up') return cell.setup;
+  if (by === 'object') return cell.object;
   return [cell.what, cell.wavelength && `${toNanometres(cell.wavelength)} nm`, cell.direction]
     .filter(Boolean)
     .join(' ');
@@ -83,7 +97,7 @@ function alteredEdit(
   const { before, after } = group[0]!;
   const cells = group.map((pair) => pair.after);
   const one = group.length === 1;
-  const elsewhere = before.where !== after.where;
+  const elsewhere = isApart(before, after, by);
   const call = one ? calledOf(elsewhere ? { ...after, event: '' } : after) : countedOf(cells);
   const several = by === 'value' && !one;
   return {
@@ -267,17 +281,21 @@ function* asideEdits(aside: readonly Altered[], sides: Sides): Iterable<Draft> {
   }
 }
 
+const saidByCells: ReadonlySet<string> = new Set([W.setup, W.values, W.tested]);
+
 /** Lines above the rows that no cell holds: notes, answers, criteria, traces. */
 function* headEdits(
   before: readonly SaidEntry[],
   after: readonly SaidEntry[],
-  partners: Matched['partners'],
+  { partners, altered, aside }: Matched,
   sides: Sides,
 ): Iterable<Draft> {
   const left = new Set(after);
-  const told = ({ entry }: SaidEntry) =>
+  const ofCells = new Set([...altered, ...aside].map((pair) => pair.before.block));
+  // What cells say of it is told of them; where each row has a time of its own, none does.
+  const told = ({ entry }: SaidEntry, old: SaidEntry) =>
     (entry.body?.entries ?? []).filter(
-      ({ word }) => word !== W.setup && word !== W.values && word !== W.tested,
+      ({ word }) => !saidByCells.has(word) || !ofCells.has(old.block),
     );
   for (const old of before) {
     const partner =
@@ -291,8 +309,8 @@ function* headEdits(
     if (!partner) continue;
     left.delete(partner);
     yield* entryEdits(
-      { block: old.block, entries: told(old), voice: voiceBefore(old.block, sides) },
-      { block: partner.block, entries: told(partner), voice: voiceAfter(partner.block) },
+      { block: old.block, entries: told(old, old), voice: voiceBefore(old.block, sides) },
+      { block: partner.block, entries: told(partner, old), voice: voiceAfter(partner.block) },
       partner.entry.word as typeof W.readings,
       { label: headLabel(partner) },
     );

@@ -23,8 +23,8 @@ function keyOf(draft: Draft): string {
     kind,
     form,
     // New things and those gone differ in what they are called: they are counted.
-    was ?? '',
-    now ?? '',
+    group.loose ? '' : (was ?? ''),
+    group.loose ? '' : (now ?? ''),
     note ?? '',
     before?.block.order ?? '',
     after?.block.order ?? '',
@@ -36,12 +36,14 @@ function together(all: readonly Draft[]): Draft {
   const { many, of } = first.group!;
   const count = all.reduce((sum, draft) => sum + (draft.count ?? 1), 0);
   const objects = [...new Set(all.flatMap((draft) => draft.objects ?? []))];
+  // Of one that was renamed, both names are there: the first is how it is called.
+  const things = [...new Set(all.flatMap((draft) => draft.objects?.[0] ?? []))];
   const readings = all.flatMap((draft) => draft.readings ?? []);
   return {
     ...first,
-    subject: subjectOf(first, many, of, objects),
-    ...(first.was !== undefined && { was: counted(count, first.was, objects.length) }),
-    ...(first.now !== undefined && { now: counted(count, first.now, objects.length) }),
+    subject: subjectOf(first, many, of, things),
+    ...(first.was !== undefined && { was: counted(count, first.was, things.length) }),
+    ...(first.now !== undefined && { now: counted(count, first.now, things.length) }),
     count,
     ...(objects.length > 0 && { objects }),
     ...(readings.length > 0 && { readings }),
@@ -62,5 +64,5 @@ function subjectOf(
 }
 
 /** `2 x LC`: of several in one object; of several objects each has one. */
-const counted = (count: number, text: string, objects: number): string =>
-  objects > 1 ? text : `${count} x ${text}`;
+const counted = (count: number, text: string, things: number): string =>
+  things > 1 ? text : `${count} x ${text}`;

@@ -218,6 +218,7 @@ function subject(
 
 function groupOf(context: Context, word: string, about: About, telling: Telling): Draft['group'] {
   return {
+    ...(word === '' && { loose: true as const }),
     key: `${context} ${word}${telling.name === undefined ? [...telling.shown.values()].join() : ''}`,
     of: about.label,
     many: telling.many ?? phraseOf(context, word, telling.shown),

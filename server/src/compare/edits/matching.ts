@@ -22,7 +22,7 @@ export type Partners = ReadonlyMap<HeldBlock, HeldBlock>;
 export const turned = (partners: Partners): Partners =>
   new Map([...partners].map(([before, after]) => [after, before]));
 
-export type Attribute = 'value' | 'event' | 'time' | 'set-up' | 'heading';
+export type Attribute = 'value' | 'event' | 'time' | 'set-up' | 'heading' | 'object';
 
 const same = (cell: EvidenceCell): string =>
   [
@@ -67,10 +67,7 @@ export function match(old: readonly EvidenceCell[], now: readonly EvidenceCell[]
     note(pair);
     altered.push({ ...pair, by: 'heading' });
   }
-  const left = new Set(headed.map(({ before }) => before));
-  const right = new Set(headed.map(({ after }) => after));
-  gone = gone.filter((cell) => !left.has(cell));
-  fresh = fresh.filter((cell) => !right.has(cell));
+  [gone, fresh] = without(gone, fresh, headed);
   for (const [by, key] of rounds) {
     [gone, fresh] = pairs(gone, fresh, key, (pair) => {
       note(pair);
@@ -80,11 +77,50 @@ export function match(old: readonly EvidenceCell[], now: readonly EvidenceCell[]
       } else altered.push({ ...pair, by });
     });
   }
+  const moved = ofOtherObject(gone, fresh);
+  for (const pair of moved) {
+    note(pair);
+    altered.push({ ...pair, by: 'object' });
+  }
+  [gone, fresh] = without(gone, fresh, moved);
   const partners = new Map(
     [...counts].map(([block, to]) => [block, [...to].sort(([, a], [, b]) => b - a)[0]![0]]),
   );
   return { altered, aside, gone, fresh, partners };
 }
+
+function without(
+  old: readonly EvidenceCell[],
+  now: readonly EvidenceCell[],
+  taken: readonly Altered[],
+): [readonly EvidenceCell[], readonly EvidenceCell[]] {
+  if (taken.length === 0) return [old, now];
+  const left = new Set(taken.map(({ before }) => before));
+  const right = new Set(taken.map(({ after }) => after));
+  return [old.filter((cell) => !left.has(cell)), now.filter((cell) => !right.has(cell))];
+}
+
+/** Fewer that are alike may be so by chance. */
+const fewest = 3;
+
+/** All that was left of one object, as another's now: a block that named the wrong one. */
+function ofOtherObject(
+  old: readonly EvidenceCell[],
+  now: readonly EvidenceCell[],
+): readonly Altered[] {
+  const found: Altered[] = [];
+  pairs(old, now, keyApartFromObject, (pair) => found.push(pair));
+  return grouped(found, ({ before, after }) => `${before.object}\n${after.object}`)
+    .filter((group) => {
+      const { object } = group[0]!.before;
+      const whole = old.filter((cell) => cell.object === object).length;
+      return group.length >= fewest && group.length === whole;
+    })
+    .flat();
+}
+
+const keyApartFromObject = (c: EvidenceCell): string =>
+  [keyOf({ ...c, object: '' }), c.where, c.time, c.setup, c.content].join('\n');
 
 /**
  * Columns of one block that stand under another heading, value for value: two

@@ -24,6 +24,8 @@ export interface Spot {
 export interface Voice {
   readonly text: string;
   readonly naming: Naming;
+  /** Name of the declaration that speaks, as it was called. */
+  readonly self?: string;
 }
 
 /** An entry where it stands. */
@@ -82,10 +84,13 @@ export interface Lines {
   readonly voice: Voice;
 }
 
-export const linesBefore = ({ block, entry }: SaidEntry, sides: Sides): Lines => ({
+export const linesBefore = (
+  { block, entry, name }: SaidEntry & { readonly name?: string },
+  sides: Sides,
+): Lines => ({
   block,
   entries: entry.body?.entries ?? [],
-  voice: voiceBefore(block, sides),
+  voice: { ...voiceBefore(block, sides), ...(name !== undefined && { self: name }) },
 });
 export const linesAfter = ({ block, entry }: SaidEntry): Lines => ({
   block,

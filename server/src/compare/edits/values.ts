@@ -144,7 +144,14 @@ export function slotContent(
 ): string | undefined {
   const values = entry.slots[slot];
   if (!values) return undefined;
-  const said = contents(values, slotsOf(entry.word, context).get(slot)?.kinds, voice);
+  // What takes over its own name means the one that it shadows, however it is called itself.
+  const ofItself =
+    entry.word === W.like && values.some((value) => 'text' in value && value.text === voice.self);
+  const said = contents(
+    values,
+    slotsOf(entry.word, context).get(slot)?.kinds,
+    ofItself ? { ...voice, naming: plain } : voice,
+  );
   return (sets.has(entry.word) ? said.sort() : said).join(', ');
 }
 
