@@ -48,6 +48,20 @@ describe('a first look at a table', () => {
     expect(seen.examples[1]).toEqual(['1']);
   });
 
+  it('takes a column of lengths where its heading says the unit, and the port light came out at', async () => {
+    const table = (heading: string) =>
+      `Fibre,850 nm,${heading},Seen at,Date\n1,0.97,181,B3/R1/A:01,2026-03-14\n`;
+    const { mapping } = await look(table('Length (m)'));
+    expect(mapping).toMatchObject({
+      lengths: 'm',
+      columns: { length: 'Length (m)', seen: 'Seen at' },
+    });
+    expect((await look(table('length in ft'))).mapping.lengths).toBe('ft');
+    const unsaid = await look(table('Length'));
+    expect(unsaid.mapping.columns).not.toHaveProperty('length');
+    expect(unsaid.mapping).not.toHaveProperty('lengths');
+  });
+
   it('guesses one reading a row, and the link where the plan has one', async () => {
     const { mapping } = await look(
       'Core\tWavelength\tDirection\tPower (dBm)\tMeasured\n1\t850\tout\t-21.02\t2026-03-14\n',

@@ -18,6 +18,7 @@ export interface Draft {
   readonly sheet?: string;
   readonly decimal?: '.' | ',';
   readonly dates?: string;
+  readonly lengths?: string;
   readonly values: { readonly what: string; readonly unit: string; readonly sign: string };
   readonly directions?: Readonly<Record<string, Way>>;
   readonly columns: Readonly<Partial<Record<Field, Source>>> & {
@@ -48,6 +49,8 @@ type Field =
   | 'time'
   | 'by'
   | 'remark'
+  | 'length'
+  | 'seen'
   | 'wavelength'
   | 'direction'
   | 'value'
@@ -62,11 +65,16 @@ const names: Readonly<Record<Field, string>> = {
   time: 'Time of day',
   by: 'Tested by',
   remark: 'Remark',
+  length: 'Length measured',
+  seen: 'Port at which light came out',
   wavelength: 'Wavelength',
   direction: 'Direction',
   value: 'Reading',
   unit: 'Unit',
 };
+
+/** What cannot be the same for all rows. */
+const ofEachRow: readonly Field[] = ['value', 'length', 'seen'];
 
 interface Line extends vscode.QuickPickItem {
   /** What choosing the line does; undefined ends the dialog with the draft. */
@@ -136,6 +144,9 @@ function linesOf(draft: Draft, look: Look): Line[] {
     ...(columns.readings ?? []).map((reading, index) => readingLine(reading, index, look)),
     field('unit'),
     valuesLine(draft),
+    field('length'),
+    ...(columns.length === undefined ? [] : [lengthsLine(draft)]),
+    field('seen'),
     choiceLine(
       'Decimal sign',
       draft.decimal === ',' ? 'comma' : 'point',
@@ -166,6 +177,7 @@ function missingIn(draft: Draft, look: Look): string[] {
       .filter((each) => columns[each] === undefined)
       .map((each) => names[each].toLowerCase()),
     ...ways.map((each) => `what "${each}" means`),
+    ...(columns.length !== undefined && draft.lengths === undefined ? ['unit of lengths'] : []),
   ];
 }
 
@@ -178,7 +190,7 @@ async function changeField(draft: Draft, key: Field, look: Look): Promise<Draft 
   const always = { label: '$(edit) The same for all rows …', description: '' };
   const none = { label: '$(circle-slash) Not in the table', description: '' };
   const chosen = await vscode.window.showQuickPick(
-    [...columns, ...(key === 'value' ? [] : [always]), none],
+    [...columns, ...(ofEachRow.includes(key) ? [] : [always]), none],
     { title: `${names[key]}: which column?`, matchOnDescription: true, ignoreFocusOut: true },
   );
   if (!chosen) return undefined;
@@ -271,6 +283,15 @@ function wayLines(draft: Draft, look: Look): Line[] {
       ['A>B', 'B>A'],
       (now, way) => ({ ...now, directions: { ...now.directions, [text]: way as Way } }),
     ),
+  );
+}
+
+function lengthsLine({ lengths }: Draft): Line {
+  return choiceLine(
+    'Lengths are in',
+    lengths ?? 'still to be said',
+    ['m', 'km', 'cm', 'ft', 'kft'],
+    (now, chosen) => ({ ...now, lengths: chosen }),
   );
 }
 

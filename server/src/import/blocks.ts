@@ -39,12 +39,13 @@ export class Blocks {
   readonly #groups = new Map<string, Group[]>();
 
   add(row: FoundRow): void {
-    const { setup, day, by, kind, time, link, place, remark } = row;
-    const head = JSON.stringify([setup, day, by, kind, time === undefined]);
+    const { setup, day, by, kind, time, link, place, remark, length, seen } = row;
+    // Of light from B alone the port is one at A, in a block that holds no other light.
+    const head = JSON.stringify([setup, day, by, kind, time === undefined, seen?.side === 'A']);
     const groups = this.#groups.get(head) ?? [];
     this.#groups.set(head, groups);
     let group = groups.at(-1);
-    const key = JSON.stringify([link.name, place, time, remark]);
+    const key = JSON.stringify([link.name, place, time, remark, length, seen?.port]);
     let line = group?.byRow.get(key);
     if (!line) {
       if (!group || group.lines.length >= mostRows) {
@@ -79,6 +80,8 @@ function blockText({ of, lines, rows: from }: Group, mapping: Mapping, original:
   const links = new Set(lines.map(({ first }) => first.link.name));
   const times = [...new Set(lines.flatMap(({ first }) => first.time ?? []))].sort();
   const remarks = lines.some(({ first }) => first.remark !== '');
+  const measured = lines.some(({ first }) => first.length !== undefined);
+  const seen = lines.some(({ first }) => first.seen !== undefined);
   const headings = [...new Set(lines.flatMap(({ cells }) => [...cells.keys()]))]
     .map(readHeading)
     .sort(byPlace);
@@ -86,6 +89,8 @@ function blockText({ of, lines, rows: from }: Group, mapping: Mapping, original:
   const heads = [
     ...(links.size > 1 ? [W.link] : []),
     of.kind === 'end' ? W.end : W.fibre,
+    ...(measured ? [`${W.length} ${K.in} ${mapping.lengths}`] : []),
+    ...(seen ? [W.seen] : []),
     ...headings.map(({ what, at }) => (what === kinds[0] ? at : `${at} ${what}`)),
     ...(times.length > 1 ? [W.time] : []),
     ...(remarks ? [W.remark] : []),
@@ -94,6 +99,8 @@ function blockText({ of, lines, rows: from }: Group, mapping: Mapping, original:
     [
       ...(links.size > 1 ? [spelt(first.link.name)] : []),
       of.kind === 'end' ? spelt(first.place) : first.place,
+      ...(measured ? [first.length ?? '-'] : []),
+      ...(seen ? [first.seen ? spelt(first.seen.port) : '-'] : []),
       ...headings.map(({ key }) => cells.get(key) ?? '-'),
       ...(times.length > 1 ? [first.time!] : []),
       ...(first.remark === '' ? (remarks ? ['-'] : []) : [quoted(first.remark)]),

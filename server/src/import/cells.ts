@@ -1,6 +1,6 @@
 /** Single cells: readings, wavelengths, dates and times, as a mapping says they are written. */
 import { findUnit, readDecimal, toBase } from '../../../grammar/src/quantity/index.ts';
-import { C, K } from '../../../grammar/src/vocabulary/index.ts';
+import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import { fits, type Mapping, type Quantity } from './mapping.ts';
 import type { Cell } from './table.ts';
 
@@ -51,6 +51,25 @@ export function readValue(
     text: unit.name === column.declared ? digits : `${digits} ${unit.name}`,
     micro: negative && base !== 0 ? -base : base,
   };
+}
+
+/** A measured length as it is written into a column of that unit, and what it says in micrometres. Undefined: none was measured. */
+export function readLength(
+  cell: Cell | undefined,
+  { decimal, lengths = 'm' }: Mapping,
+): { readonly text: string; readonly micro: number } | Refused | undefined {
+  const text = plainText(cell);
+  if (text === '' || text === '-' || text === '–') return undefined;
+  const match = /^([\d.,]+)\s*(\S*)$/u.exec(text);
+  const number = match && decimalOf(match[1]!, decimal);
+  const unit = findUnit(match?.[2] || lengths);
+  if (!match || !number || unit?.dimension !== W.length) {
+    return { because: `"${shown(text)}" is no length` };
+  }
+  const base = toBase(readDecimal(number)!, unit);
+  if (typeof base !== 'number')
+    return { because: `"${shown(text)}" is no length that can be held` };
+  return { text: unit.name === lengths ? number : `${number} ${unit.name}`, micro: base };
 }
 
 /** `1.5` of `1,5`; undefined where point or comma stands as this mapping does not write it. */

@@ -14,6 +14,8 @@ export interface Columns {
   readonly time: Reader | undefined;
   readonly by: Reader | undefined;
   readonly remark: Reader | undefined;
+  readonly length: Reader | undefined;
+  readonly seen: Reader | undefined;
   readonly wavelength: Reader | undefined;
   readonly direction: Reader | undefined;
   readonly value: Reader | undefined;
@@ -50,7 +52,9 @@ export function findColumns(
     }
     return found[0] ?? -1;
   };
-  const optional = (name: 'fibre' | 'end' | 'time' | 'by' | 'remark' | Single) => {
+  const optional = (
+    name: 'fibre' | 'end' | 'time' | 'by' | 'remark' | 'length' | 'seen' | Single,
+  ) => {
     const source = columns[name];
     return source === undefined ? undefined : reader(source, ['columns', name]);
   };
@@ -63,6 +67,8 @@ export function findColumns(
     time: optional('time'),
     by: optional('by'),
     remark: optional('remark'),
+    length: optional('length'),
+    seen: optional('seen'),
     wavelength: optional('wavelength'),
     direction: optional('direction'),
     value: optional('value'),

@@ -33,6 +33,7 @@ const source = (description: string) =>
 const direction = z.enum(['A>B', 'B>A']);
 const what = z.enum(['loss', 'power', 'reflectance']);
 const unit = z.enum(['dB', 'dBm', 'W', 'mW', 'uW', 'nW']);
+const lengthUnit = z.enum(['m', 'km', 'cm', 'ft', 'kft']);
 
 const readingColumn = z.strictObject({
   column: column('the heading of the column, or { "at": its number }'),
@@ -51,6 +52,8 @@ const columns = z.strictObject({
   time: z.optional(source('time of day, where it has a column of its own')),
   by: z.optional(source('who tested')),
   remark: z.optional(source('words about the row')),
+  length: z.optional(column('length of the fibre as it was measured, in the unit of lengths')),
+  seen: z.optional(column('port at which the light came out')),
   wavelength: z.optional(source('wavelength in nanometres, with or without nm')),
   direction: z.optional(source('A>B or B>A, or a text of directions')),
   value: z.optional(column('the reading')),
@@ -84,6 +87,7 @@ const mapping = z.strictObject({
       'positive: a loss is written as 1.2; negative: a loss is written as -1.2',
     ),
   }),
+  lengths: z.optional(described(lengthUnit, 'unit of the column of lengths')),
   directions: z.optional(
     described(z.record(z.string(), direction), 'texts of the column of directions'),
   ),
@@ -185,7 +189,7 @@ function problemsOf(issue: z.core.$ZodIssue): readonly MappingProblem[] {
 
 function unionAt(path: readonly (string | number)[]): string {
   if (path[0] === 'sheet') return 'the name or the number of a sheet';
-  return path.at(-1) === 'column' || path.at(-1) === 'value'
+  return ['column', 'value', 'length', 'seen'].includes(String(path.at(-1)))
     ? 'the heading of a column or { "at": its number }'
     : 'the heading of a column, { "at": its number } or { "always": a text }';
 }
@@ -199,7 +203,7 @@ function knownAt(path: readonly (string | number)[]): readonly string[] {
 }
 
 /** What is right by itself and wrong together. */
-function combinations({ columns: of, values }: Mapping): readonly MappingProblem[] {
+function combinations({ columns: of, values, lengths }: Mapping): readonly MappingProblem[] {
   const problems: MappingProblem[] = [];
   const ask = (wrong: boolean, path: MappingProblem['path'], message: string) => {
     if (wrong) problems.push({ path, message });
@@ -224,6 +228,11 @@ function combinations({ columns: of, values }: Mapping): readonly MappingProblem
       'value, wavelength and direction say one reading a row; or readings names a column for each.',
     );
   }
+  ask(
+    of.length !== undefined && lengths === undefined,
+    ['lengths'],
+    `the unit of the column of lengths is wanted: ${lengthUnit.options.map((each) => `"${each}"`).join(', ')}.`,
+  );
   ask(!fits(values.what, values.unit), ['values', 'unit'], wrongUnit(values.what));
   for (const [index, { what: of_ = values.what, unit: own = values.unit }] of (
     of.readings ?? []

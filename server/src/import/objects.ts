@@ -1,5 +1,5 @@
 /** What a plan knows of the objects that rows name, and of the readings that stand in it. */
-import { C, K } from '../../../grammar/src/vocabulary/index.ts';
+import { C, K, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { LinkModel, ReadingCell } from '../model/types.ts';
 import type { Plan } from '../project/types.ts';
 
@@ -14,7 +14,8 @@ export interface PlaceOfObject {
 export interface Standing {
   readonly from: number;
   readonly to: number;
-  readonly micro: number | 'dark' | undefined;
+  /** What it says: a number in the base unit of its kind, or words. */
+  readonly micro: number | string | undefined;
   /** Of an earlier row its number. */
   readonly row?: number;
 }
@@ -55,6 +56,13 @@ export class Objects {
         const known = readingKey(fibre, quantity, wavelength, direction);
         all.set(known, [...(all.get(known) ?? []), asStanding(cell)]);
       }
+      const { lengths, seen } = this.#plan.evidence(link.name);
+      for (const { fibre, at, length } of lengths) {
+        if (fibre !== undefined) stand(all, beside(fibre, W.length), at, length);
+      }
+      for (const { fibre, at, port } of seen) {
+        if (fibre !== undefined) stand(all, beside(fibre, W.seen), at, port);
+      }
     }
     const found = all.get(key);
     if (found) return found;
@@ -71,6 +79,20 @@ export function readingKey(
   direction: string | undefined,
 ): string {
   return `${fibre} ${what} ${picometres} ${direction ?? ''}`;
+}
+
+/** What is said beside readings of a fibre: its length, the port at which light was seen. */
+export function beside(fibre: number, what: typeof W.length | typeof W.seen): string {
+  return `${fibre} ${what}`;
+}
+
+function stand(
+  all: Map<string, Standing[]>,
+  key: string,
+  { from, to }: { readonly from: number; readonly to: number },
+  micro: number | string,
+): void {
+  all.set(key, [...(all.get(key) ?? []), { from, to, micro }]);
 }
 
 function asStanding(cell: ReadingCell): Standing {

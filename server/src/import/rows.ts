@@ -1,11 +1,19 @@
 /** From a row of a table to readings of the plan, or why it says none. */
-import { C } from '../../../grammar/src/vocabulary/index.ts';
+import { C, W } from '../../../grammar/src/vocabulary/index.ts';
 import type { LinkModel } from '../model/types.ts';
 import { isTree } from '../model/ways.ts';
-import { directionOf, momentOf, plainText, readValue, shown, wavelengthOf } from './cells.ts';
+import {
+  directionOf,
+  momentOf,
+  plainText,
+  readLength,
+  readValue,
+  shown,
+  wavelengthOf,
+} from './cells.ts';
 import type { Columns } from './columns.ts';
 import type { Mapping, Quantity } from './mapping.ts';
-import { type Objects, placeIn, readingKey, type Standing } from './objects.ts';
+import { beside, type Objects, placeIn, readingKey, type Standing } from './objects.ts';
 import type { TableRow } from './table.ts';
 
 export interface FoundReading {
@@ -29,6 +37,10 @@ export interface FoundRow {
   readonly by: string;
   readonly remark: string;
   readonly readings: readonly FoundReading[];
+  /** As it goes into a column of lengths. */
+  readonly length: string | undefined;
+  /** Port at which light was seen: at A where the row tells of light from B alone. */
+  readonly seen: { readonly port: string; readonly side: 'A' | 'B' } | undefined;
 }
 
 /** What a row comes to. */
@@ -84,7 +96,13 @@ export function readRow(
       );
     }
   }
-  const found = readings.length > 0 ? { ...said, number: row.number, readings } : undefined;
+  const aside = besideReadings(row, said, readings, mapping, columns, objects);
+  left.push(...aside.left);
+  const { length, seen } = aside;
+  const found =
+    readings.length > 0 || aside.isLengthNew
+      ? { ...said, number: row.number, readings, length, seen }
+      : undefined;
   if (!found && left.length === 0 && duplicates.length === 0) {
     return nothing('no cell of it holds a reading');
   }
@@ -95,11 +113,53 @@ function nothing(because: string): RowOutcome {
   return { found: undefined, left: [`${because}.`], duplicates: [] };
 }
 
-type Said = Omit<FoundRow, 'number' | 'readings'> & {
+type Said = Omit<FoundRow, 'number' | 'readings' | 'length' | 'seen'> & {
   readonly fibre: number;
   readonly from: number;
   readonly to: number;
 };
+
+/** Length and port of a row, left out where they stand in the plan already. Several rows of a fibre may say them. */
+function besideReadings(
+  row: TableRow,
+  said: Said,
+  readings: readonly FoundReading[],
+  mapping: Mapping,
+  columns: Columns,
+  objects: Objects,
+): Pick<FoundRow, 'length' | 'seen'> & {
+  readonly isLengthNew: boolean;
+  readonly left: readonly string[];
+} {
+  const left: string[] = [];
+  /** Where it stands already; if nowhere, it does from now on. */
+  const known = (what: typeof W.length | typeof W.seen, micro: number | string) => {
+    const standing = objects.standing(said.link, beside(said.fibre, what));
+    const now = { from: said.from, to: said.to, micro, row: row.number };
+    const found = standing.find((each) => each.micro === micro && concerns(each, now));
+    if (!found) standing.push(now);
+    return found && (found.row === undefined ? 'plan' : 'row');
+  };
+  const read = readLength(columns.length?.(row), mapping);
+  if (read && 'because' in read) left.push(`${read.because}.`);
+  const lengthIn = read && 'text' in read ? known(W.length, read.micro) : 'plan';
+  const length = read && 'text' in read && lengthIn !== 'plan' ? read.text : undefined;
+  const isLengthNew = lengthIn === undefined;
+  const nothingSeen = { length, isLengthNew, seen: undefined, left };
+  const port = plainText(columns.seen?.(row));
+  if (port === '' || port === '-' || port === '–' || readings.length === 0) {
+    return nothingSeen;
+  }
+  const ways = mapping.columns.readings ?? readings;
+  const side = ways.every(({ direction }) => direction === 'B>A') ? 'A' : 'B';
+  if (side === 'B' && !readings.some(({ direction }) => direction === 'A>B')) {
+    left.push(
+      `the port "${shown(port)}" is not taken, since the row brings no reading from A to B.`,
+    );
+    return nothingSeen;
+  }
+  return known(W.seen, port) === 'plan' ? nothingSeen : { ...nothingSeen, seen: { port, side } };
+}
 
 function whereAndWhen(
   row: TableRow,

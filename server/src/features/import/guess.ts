@@ -35,6 +35,8 @@ const headings: readonly (readonly [keyof Draft, RegExp])[] = [
   ['wavelength', /wave|lambda|λ|^\W*nm\W*$/iu],
   ['unit', /\bunits?\b/iu],
   ['value', /\b(?:loss|attenuation|power|reading|value|reflectance|dbm?)\b/iu],
+  ['length', /\blength\b/iu],
+  ['seen', /\b(?:seen|arrives|arrived)\b/iu],
   ['link', /\b(?:link|channel|cable|line|name)\b/iu],
   ['fibre', /\b(?:fib(?:re|er)|core|strand|no|nr)\b|^#/iu],
   ['end', /\b(?:end|port)\b/iu],
@@ -68,6 +70,9 @@ export function guessMapping({ headings: heads, rows }: Seen, known: Known): Gue
     columns.readings = readings;
     for (const each of ['value', 'wavelength', 'direction'] as const) delete columns[each];
   }
+  const lengths = lengthUnitIn(columns.length, heads);
+  // In which unit it is has to be said by somebody.
+  if (lengths === undefined) delete columns.length;
   if (columns.fibre !== undefined) delete columns.end;
   const setup = known.setups.at(-1);
   if (columns.setup === undefined && setup !== undefined) columns.setup = { always: setup };
@@ -82,9 +87,17 @@ export function guessMapping({ headings: heads, rows }: Seen, known: Known): Gue
   return {
     ...(values.some((text) => /^[-+−]?\d*,\d+/u.test(text)) && { decimal: ',' as const }),
     ...orderOf(dates),
+    ...(lengths && { lengths }),
     values: { ...kind, sign: kind.what === C.loss && negative ? 'negative' : 'positive' },
     columns,
   };
+}
+
+/** `m` of `Length (m)`. */
+function lengthUnitIn(column: Draft['length'], heads: readonly string[]): Mapping['lengths'] {
+  const heading = typeof column === 'object' ? heads[column.at - 1] : column;
+  const said = /\b(?:in\s+)?(m|km|cm|ft|kft)\W*$/u.exec(heading ?? '')?.[1];
+  return said as Mapping['lengths'];
 }
 
 function valuesIn(
