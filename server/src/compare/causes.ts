@@ -133,8 +133,10 @@ export class Causes {
     near: readonly number[],
   ): Iterable<readonly number[]> {
     const names = [pair.name, pair.formerly];
+    // An end of a tree may have another number on each side.
+    const fibres = [before?.result.fibre, after?.result.fibre];
     const isOwn = ({ readings }: Edit) =>
-      readings?.some((one) => sameKey(one, key, names)) ?? false;
+      readings?.some((one) => sameKey(one, key, names, fibres)) ?? false;
     const own = near.filter((index) => isOwn(this.#edits[index]!));
     // What is of other readings alone moves this one only through what they raise together.
     const shared = near.filter((index) => !this.#edits[index]!.readings);
@@ -318,16 +320,17 @@ function affectsObject({ before, after }: Extract<Movement, { kind: 'reading' }>
   );
 }
 
-/** A power read is the loss of its key; an edit of a reading that says no direction is of both. */
+/** A power that was read is the loss of its key. */
 function sameKey(
   one: ReadingKey,
   key: ReadingKey,
   names: readonly (string | undefined)[],
+  fibres: readonly (number | undefined)[],
 ): boolean {
   const reflected = (quantity: ReadingKey['quantity']) => quantity === 'reflectance';
   return (
     names.includes(one.object) &&
-    one.fibre === key.fibre &&
+    fibres.includes(one.fibre) &&
     one.wavelength === key.wavelength &&
     (one.direction ?? '') === (key.direction ?? '') &&
     reflected(one.quantity) === reflected(key.quantity)
