@@ -281,7 +281,7 @@ function* asideEdits(aside: readonly Altered[], sides: Sides): Iterable<Draft> {
   }
 }
 
-const saidByCells: ReadonlySet<string> = new Set([W.setup, W.values, W.tested]);
+const saidByCells: ReadonlySet<string> = new Set([W.setup, W.values]);
 
 /** Lines above the rows that no cell holds: notes, answers, criteria, traces. */
 function* headEdits(
@@ -295,7 +295,7 @@ function* headEdits(
   // What cells say of it is told of them; where each row has a time of its own, none does.
   const told = ({ entry }: SaidEntry, old: SaidEntry) =>
     (entry.body?.entries ?? []).filter(
-      ({ word }) => !saidByCells.has(word) || !ofCells.has(old.block),
+      ({ word }) => !saidByCells.has(word) && (word !== W.tested || !ofCells.has(old.block)),
     );
   for (const old of before) {
     const partner =

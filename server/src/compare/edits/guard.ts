@@ -45,7 +45,9 @@ interface Broken {
 function recordBroken({ guarded, form, objects = [], count = 1, noun }: Draft): Broken {
   const several = count > 1;
   const gone = form === 'gone';
-  const verb = `${several ? 'are' : 'is'} ${gone ? 'gone' : several ? 'others now' : 'another now'}`;
+  const verb = gone
+    ? `${several ? 'are' : 'is'} gone`
+    : `${several ? 'say' : 'says'} something else now`;
   if (guarded === 'reference-altered' || guarded === 'reference-removed') {
     return {
       objects,
@@ -55,10 +57,10 @@ function recordBroken({ guarded, form, objects = [], count = 1, noun }: Draft): 
     };
   }
   const what = noun ?? 'record';
-  const which = several ? `${count} ${what}s` : `${/^[aeiou]/u.test(what) ? 'An' : 'A'} ${what}`;
+  const which = several ? `${count} recorded ${what}s` : `A recorded ${what}`;
   return {
     objects,
-    message: `${which} that ${several ? 'were' : 'was'} recorded ${verb}. Put ${several ? 'them' : 'it'} back; what is wrong goes by withdraw, with a reason, and a better one is added.`,
+    message: `${which} ${verb}. Put ${several ? 'them' : 'it'} back; what is wrong goes by withdraw, with a reason, and a better one is added.`,
   };
 }
 

@@ -61,14 +61,16 @@ export function lineEdits(
   const { entry, voice } = line;
   const apart = new Set(Object.keys(entry.slots).filter((slot) => !telling.apart.has(slot)));
   const text =
-    printEntry(entry, context, voice.text, apart) || printEntry(entry, context, voice.text);
+    printEntry(entry, context, voice.text, apart) ||
+    printEntry(entry, context, voice.text) ||
+    linesIn(entry);
   const recorded = old !== undefined && isRecorded(context, entry.word);
   return [
     {
       kind: recorded ? 'evidence' : kindOfLine(context, entry.word, []),
       form: now ? 'new' : 'gone',
       subject: subject(context, entry.word, about, telling),
-      ...(now ? { now: text } : { was: text }),
+      ...(text !== '' && (now ? { now: text } : { was: text })),
       before: spotOf(old),
       after: spotOf(now),
       ...concerned(about, entry.word),
@@ -82,6 +84,10 @@ export function lineEdits(
     },
   ];
 }
+
+/** What stands in a block that says nothing of its own, by its words. */
+const linesIn = ({ body }: BoundEntry): string =>
+  (body?.entries ?? []).map(({ word }) => word).join(', ');
 
 function changedLine(
   old: SaidLine,

@@ -93,6 +93,7 @@ function whole(said: Statement, form: 'new' | 'gone'): Draft {
   const text = (entry.body?.entries ?? [])
     .map((line) => {
       const args = printEntry(line, entry.word as Context, said.voice.text);
+      if (line.word === W.fibres && /^\d+$/u.test(args)) return `${W.fibre} ${args}`;
       return line.word === W.done || line.word === W.because ? args : `${line.word} ${args}`;
     })
     .join(', ');

@@ -1,5 +1,5 @@
 /** What a difference is of, in the words of the trade. */
-import { type Context, K, W } from '../../../../grammar/src/vocabulary/index.ts';
+import { C, type Context, K, W } from '../../../../grammar/src/vocabulary/index.ts';
 
 /** Arguments that say which one it is, as people write them, by their slot. */
 export type Shown = ReadonlyMap<string, string>;
@@ -29,12 +29,14 @@ const everywhere: Readonly<Record<string, Phrase>> = {
   [W.limits]: 'limits in force',
   [W.compare]: 'limits shown beside',
   [W.require]: (s) => `required ${s.get('what') ?? ''}${at(s)}${behind(s, 'statistic')}`,
-  [W.carries]: 'application',
+  [W.carries]: (s) => `application${behind(s, 'application')}`,
   [W.reserve]: (s) => `reserve for ${s.get('what') ?? ''}`,
   [W.margin]: 'wanted margin',
   [W.spare]: 'spare fibres',
   [W.dead]: 'dead fibres',
   [W.adopt]: 'figures answered for',
+  [W.doubts]: 'bounds of doubts',
+  [W.changes]: 'rules for changes',
   [W.silence]: (s) => `answer to ${s.get('finding') ?? ''}`,
   [W.out]: (s) => {
     const outputs = s.get('outputs') ?? '';
@@ -42,6 +44,11 @@ const everywhere: Readonly<Record<string, Phrase>> = {
   },
   [W.accepted]: 'accepted loss',
   [W.because]: 'reason',
+  [W.by]: 'signature',
+  [W.tested]: 'time',
+  [W.done]: 'what was done',
+  [W.on]: 'day',
+  [W.at]: 'place',
   [W.until]: 'end',
   [W.returnLoss]: (s) => `return loss${ofNames(s, 'connector')}${at(s)}`,
   [W.modeField]: (s) => `mode field diameter${at(s)}`,
@@ -100,14 +107,13 @@ const inside: Readonly<Record<string, Readonly<Record<string, Phrase>>>> = {
     [W.index]: (s) => `group index${at(s)}`,
   },
   fibre: { [W.index]: (s) => `group index${at(s)}`, [W.meets]: 'fibres it meets' },
-  doubts: {},
-  changes: {},
+  work: { [W.by]: 'person' },
 };
 
 const pairOf = (shown: Shown): string =>
   [...shown]
     .filter(([slot]) => slot !== K.for)
-    .map(([, text]) => text)
+    .map(([, text]) => (text === C.any ? 'any kind' : text))
     .filter(Boolean)
     .join(', ');
 const taken = (shown: Shown): string => (shown.get('date') ? ` of ${shown.get('date')}` : '');
@@ -115,6 +121,8 @@ const taken = (shown: Shown): string => (shown.get('date') ? ` of ${shown.get('d
 /** `fibre allowance of OM4 at 850 nm`, without what it stands in. */
 export function phraseOf(context: Context, word: string, shown: Shown): string {
   if (word === '') return 'line that is not read';
+  if (context === W.doubts) return `bound ${word}`;
+  if (context === W.changes) return `rule ${word}`;
   const phrase = inside[context]?.[word] ?? everywhere[word] ?? everyday;
   const text = typeof phrase === 'string' ? phrase : phrase(shown);
   if (phrase !== everyday) return text;

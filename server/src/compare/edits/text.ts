@@ -17,9 +17,10 @@ export function textEdit(
   const lines = unlike(oldLines, now.flatMap(linesOf));
   const comments = unlike(before.flatMap(commentsOf).map(spelt), after.flatMap(commentsOf));
   // Equal lines in another order; where even that is equal, empty lines are all.
+  const remarks = comments > 0;
   const sameOrder = oldLines.join('\n') === now.flatMap(linesOf).join('\n');
   const order = lines === 0 && !sameOrder ? Math.max(old.length, now.length) : 0;
-  const empty = lines === 0 && sameOrder ? Math.max(old.length, now.length) : 0;
+  const empty = lines === 0 && sameOrder && !remarks ? Math.max(old.length, now.length) : 0;
   const count = Math.max(lines, comments, order);
   if (count === 0 && reordered.length === 0 && (empty === 0 || told.size > 0)) return undefined;
 
@@ -54,7 +55,7 @@ export function textEdit(
 }
 
 const linesOf = ({ view }: HeldBlock): string[] =>
-  view.text.split('\n').filter((line) => line.trim() !== '');
+  view.text.split('\n').filter((line) => !/^\s*(#.*)?$/u.test(line));
 
 const commentsOf = ({ view }: HeldBlock): string[] =>
   view.bound().tree.comments.map(({ span }) => view.text.slice(span.start, span.end).trim());

@@ -179,19 +179,15 @@ export function printEntry(
 ): string {
   if (entry.word === '') return squeezed(text.slice(entry.span.start, entry.span.end));
   const form = formOf(entry, context);
-  const known = form.map(({ name }) => name);
-  const more = Object.keys(entry.slots).filter((slot) => !known.includes(slot));
-  return [...known, ...more]
-    .filter((slot) => entry.slots[slot] && (!only || only.has(slot)))
-    .map((slot) => printSlot(entry, slot, context, text))
+  const more = Object.keys(entry.slots).filter((name) => !form.some((slot) => slot.name === name));
+  return [...form, ...more.map((name) => ({ name, keyword: holeOf(name), kinds: undefined }))]
+    .filter(({ name }) => entry.slots[name] && (!only || only.has(name)))
+    .map(({ name, keyword, kinds }) => {
+      const alone = keyword !== undefined && kinds?.length === 0;
+      const values = alone ? '' : printValues(entry.slots[name] ?? [], text);
+      return [keyword, values].filter(Boolean).join(' ');
+    })
     .join(' ');
-}
-
-function printSlot(entry: BoundEntry, slot: string, context: Context, text: string): string {
-  const { keyword, kinds = [] } = slotsOf(entry.word, context).get(slot) ?? {};
-  const hole = holeOf(slot);
-  const values = keyword && kinds.length === 0 ? '' : printValues(entry.slots[slot] ?? [], text);
-  return [hole ?? keyword, values].filter(Boolean).join(' ');
 }
 
 /** The hole whose value stands in a slot. */
