@@ -1,5 +1,5 @@
 /** Which lines of two lists are the same line, perhaps saying something else: pairs of places, both ascending. */
-import { type Node, orderedWords } from './nodes.ts';
+import { keyOf, type Node, orderedWords } from './nodes.ts';
 
 export type Pair = readonly [number, number];
 
@@ -52,9 +52,7 @@ function uniqueInBoth(a: readonly Node[], b: readonly Node[], of: Stretch, other
 }
 
 function byKey(a: readonly Node[], b: readonly Node[], of: Stretch, other: Stretch): Pair[] {
-  return inOrder(
-    pairedBy(a, b, of, other, (node) => (node.key === undefined ? node.content : node.key), false),
-  );
+  return inOrder(pairedBy(a, b, of, other, (node) => keyOf(node) ?? node.content, false));
 }
 
 function pairedBy(
@@ -145,7 +143,8 @@ function likeness(a: Node, b: Node): number {
   if (a.content === b.content) return 1000;
   if (a.kind !== b.kind || a.word !== b.word) return 0;
   if (a.kind === 'leaf' && b.kind === 'leaf' && a.role !== b.role) return 0;
-  if (a.key !== undefined || b.key !== undefined) return a.key === b.key ? 500 : 0;
+  const [key, other] = [keyOf(a), keyOf(b)];
+  if (key !== undefined || other !== undefined) return key === other ? 500 : 0;
   const alike = similarity(a.content, b.content);
   return alike >= 0.5 || orderedWords.has(a.word) || isColumns(a) ? 1 + 100 * alike : 0;
 }

@@ -9,7 +9,7 @@ import { countLineEnds } from '../../../grammar/src/characters.ts';
 import { formatLine, formatText } from '../../../grammar/src/format.ts';
 import { type Composed, compose } from './compose.ts';
 import { itemsOf } from './items.ts';
-import { blank, emptyAtEnd, linesOfNode, type Node, nodesOf } from './nodes.ts';
+import { blank, emptyAtEnd, type Known, linesOfNode, type Node, nodesOf } from './nodes.ts';
 import type { Conflict, Merged } from './sequence.ts';
 import { either, joined, linesOf } from './text.ts';
 
@@ -30,15 +30,17 @@ export function merge(base: string, ours: string, theirs: string): MergeResult {
     lineEnd: base === '' ? o.lineEnd : either(b.lineEnd, o.lineEnd, t.lineEnd),
     ended: o.ended || t.ended,
   };
+  const known: Known = new Map();
   const composed = compose(
-    itemsOf(nodesOf(b.lines)),
-    itemsOf(nodesOf(o.lines)),
-    itemsOf(nodesOf(t.lines)),
+    itemsOf(nodesOf(b.lines, known)),
+    itemsOf(nodesOf(o.lines, known)),
+    itemsOf(nodesOf(t.lines, known)),
   );
   const written = new Writer(composed);
   const end = either(emptyAtEnd(b.lines), emptyAtEnd(o.lines), emptyAtEnd(t.lines));
-  const isCanonical = [ours, theirs].every((text) => formatText(text).text === text);
-  const laid = isCanonical ? laidOut(written.lines, written.made) : written.lines;
+  const isCanonical = () => [ours, theirs].every((text) => formatText(text).text === text);
+  const laid =
+    written.made.length > 0 && isCanonical() ? laidOut(written.lines, written.made) : written.lines;
   const lines = [...laid, ...blank(end)];
   if (keepsAll(b.lines, o.lines, t.lines, lines)) {
     const text = joined({ ...shape, lines });

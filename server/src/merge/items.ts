@@ -1,7 +1,7 @@
 /** A text as what stands in it at the margin: declarations with the comments right above them, files taken in, and loose comments. */
 import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { inOrder, type Pair, similarity } from './align.ts';
-import type { Leaf, Node } from './nodes.ts';
+import { keyOf, type Leaf, type Node } from './nodes.ts';
 
 export interface Item {
   /** Empty lines before it. */
@@ -54,7 +54,7 @@ function item(lead: readonly Leaf[], node: Node | undefined): Item {
     node,
     content: [...lead, ...(node ? [node] : [])].map(({ content }) => content).join('\n'),
     word: node?.word ?? '',
-    key: node?.key,
+    key: node && keyOf(node),
   };
 }
 

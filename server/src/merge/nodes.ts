@@ -24,8 +24,8 @@ export interface Leaf {
   readonly content: string;
   /** Canonical first word of an entry; empty for others. */
   readonly word: string;
-  /** Two of one block may not both stand where they have the same. */
-  readonly key: string | undefined;
+  /** Two of one block may not both stand where they have the same; worked out when asked for. */
+  readonly key: Key;
   readonly cells: readonly Cell[];
   /** Of the table that a row stands in, or of this `columns`. */
   readonly headings: readonly string[];
@@ -49,10 +49,16 @@ export interface Block {
   readonly footGap: number;
   readonly content: string;
   readonly word: string;
-  readonly key: string | undefined;
+  readonly key: Key;
 }
 
 export type Node = Leaf | Block;
+
+export type Key = string | undefined | (() => string | undefined);
+
+export function keyOf({ key }: { readonly key: Key }): string | undefined {
+  return typeof key === 'function' ? key() : key;
+}
 
 /** Words of a path, reels, and what a cable passes: their order means something. */
 export const orderedWords: ReadonlySet<string> = new Set([
@@ -82,12 +88,17 @@ export const orderedIn: ReadonlySet<string> = new Set([
   W.cable,
 ]);
 
+/** Blocks that were read before, by their text and the empty lines before them: most of three states are the same. */
+export type Known = Map<string, { readonly nodes: readonly Node[]; readonly gap: number }>;
+
 /** Nodes of lines without line ends. */
-export function nodesOf(lines: readonly string[]): Node[] {
+export function nodesOf(lines: readonly string[], known: Known): Node[] {
   const nodes: Node[] = [];
   let gap = 0;
   for (const part of splitBlocks(lines.join('\n'))) {
-    const read = readPart(part.replace(/\n$/u, ''), gap);
+    const key = `${gap} ${part}`;
+    const read = known.get(key) ?? readPart(part.replace(/\n$/u, ''), gap);
+    known.set(key, read);
     nodes.push(...read.nodes);
     gap = read.gap;
   }
@@ -279,7 +290,7 @@ class PartReader {
   }
 
   /** What only one entry of a block may have; undefined where any number may stand. */
-  #key(word: string, offset: number, slices: readonly string[]): string | undefined {
+  #key(word: string, offset: number, slices: readonly string[]): Key {
     const context = this.#context();
     // Declarations are told apart by what they declare, files by their path.
     if (this.#stack.length === 0) {
@@ -291,11 +302,13 @@ class PartReader {
     const entry = context && findWord(word, context);
     if (!entry || entry.times === '*' || entry.times === '+') return undefined;
     if (entry.times !== 'k') return word;
-    const slots = this.#boundAt(offset)?.slots ?? {};
-    const values = (entry.key ?? []).map((slot) =>
-      (slots[slot] ?? []).map(({ span }) => this.#text.slice(span.start, span.end)).join(','),
-    );
-    return [word, ...values].join('\t');
+    return () => {
+      const slots = this.#boundAt(offset)?.slots ?? {};
+      const values = (entry.key ?? []).map((slot) =>
+        (slots[slot] ?? []).map(({ span }) => this.#text.slice(span.start, span.end)).join(','),
+      );
+      return [word, ...values].join('\t');
+    };
   }
 
   #boundAt(offset: number): BoundEntry | undefined {

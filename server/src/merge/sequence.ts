@@ -4,7 +4,7 @@
  * something else of one line, that line alone is a conflict.
  */
 import { align, type Pair } from './align.ts';
-import { type Block, type Leaf, type Node, orderedIn, orderedWords } from './nodes.ts';
+import { type Block, keyOf, type Leaf, type Node, orderedIn, orderedWords } from './nodes.ts';
 import { mergeDeclaredRow, mergeEvidenceRow } from './rows.ts';
 import { either } from './text.ts';
 
@@ -107,7 +107,7 @@ function mergeAdded(ours: Node, theirs: Node, where: Where): Merged[] {
   if (ours.content === theirs.content) return [ours];
   if (where.beside && isRow(ours)) return [ours, theirs];
   if (isComment(ours)) return [ours, theirs];
-  if (ours.key === undefined && !orderedIn.has(where.within)) return [ours, theirs];
+  if (keyOf(ours) === undefined && !orderedIn.has(where.within)) return [ours, theirs];
   if (
     ours.kind === 'block' &&
     theirs.kind === 'block' &&
