@@ -40,7 +40,7 @@ export const compareRevision: Command = async (
     }
     revision = await chooseRevision(repository);
     if (revision === undefined) return;
-    if (revision !== 'HEAD') besideHead.chosen(repository);
+    besideHead.chosen(repository, revision);
   }
   try {
     await takeRevision(server, plan, revision, true);

@@ -11,6 +11,8 @@ import { testerName } from '../tester.ts';
 import type { Command } from './index.ts';
 
 interface ToEnter {
+  readonly object: string;
+  readonly panel: string;
   readonly fibre: number;
   readonly wavelength: number;
   readonly direction: string;
@@ -55,21 +57,30 @@ export const enterReadings: Command = async ({ server }) => {
   }
   const by = await testerName();
   if (by === undefined) return;
-  const readings = await chosen(there);
-  if (readings) await new Entering(server, editor.document.uri, by, there, readings).run();
+  const around = () =>
+    server.ask<ReadingsToEnter | null>('linkwright/readingsByPanel', asked(editor));
+  const chosen = await choose(there, around);
+  if (chosen) await new Entering(server, editor.document.uri, by, chosen.of, chosen.readings).run();
 };
 
 interface Way extends vscode.QuickPickItem {
   readonly readings: readonly ToEnter[];
 }
 
+interface Chosen {
+  readonly of: ReadingsToEnter;
+  readonly readings: readonly ToEnter[];
+}
+
+const byPanel = 'Panel by panel';
+
 /** Which readings, in which order: asked once, before the first. */
-async function chosen({
-  object,
-  title,
-  again,
-  readings,
-}: ReadingsToEnter): Promise<readonly ToEnter[] | undefined> {
+async function choose(
+  there: ReadingsToEnter,
+  around: () => Promise<ReadingsToEnter | null>,
+): Promise<Chosen | undefined> {
+  const { object, title, again, readings } = there;
+  const panel = readings[0]?.panel ?? '';
   const columns = [...new Set(readings.map(({ column }) => column))];
   const ways: Way[] = [
     {
@@ -86,14 +97,26 @@ async function chosen({
       const own = readings.filter((each) => each.column === column);
       return { label: column, description: `${own.length} readings`, readings: own };
     }),
+    ...(panel === ''
+      ? []
+      : [
+          {
+            label: byPanel,
+            description: `of all links port by port as you walk, ${panel} first`,
+            readings,
+          },
+        ]),
   ];
   const way = await vscode.window.showQuickPick(ways, {
     title: `${object}${title ? `, ${title}` : ''}: ${again ? 'read again' : 'readings to enter'}`,
     placeHolder: 'In which order do you read?',
   });
   if (!way) return undefined;
-  const fibres = [...new Set(way.readings.map(({ fibre }) => fibre))];
-  if (fibres.length < 3) return way.readings;
+  const walk = way.label === byPanel ? await around() : undefined;
+  const of = walk ?? there;
+  const all = walk?.readings ?? way.readings;
+  const fibres = new Set(all.map(placeOf)).size;
+  if (fibres < 3) return { of, readings: all };
   const order = await vscode.window.showQuickPick(
     [
       { label: 'Every fibre, upwards', step: 1, back: false },
@@ -104,9 +127,28 @@ async function chosen({
     { title: object, placeHolder: 'From fibre to fibre' },
   );
   if (!order) return undefined;
-  const step = order.step || (await askStep(object, fibres.length));
+  const step = (order.back ? -1 : 1) * (order.step || (await askStep(object, fibres)) || 0);
   if (!step) return undefined;
-  return inSteps(way, order.back ? fibres.toReversed() : fibres, step);
+  return {
+    of,
+    readings: panelsIn({ ...way, readings: all }, walk !== undefined).flatMap((each) =>
+      inSteps(each, step),
+    ),
+  };
+}
+
+/** What is stepped through for itself: on a walk each panel, else all. */
+function panelsIn(way: Way, apart: boolean): readonly Way[] {
+  if (!apart) return [way];
+  return [...new Set(way.readings.map(({ panel }) => panel))].map((panel) => ({
+    ...way,
+    readings: way.readings.filter((each) => each.panel === panel),
+  }));
+}
+
+/** A fibre of a link. */
+function placeOf({ object, fibre }: ToEnter): string {
+  return `${fibre} of ${object}`;
 }
 
 async function askStep(object: string, fibres: number): Promise<number | undefined> {
@@ -122,10 +164,11 @@ async function askStep(object: string, fibres: number): Promise<number | undefin
 }
 
 /** With a step of 12: fibres 1, 13, 25 …, then 2, 14, 26 …; within one column, or one fibre, the order stays. */
-function inSteps(way: Way, upwards: readonly number[], step: number): readonly ToEnter[] {
+function inSteps(way: Way, step: number): readonly ToEnter[] {
+  const upwards = [...new Set(way.readings.map(placeOf))];
   const fibres = step < 0 ? upwards.toReversed() : upwards;
   const size = Math.abs(step);
-  const order = new Map<number, number>();
+  const order = new Map<string, number>();
   for (let start = 0; start < size; start++) {
     for (let at = start; at < fibres.length; at += size) order.set(fibres[at]!, order.size);
   }
@@ -134,7 +177,7 @@ function inSteps(way: Way, upwards: readonly number[], step: number): readonly T
     [...new Set(way.readings.map(({ column }) => column))].map((column, index) => [column, index]),
   );
   return [...way.readings].sort((a, b) => {
-    const fibre = order.get(a.fibre)! - order.get(b.fibre)!;
+    const fibre = order.get(placeOf(a))! - order.get(placeOf(b))!;
     const column = columns.get(a.column)! - columns.get(b.column)!;
     return byColumn ? column || fibre : fibre || column;
   });
@@ -200,8 +243,8 @@ class Entering {
   }
 
   #ask(): void {
-    const { object, again, present, expected } = this.#of;
-    const { place, column, ports, limit } = this.#readings[this.#at]!;
+    const { again, present, expected } = this.#of;
+    const { object, place, column, ports, limit } = this.#readings[this.#at]!;
     const box = this.#box;
     const read = again ? '' : ` (${present + this.#done.size} of ${expected} read)`;
     box.title = `${object} · ${place} · ${column}${read}`;
@@ -293,7 +336,10 @@ class Entering {
   }
 
   /** As the text is now: asked again where somebody edited it while the server answered. */
-  async #answerTo({ fibre, wavelength, direction }: ToEnter, text: string): Promise<Entered> {
+  async #answerTo(
+    { object, fibre, wavelength, direction }: ToEnter,
+    text: string,
+  ): Promise<Entered> {
     for (;;) {
       let edited = false;
       const listener = vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
@@ -302,7 +348,7 @@ class Entering {
       try {
         const answer = await this.#server.ask<Entered>('linkwright/enterReading', {
           textDocument: { uri: this.#uri.toString() },
-          object: this.#of.object,
+          object,
           key: { fibre, wavelength, direction },
           text,
           now: minute(new Date()),

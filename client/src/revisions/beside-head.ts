@@ -13,8 +13,8 @@ const setting = 'sinceLastCommit';
 const rest = 1500;
 
 export interface BesideHead extends vscode.Disposable {
-  /** Somebody chose another revision for the plans of this repository. */
-  chosen(repository: GitRepository): void;
+  /** Somebody chose what the plans of this repository are looked at beside. */
+  chosen(repository: GitRepository, revision: string): void;
 }
 
 export function keepBesideHead(server: Server): BesideHead {
@@ -75,8 +75,9 @@ export function keepBesideHead(server: Server): BesideHead {
   );
   later();
   return {
-    chosen(repository) {
-      left.add(repository);
+    chosen(repository, revision) {
+      if (revision === 'HEAD') left.delete(repository);
+      else left.add(repository);
     },
     dispose() {
       clearTimeout(waiting);

@@ -35,8 +35,8 @@ export class EarlierStates implements Earlier {
   #states: readonly State[] = [];
   /** By folder, what the text is looked at beside. */
   readonly #beside = new Map<string, State>();
-  /** Folders of plans, asked for at every link: found once for each set of folders. */
-  #found = { around: [] as readonly string[], folders: new Map<string, string>() };
+  /** Folders of plans, asked for at every link: found once for each set of states. */
+  #found = { of: this.#states, folders: new Map<string, string>() };
 
   constructor(now: LiveProject, asOf: () => Instant, folders: () => readonly string[]) {
     this.#now = now;
@@ -44,18 +44,20 @@ export class EarlierStates implements Earlier {
     this.#folders = folders;
   }
 
-  /** The folder whose files are read for a plan: that of the workspace, else the plan's own. */
-  folderOf(uri: string): string {
-    return this.#folderOf(this.#now.planOf(uri)?.root ?? sameAddress(uri));
+  /** The folder of a plan, and that of the workspace around it; without one the plan's own. */
+  placeOf(uri: string): { readonly own: string; readonly around: string } {
+    const root = this.#now.planOf(uri)?.root ?? sameAddress(uri);
+    const own = root.replace(/\/[^/]*$/u, '');
+    return { own, around: nearest(root, this.#folders()) ?? own };
   }
 
+  /** Of the folders that revisions were taken of, the nearest around a plan or file. */
   #folderOf(root: string): string {
-    const around = this.#folders();
-    if (this.#found.around !== around) this.#found = { around, folders: new Map() };
+    if (this.#found.of !== this.#states) this.#found = { of: this.#states, folders: new Map() };
     let folder = this.#found.folders.get(root);
     if (folder === undefined) {
-      const all = around.filter((each) => isWithin(root, each));
-      folder = all.sort((a, b) => b.length - a.length)[0] ?? root.replace(/\/[^/]*$/u, '');
+      const all = this.#states.map(({ taken }) => taken.folder);
+      folder = nearest(root, all) ?? '';
       this.#found.folders.set(root, folder);
     }
     return folder;
@@ -75,7 +77,9 @@ export class EarlierStates implements Earlier {
     const own = this.#states.filter(
       (each) => each.taken.folder === folder && each.taken.revision !== revision,
     );
-    if (beside || !this.#beside.has(folder)) this.#beside.set(folder, state);
+    // What is beside the text under this name is another commit now.
+    const follows = this.#beside.get(folder)?.taken.revision === revision;
+    if (beside || follows) this.#beside.set(folder, state);
     const kept = new Set([state, ...own.slice(1 - mostKept)]);
     const stays = this.#beside.get(folder);
     if (stays) kept.add(stays);
@@ -96,8 +100,9 @@ export class EarlierStates implements Earlier {
   }
 
   text(uri: string, revision: string): string | undefined {
-    const state = this.#find(this.folderOf(uri), revision);
-    return state?.taken.files.get(sameAddress(uri))?.text;
+    const address = sameAddress(uri);
+    const state = this.#find(this.#folderOf(address), revision);
+    return state?.taken.files.get(address)?.text;
   }
 
   beside(plan: Plan): string | undefined {
@@ -147,6 +152,11 @@ export class EarlierStates implements Earlier {
   #find(folder: string, revision: string): State | undefined {
     return this.#states.find(({ taken }) => taken.folder === folder && taken.revision === revision);
   }
+}
+
+function nearest(uri: string, folders: readonly string[]): string | undefined {
+  const around = folders.filter((folder) => isWithin(uri, folder));
+  return around.sort((a, b) => b.length - a.length)[0];
 }
 
 class State {

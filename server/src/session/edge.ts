@@ -22,6 +22,8 @@ export interface Edge {
 }
 
 export interface History {
+  /** Of the folder around and the top of the repository that the own folder lies in the nearer. */
+  folder(own: string, around: string): Promise<string>;
   /** The commit that a revision means now. */
   commit(folder: string, revision: string): Promise<string>;
   /** Every plan file of the folder then, under the address that it has now. */

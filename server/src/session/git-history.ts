@@ -1,5 +1,6 @@
 /** Revisions of a folder on a disk, through the git that is installed. */
 import { realpath } from 'node:fs/promises';
+import { relative, sep } from 'node:path';
 import { URI } from 'vscode-uri';
 import { filesOf, type Repository, repositoryAt, revisionOf } from '../git/index.ts';
 import type { DecodedFile } from '../project/decode.ts';
@@ -7,6 +8,16 @@ import { sameAddress } from '../project/index.ts';
 import type { History } from './edge.ts';
 
 export const gitHistory: History = {
+  async folder(own, around) {
+    const { repository, path } = await placeOf(own);
+    // A workspace may hold several repositories, and a repository several workspaces.
+    const below = relative(repository.root, path).split(sep).filter(Boolean).length;
+    const top = own
+      .split('/')
+      .slice(0, below === 0 ? undefined : -below)
+      .join('/');
+    return around.length > top.length ? around : top;
+  },
   async commit(folder, revision) {
     const { repository } = await placeOf(folder);
     return (await revisionOf(repository, revision)).commit;
@@ -28,10 +39,10 @@ export const gitHistory: History = {
 
 async function placeOf(
   folder: string,
-): Promise<{ readonly repository: Repository; readonly top: string }> {
+): Promise<{ readonly repository: Repository; readonly path: string; readonly top: string }> {
   const address = URI.parse(folder);
   if (address.scheme !== 'file')
     throw new Error('These files are not on a disk of this machine, so git cannot be asked.');
   const path = await realpath(address.fsPath);
-  return { repository: await repositoryAt(path), top: URI.file(path).toString() };
+  return { repository: await repositoryAt(path), path, top: URI.file(path).toString() };
 }

@@ -299,7 +299,8 @@ class EditorSession {
         'An editor in a browser has no git to ask. Open the folder on a machine that has, or compare two folders on the command line.',
       );
     }
-    const folder = this.#earlier.folderOf(uri);
+    const { own, around } = this.#earlier.placeOf(uri);
+    const folder = await history.folder(own, around);
     const commit = await history.commit(folder, revision);
     const held = this.#earlier.holds(folder, revision, commit);
     const files = held ? new Map() : await history.files(folder, commit);
