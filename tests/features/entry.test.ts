@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type Entered, enterReading } from '../../server/src/features/entry/enter.ts';
 import { type LaidOut, layOutReadings } from '../../server/src/features/entry/lay-out.ts';
-import { readingsToEnter } from '../../server/src/features/entry/to-enter.ts';
+import { readingsByPanel, readingsToEnter } from '../../server/src/features/entry/to-enter.ts';
 import { answer, applyEdits, ask } from '../support/ask.ts';
 
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
@@ -61,6 +61,56 @@ describe('what is to be typed', () => {
   it('outside of a link is of the first that lacks some', () => {
     const asked = first('plan "Kestrel', blank);
     expect(answer(readingsToEnter, asked)?.readings).toHaveLength(1);
+  });
+});
+
+describe('what is to be typed on a walk', () => {
+  const link = (name: string, from: string) => `
+link ${name} {
+  from        ${from}
+  to          ${name}/A:1..2
+  connector   LC
+  segment     90 m OM4
+  connector   LC
+}
+`;
+  const plan = `plan "Kestrel Quay" {
+  measure     850 nm for multimode
+  directions  A>B
+}
+${link('KQ-1', 'OPS/R2/B:01..02')}${link('KQ-2', 'PIER/R1/A:01..02')}${link('KQ-3', 'OPS/R2/A:11..12')}${link('KQ-4', 'OPS/R2/A:9..10')}`;
+  const walk = (text: string) =>
+    answer(readingsByPanel, ask(text))!.readings.map(
+      ({ panel, object, place }) => `${panel}: ${object} ${place}`,
+    );
+  const [b, pier, a] = [
+    ['OPS/R2, panel B: KQ-1 fibre 1', 'OPS/R2, panel B: KQ-1 fibre 2'],
+    ['PIER/R1, panel A: KQ-2 fibre 1', 'PIER/R1, panel A: KQ-2 fibre 2'],
+    [
+      'OPS/R2, panel A: KQ-4 fibre 1',
+      'OPS/R2, panel A: KQ-4 fibre 2',
+      'OPS/R2, panel A: KQ-3 fibre 1',
+      'OPS/R2, panel A: KQ-3 fibre 2',
+    ],
+  ] as const;
+
+  it('begins at the panel of the link, and goes port by port, room by room, round to where it began', () => {
+    expect(walk(plan.replace('KQ-4 {', '$0KQ-4 {'))).toEqual([...a, ...b, ...pier]);
+    expect(walk(plan.replace('KQ-1 {', '$0KQ-1 {'))).toEqual([...b, ...pier, ...a]);
+  });
+
+  it('counts what the whole plan wants, and leaves out what was read', () => {
+    const read = `${plan}
+readings KQ-4 {
+  tested      2026-03-14 09:05 by "R. Vale"
+  values      loss in dB
+  columns fibre, 850 nm A>B
+  1                0.97
+}
+`;
+    const asked = ask(read.replace('KQ-2 {', '$0KQ-2 {'));
+    expect(answer(readingsByPanel, asked)).toMatchObject({ present: 1, expected: 8 });
+    expect(walk(read.replace('KQ-2 {', '$0KQ-2 {'))).toEqual([...pier, ...a.slice(1), ...b]);
   });
 });
 

@@ -3,6 +3,7 @@ import { printRounded } from '../../../../grammar/src/quantity/index.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import { placeName } from '../../model/ways.ts';
 import type { Plan } from '../../project/types.ts';
+import { type Panel, panelsOf } from '../../report/sheet/walk.ts';
 import { resultAt } from '../coverage.ts';
 import { feature } from '../feature.ts';
 import { headingOf } from './grid.ts';
@@ -10,6 +11,10 @@ import { type WantedKey, wantedOf } from './wanted.ts';
 
 /** One reading that is to be typed, as it is asked for. */
 export interface ToEnter extends WantedKey {
+  /** Of which it is a reading. */
+  readonly object: string;
+  /** `OPS/R2, panel A`, where its end A is; empty where the plan does not say. */
+  readonly panel: string;
   /** `fibre 7`, or the port of a tree's end. */
   readonly place: string;
   /** `850 nm A>B`. */
@@ -41,23 +46,76 @@ export const readingsToEnter = feature<TextDocumentPositionParams, ReadingsToEnt
     if (!result) return null;
     const { link, present, expected } = result;
     const { keys, again } = wantedOf(result);
-    const { precision } = session.settings;
     return {
       object: link.name,
       title: link.title ?? '',
       again,
       present,
       expected,
-      readings: keys.map((key) => ({
-        ...key,
-        place: placeName(link, key.fibre),
-        column: headingOf(key),
-        ports: portsOf(result, key.fibre),
-        limit: limitOf(result, key, precision),
-      })),
+      readings: keys.map((key) => toEnter(result, key, session.settings.precision)),
     };
   },
 });
+
+/** More are not typed in one go, and an editor would not show them. */
+const mostReadings = 2000;
+
+/**
+ * The readings to type of all links of a plan, panel by panel as a tester walks, the panel first
+ * at which the link at the cursor begins. Null: no link of the plan wants any.
+ */
+export const readingsByPanel = feature<TextDocumentPositionParams, ReadingsToEnter | null>({
+  method: 'linkwright/readingsByPanel',
+  capabilities: {},
+  answer(session, { textDocument, position }) {
+    const found = resultAt(session, textDocument.uri, position);
+    if (!found) return null;
+    const { order, link } = found.plan.result;
+    const results = order.flatMap((name) => link(name) ?? []);
+    const wanted = results.map((result) => ({ result, ...wantedOf(result) }));
+    const again = wanted.every(({ keys, again }) => again || keys.length === 0);
+    const places = wanted
+      .filter((each) => each.again === again)
+      .flatMap(({ result, keys }) =>
+        keys.map((key) => ({ result, key, port: portAtA(result, key.fibre) })),
+      );
+    const here = found.result ?? firstLacking(found.plan) ?? places[0]?.result;
+    const panels = startingWith(panelsOf(places), (each) => each.result === here);
+    const readings = panels
+      .flatMap(({ places }) => places)
+      .slice(0, mostReadings)
+      .map(({ result, key }) => toEnter(result, key, session.settings.precision));
+    if (readings.length === 0) return null;
+    const { present, expected } = found.plan.result.totals;
+    return { object: found.plan.result.title ?? '', title: '', again, present, expected, readings };
+  },
+});
+
+/** Round the walk, from the panel of what is looked for. */
+function startingWith<T>(panels: readonly Panel<T>[], is: (each: T) => boolean): Panel<T>[] {
+  const first = Math.max(
+    0,
+    panels.findIndex(({ places }) => places.some(is)),
+  );
+  return [...panels.slice(first), ...panels.slice(0, first)];
+}
+
+function toEnter(result: LinkResult, key: WantedKey, precision: number): ToEnter {
+  const port = portAtA(result, key.fibre);
+  return {
+    ...key,
+    object: result.link.name,
+    panel: port === '' ? '' : (panelsOf([{ port }])[0]?.name ?? ''),
+    place: placeName(result.link, key.fibre),
+    column: headingOf(key),
+    ports: portsOf(result, key.fibre),
+    limit: limitOf(result, key, precision),
+  };
+}
+
+function portAtA({ fibres }: LinkResult, fibre: number): string {
+  return fibres.find((each) => each.fibre === fibre)?.fromPort ?? '';
+}
 
 function firstLacking(plan: Plan): LinkResult | undefined {
   for (const name of plan.result.order) {

@@ -34,6 +34,43 @@ export function endInWords(ports: readonly string[]): string {
   return [first.room, first.panel && `panel ${first.panel}`, positions].filter(Boolean).join(', ');
 }
 
+export interface Panel<T> {
+  /** `OPS/R2, panel A`. */
+  readonly name: string;
+  /** Port by port. */
+  readonly places: readonly T[];
+}
+
+/** What has ports, panel by panel in walking order; what has none comes last, as it came. */
+export function panelsOf<T extends { readonly port: string }>(
+  places: readonly T[],
+): readonly Panel<T>[] {
+  const rooms = new Map<string, number>();
+  const panels = new Map<string, { readonly of: Port; readonly places: T[] }>();
+  for (const each of places) {
+    const of = partsOfPort(each.port);
+    if (!rooms.has(of.room)) rooms.set(of.room, rooms.size);
+    const key = JSON.stringify([each.port === '', of.room, of.panel]);
+    const panel = panels.get(key) ?? { of, places: [] };
+    panels.set(key, panel);
+    panel.places.push(each);
+  }
+  const named = ({ of }: { readonly of: Port }) => Object.values(of).some((part) => part !== '');
+  return [...panels.values()]
+    .sort(
+      (a, b) =>
+        Number(named(b)) - Number(named(a)) ||
+        rooms.get(a.of.room)! - rooms.get(b.of.room)! ||
+        inNumbers(a.of.panel, b.of.panel),
+    )
+    .map(({ of, places }) => ({
+      name: [of.room, of.panel && `panel ${of.panel}`].filter(Boolean).join(', '),
+      places: places.toSorted((a, b) =>
+        inNumbers(partsOfPort(a.port).position, partsOfPort(b.port).position),
+      ),
+    }));
+}
+
 /** Links in walking order, by where their A ends are; those whose ends have no names come last. */
 export function inWalkingOrder<T extends { readonly link: LinkModel }>(
   links: readonly T[],
@@ -56,7 +93,9 @@ export function inWalkingOrder<T extends { readonly link: LinkModel }>(
     .map(({ each }) => each);
 }
 
+const bySize = new Intl.Collator('en', { numeric: true });
+
 /** Numbers inside names by their size. */
 function inNumbers(a: string, b: string): number {
-  return a.localeCompare(b, 'en', { numeric: true });
+  return bySize.compare(a, b);
 }
