@@ -12,7 +12,8 @@ export function edits(before: FileTexts, after: FileTexts): readonly Edit[] {
 /** `medium changed: length of cable C-101: 142 m -> 150 m`; without a side that was not there. */
 export function told(all: readonly Edit[]): string[] {
   return all.map(({ kind, form, subject, was, now, count }) => {
-    const values = was === undefined && now === undefined ? [] : [was ?? [], '->', now ?? []].flat();
+    const values =
+      was === undefined && now === undefined ? [] : [was ?? [], '->', now ?? []].flat();
     const what = [subject, values.join(' ')].filter(Boolean).join(': ');
     return `${kind} ${form}: ${what}${count > 1 ? ` (${count})` : ''}`;
   });

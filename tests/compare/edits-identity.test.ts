@@ -5,14 +5,22 @@ import { berth, hall } from './edits-plans.ts';
 
 describe('another name', () => {
   it('that says which it was', () => {
-    const after = said(berth, ['link KQ-1 "Operations room to berth 3" {', 'link KQ-9 "Operations room to berth 3" {\n  was         KQ-1']);
-    expect(told(edits(berth, after))).toEqual(['identity changed: name of link KQ-9: KQ-1 -> KQ-9']);
+    const after = said(berth, [
+      'link KQ-1 "Operations room to berth 3" {',
+      'link KQ-9 "Operations room to berth 3" {\n  was         KQ-1',
+    ]);
+    expect(told(edits(berth, after))).toEqual([
+      'identity changed: name of link KQ-9: KQ-1 -> KQ-9',
+    ]);
   });
 
   it('that says which it was, with something else said of it', () => {
     const after = said(
       berth,
-      ['link KQ-1 "Operations room to berth 3" {', 'link KQ-9 "Operations room to berth 3" {\n  was         KQ-1'],
+      [
+        'link KQ-1 "Operations room to berth 3" {',
+        'link KQ-9 "Operations room to berth 3" {\n  was         KQ-1',
+      ],
       ['38 m OM4', '40 m OM4'],
     );
     expect(told(edits(berth, after))).toEqual([
@@ -61,7 +69,9 @@ describe('where it is written', () => {
     expect(kinds.filter((each) => !each.startsWith('text'))).toEqual(
       expect.arrayContaining(['identity new', 'identity moved']),
     );
-    expect(kinds.every((each) => each.startsWith('identity') || each.startsWith('text'))).toBe(true);
+    expect(kinds.every((each) => each.startsWith('identity') || each.startsWith('text'))).toBe(
+      true,
+    );
   });
 
   it('as a block of its own that says what its row said', () => {
@@ -93,7 +103,10 @@ describe('one in several', () => {
   const whole = hall.slice(hall.indexOf('link KQ-OSP-N'), hall.indexOf('channel CAM'));
   const part = (name: string, ports: string, fibres: string) =>
     said(whole, ['KQ-OSP-N', name], ['01..04', ports], ['49..52', fibres]);
-  const parted = said(hall, [whole, `${part('KQ-NA', '01..02', '49..50')}${part('KQ-NB', '03..04', '51..52')}`]);
+  const parted = said(hall, [
+    whole,
+    `${part('KQ-NA', '01..02', '49..50')}${part('KQ-NB', '03..04', '51..52')}`,
+  ]);
 
   it('is found by its ports', () => {
     const [first] = edits(hall, parted);
@@ -112,7 +125,10 @@ describe('one in several', () => {
   });
 
   it('tells what else is another in a part', () => {
-    const after = said(parted, ['splice      fusion at CL-1\n  segment     310 m', 'splice      fusion at CL-2\n  segment     310 m']);
+    const after = said(parted, [
+      'splice      fusion at CL-1\n  segment     310 m',
+      'splice      fusion at CL-2\n  segment     310 m',
+    ]);
     const all = told(edits(hall, after));
     expect(all[0]).toBe('identity changed: KQ-OSP-N in 2 parts: KQ-OSP-N -> KQ-NA, KQ-NB');
     expect(all).toContain('words changed: place of splice of KQ-NA: CL-1 -> CL-2');

@@ -12,7 +12,11 @@ describe('what says nothing else', () => {
     ['a comment', [['cable C-101 {', '# the long one\ncable C-101 {']], '1 comment in 1 file'],
     ['another unit of the same length', [['142 m', '0.142 km']], '1 line in 1 file'],
     ['more digits', [['0.15 dB', '0.150 dB']], '1 line in 1 file'],
-    ['the other spelling of a word', [['fibre       OM4\n', 'fiber       OM4\n']], '1 line in 1 file'],
+    [
+      'the other spelling of a word',
+      [['fibre       OM4\n', 'fiber       OM4\n']],
+      '1 line in 1 file',
+    ],
     ['a list written out', [['fibres 1..12', 'fibres 1..6, 7..12']], '1 line in 1 file'],
     [
       'a list of which the order says nothing',
@@ -41,7 +45,10 @@ describe('what says nothing else', () => {
       'rows in another order',
       [
         ['  L01-S1          LEAF-01:49      SPINE-1:01       23\n', ''],
-        ['SPINE-3:01       24\n', 'SPINE-3:01       24\n  L01-S1          LEAF-01:49      SPINE-1:01       23\n'],
+        [
+          'SPINE-3:01       24\n',
+          'SPINE-3:01       24\n  L01-S1          LEAF-01:49      SPINE-1:01       23\n',
+        ],
       ],
       'lines of 1 declaration in another order in 1 file',
     ],
@@ -87,7 +94,11 @@ describe('a line', () => {
       [['0.15 dB\n', '0.15 dB\n  margin      0.5 dB\n']],
       ['basis new: wanted margin of the plan: -> 0.5 dB'],
     ],
-    ['is gone', [['  directions  both\n', '']], ['coverage gone: directions to measure of the plan: both ->']],
+    [
+      'is gone',
+      [['  directions  both\n', '']],
+      ['coverage gone: directions to measure of the plan: both ->'],
+    ],
     [
       'cannot be read any more',
       [['  directions  both\n', '  directoins  bothe\n']],
@@ -98,7 +109,12 @@ describe('a line', () => {
     ],
     [
       'that may stand several times is found by what it says',
-      [['  carries     10GBASE-SR\n}', '  carries     1000BASE-SX\n  carries     10GBASE-SR with SR-T1\n}']],
+      [
+        [
+          '  carries     10GBASE-SR\n}',
+          '  carries     1000BASE-SX\n  carries     10GBASE-SR with SR-T1\n}',
+        ],
+      ],
       [
         'application changed: application 10GBASE-SR of KQ-1: 10GBASE-SR -> 10GBASE-SR with SR-T1',
         'application new: application 1000BASE-SX of KQ-1: -> 1000BASE-SX',
@@ -112,7 +128,10 @@ describe('a line', () => {
     [
       'that says who calibrated is of the instrument, and one that says the kind of light of the method',
       [
-        ['"M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12', '"M-5" floor -60 dBm calibrated 2026-02-12 due 2027-02-12'],
+        [
+          '"M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12',
+          '"M-5" floor -60 dBm calibrated 2026-02-12 due 2027-02-12',
+        ],
         ['"S-3" LED', '"S-3" laser'],
       ],
       [
@@ -120,9 +139,13 @@ describe('a line', () => {
         'instrument changed: meter of set-up MM-1: calibrated 2026-01-12 due 2027-01-12 -> calibrated 2026-02-12 due 2027-02-12',
       ],
     ],
-    ['of a title', [['to berth 3" {', 'to berth 4" {']], [
-      'words changed: title of KQ-1: "Operations room to berth 3" -> "Operations room to berth 4"',
-    ]],
+    [
+      'of a title',
+      [['to berth 3" {', 'to berth 4" {']],
+      [
+        'words changed: title of KQ-1: "Operations room to berth 3" -> "Operations room to berth 4"',
+      ],
+    ],
   ])('%s', (_, changes, wanted) => {
     expect(told(edits(berth, said(berth, ...changes)))).toEqual(wanted);
   });
@@ -179,17 +202,28 @@ describe('a path', () => {
     [
       'of a tree has another splitter',
       [['PLC-1x8', 'PLC-1x16']],
-      ['medium changed: splitter of split SP-2 of output 1 of split SP-1 of HALL-1: PLC-1x8 -> PLC-1x16'],
+      [
+        'medium changed: splitter of split SP-2 of output 1 of split SP-1 of HALL-1: PLC-1x8 -> PLC-1x16',
+      ],
     ],
     [
       'of some outputs is longer',
       [['length 60 m', 'length 70 m']],
-      ['medium changed: length of outputs 1..8 of split SP-2 of output 1 of split SP-1 of HALL-1: 60 m -> 70 m'],
+      [
+        'medium changed: length of outputs 1..8 of split SP-2 of output 1 of split SP-1 of HALL-1: 60 m -> 70 m',
+      ],
     ],
     [
       'of one of several outputs is told apart',
-      [['    out         2..4 spare', '    out         2 to HALL/X as kiosk-drop length 3 m\n    out         3..4 spare']],
-      ['connection changed: output 2 of split SP-1 of HALL-1: spare -> to HALL/X as kiosk-drop length 3 m'],
+      [
+        [
+          '    out         2..4 spare',
+          '    out         2 to HALL/X as kiosk-drop length 3 m\n    out         3..4 spare',
+        ],
+      ],
+      [
+        'connection changed: output 2 of split SP-1 of HALL-1: spare -> to HALL/X as kiosk-drop length 3 m',
+      ],
     ],
     [
       'of a channel has its cord straight',
@@ -208,7 +242,10 @@ describe('a path', () => {
 
 describe('a row', () => {
   it('has another length, and reaches itself alone', () => {
-    const [one, ...others] = edits(berth, said(berth, ['SPINE-1:01       23', 'SPINE-1:01       33']));
+    const [one, ...others] = edits(
+      berth,
+      said(berth, ['SPINE-1:01       23', 'SPINE-1:01       33']),
+    );
     expect(others).toEqual([]);
     expect(one).toMatchObject({
       kind: 'medium',
@@ -221,7 +258,11 @@ describe('a row', () => {
   });
 
   it('that says the same as others is told with them', () => {
-    const after = said(berth, ['SPINE-2:01       24', 'SPINE-2:01       34'], ['SPINE-3:01       24', 'SPINE-3:01       34']);
+    const after = said(
+      berth,
+      ['SPINE-2:01       24', 'SPINE-2:01       34'],
+      ['SPINE-3:01       24', 'SPINE-3:01       34'],
+    );
     const all = edits(berth, after);
     expect(told(all)).toEqual([
       'medium changed: length of 2, L01-S2 to L01-S3 in links "Leaf to spine": 24 m -> 34 m (2)',
@@ -230,7 +271,8 @@ describe('a row', () => {
   });
 
   it('is new with others', () => {
-    const rows = '  L01-S4          LEAF-01:52      SPINE-4:01       24\n  L01-S5          LEAF-01:53      SPINE-5:01       24\n';
+    const rows =
+      '  L01-S4          LEAF-01:52      SPINE-4:01       24\n  L01-S5          LEAF-01:53      SPINE-5:01       24\n';
     const all = edits(berth, said(berth, ['  L01-S2', `${rows}  L01-S2`]));
     expect(told(all)).toEqual([
       'connection new: 2 links, L01-S4 to L01-S5 in links "Leaf to spine" (2)',
@@ -254,9 +296,16 @@ describe('a row', () => {
 
 describe('what all rows share', () => {
   it('is one edit with all of them in its reach', () => {
-    const after = said(berth, ['  carries     10GBASE-SR\n  columns', '  carries     25GBASE-SR\n  columns']);
+    const after = said(berth, [
+      '  carries     10GBASE-SR\n  columns',
+      '  carries     25GBASE-SR\n  columns',
+    ]);
     const [one, ...others] = edits(berth, after);
     expect(others).toEqual([]);
-    expect(one).toMatchObject({ kind: 'application', count: 1, reach: ['L01-S1', 'L01-S2', 'L01-S3'] });
+    expect(one).toMatchObject({
+      kind: 'application',
+      count: 1,
+      reach: ['L01-S1', 'L01-S2', 'L01-S3'],
+    });
   });
 });

@@ -125,3 +125,35 @@ describe('the figures above', () => {
     ]);
   });
 });
+
+describe('readings to make again', () => {
+  const because = (...steps: readonly (readonly [string | RegExp, string])[]) =>
+    told(...steps).retest.map((one) => `${one.key.object} ${one.key.fibre}: ${one.because}`);
+
+  it('are those that were good and do not count any more, each with its reason', () => {
+    expect(because(['  KQ-1               2        0.87\n', ''])).toEqual([
+      'KQ-1 2: its reading was taken out of the text',
+    ]);
+    expect(
+      because([/$/u, '\nwork KQ-2 {\n  done        cleaned\n  on          2026-04-01\n}\n']),
+    ).toEqual([
+      'KQ-2 1: cleaned on 2026-04-01, after it was measured',
+      'KQ-2 2: cleaned on 2026-04-01, after it was measured',
+    ]);
+    expect(
+      because([
+        /$/u,
+        '\nwithdraw KQ-2 {\n  fibres      2\n  because     "wrong port"\n  by          "R. Vale" on 2026-03-15\n}\n',
+      ]),
+    ).toEqual(['KQ-2 2: withdrawn by R. Vale: wrong port']);
+    expect(because(['taken       2026-03-14 08:10', 'taken       2026-03-14 18:10'])).toHaveLength(
+      4,
+    );
+  });
+
+  it('are none where a good reading became a bad one, or was wanted no more', () => {
+    expect(because(['0.95', '2.95'])).toEqual([]);
+    expect(because([/link KQ-2 \{[^}]*\}\n/u, ''])).toEqual([]);
+    expect(because(['directions  A>B', 'directions  both'])).toEqual([]);
+  });
+});

@@ -27,7 +27,7 @@ describe('the least margin of a change', () => {
     // Two splices more of 0.30 dB each against an allowance of 0.20 dB take 0.20 dB of the margin.
     const [found, ...more] = broken(['margin      0.7 dB'], works, worse);
     expect(found?.message).toMatch(
-      /^KQ-MOLE: by design at 1310 nm it leaves a margin of 0\.61 dB\. A change has to leave at least 0\.70 dB; /u,
+      /^KQ-MOLE: by design at 1310 nm it leaves a margin of 0\.61 dB\. A change has to leave at least 0\.70 dB: /u,
     );
     expect(more).toEqual([]);
     expect(found?.place?.range.start.line).toBe(2);
@@ -79,7 +79,7 @@ describe('no verdict worse', () => {
       'connector   any 0.62 dB',
     ]);
     expect(messages(found)).toEqual([
-      'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change.',
+      'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
     ]);
     expect(found[0]?.at?.path).toBe('plan.lwl');
   });
@@ -90,14 +90,14 @@ describe('no verdict worse', () => {
       '  disturbed   2026-03-14 11:00\n  checked     2026-03-14 12:00 850 nm',
     ]);
     expect(messages(found)).toEqual([
-      'KQ-OPS-G1: fibre 1 at 850 nm A>B was pass and is invalid now, and so for 7 more of its readings. No verdict may get worse by a change.',
+      'KQ-OPS-G1: fibre 1 at 850 nm A>B was pass and is invalid now, and so for 7 more of its readings. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
     ]);
   });
 
   it('tells an application that is not supported any more', () => {
     const found = broken(['no-worse'], works, ['KQ-C3           140', 'KQ-C3           440']);
     expect(messages(found)).toEqual([
-      'KQ-C3: 10GBASE-SR was supported (by design) and is not any more. No verdict may get worse by a change.',
+      'KQ-C3: 10GBASE-SR was supported (by design) and is not any more. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
     ]);
   });
 
@@ -174,7 +174,7 @@ describe('limits, evidence and retests', () => {
       ['uncertainty 0.05 dB', 'uncertainty 0.04 dB'],
     );
     expect(messages(found)).toEqual([
-      'What is accepted changed: uncertainty of the plan was 0.05 dB and is 0.04 dB now. Limits are to stay as they are.',
+      'What is accepted changed: uncertainty of the plan was 0.05 dB and is 0.04 dB now. Limits are to stay as they are: put it back, or have the new one agreed first.',
       expect.stringMatching(
         /^What is accepted changed: fibre allowance of OM4 at 850 nm in KQ-OWNER was 3\.5 dB\/km and is 3\.6 dB\/km now\./u,
       ),
@@ -229,7 +229,7 @@ describe('limits, evidence and retests', () => {
       'work KQ-OPS-G1 {\n  done        re-terminated\n  on          2026-04-02\n  fibres      1\n}\n\nconcession KQ-OPS-B3 {';
     expect(messages(broken(['retested'], berth, ['concession KQ-OPS-B3 {', work]))).toEqual([
       expect.stringMatching(
-        /^KQ-OPS-G1: 4 readings are to make again, of fibre 1 \(.+\)\. A change has to come with them\.$/u,
+        /^KQ-OPS-G1: 4 readings are to make again, of fibre 1 \(.+\)\. Measure them again in the same change\.$/u,
       ),
     ]);
   });
@@ -241,7 +241,7 @@ describe('the rules themselves', () => {
   it('hold against the change that takes them away, and that is told', () => {
     const found = broken(['no-worse'], berth, ['    no-worse\n', ''], loosened);
     expect(messages(found)).toEqual([
-      'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change.',
+      'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
       'The rule `no-worse` was taken away, or cannot be read any more. This change is still held against it; put it back, or have its end agreed first.',
     ]);
     expect(found.map(({ place }) => place?.range.start.line)).toEqual([2, 2]);

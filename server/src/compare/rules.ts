@@ -162,7 +162,7 @@ function marginsBelow(least: ExactDb, effects: readonly Effect[], after: PlanSta
     ...byObject(readings).map(([object, own]): Found => {
       const worst = own.reduce((a, b) => (marginOf(b) < marginOf(a) ? b : a));
       return {
-        message: `${object}: ${keyInWords(worst.key)} leaves ${margin(marginOf(worst), least)}${moreOf(own.length)}. A change has to leave at least ${inDb(least, marginOf(worst))}; ${notLess}`,
+        message: `${object}: ${keyInWords(worst.key)} leaves ${margin(marginOf(worst), least)}${moreOf(own.length)}. A change has to leave at least ${inDb(least, marginOf(worst))}: ${remedy(marginOf(worst))}`,
         ...at(worst.after?.place),
       };
     }),
@@ -170,14 +170,18 @@ function marginsBelow(least: ExactDb, effects: readonly Effect[], after: PlanSta
       const worst = own.reduce((a, b) => (marginOf(b) < marginOf(a) ? b : a));
       const where = worst.kind === 'design' ? ` at ${inNm(worst.wavelength)}` : '';
       return {
-        message: `${object}: by design${where} it leaves ${margin(marginOf(worst), least)}. A change has to leave at least ${inDb(least, marginOf(worst))}; ${notLess}`,
+        message: `${object}: by design${where} it leaves ${margin(marginOf(worst), least)}. A change has to leave at least ${inDb(least, marginOf(worst))}: use less lossy parts, fewer joints or a shorter way.`,
         ...at(placeOfObject(object, after)),
       };
     }),
   ];
 }
 
-const notLess = 'use less lossy parts, fewer pairs or a shorter way, or have the loss conceded.';
+/** What fails may be conceded; what passes with little can only lose less. */
+function remedy(margin: ExactDb): string {
+  const better = 'clean both ends and measure again, or use less lossy parts';
+  return compareDb(margin, zeroDb) < 0 ? `${better}, or have it conceded.` : `${better}.`;
+}
 
 function marginOf(effect: Effect): ExactDb {
   return (
@@ -224,13 +228,13 @@ function worse(effects: readonly Effect[]): Found[] {
     ...byObject(readings).map(([object, own]): Found => {
       const first = own[0]!;
       return {
-        message: `${object}: ${keyInWords(first.key)} was ${inSentence(first.before?.verdict)} and is ${inSentence(first.after?.verdict)} now${moreOf(own.length)}. No verdict may get worse by a change.`,
+        message: `${object}: ${keyInWords(first.key)} was ${inSentence(first.before?.verdict)} and is ${inSentence(first.after?.verdict)} now${moreOf(own.length)}. No verdict may get worse by a change: undo what moves it, or put right what it shows.`,
         ...at(first.after?.place),
       };
     }),
     ...applications.map(
       ({ object, application, way, before }): Found => ({
-        message: `${object}: ${application}${way ? ` to ${way}` : ''} was supported (${before?.support}) and is not any more. No verdict may get worse by a change.`,
+        message: `${object}: ${application}${way ? ` to ${way}` : ''} was supported (${before?.support}) and is not any more. No verdict may get worse by a change: undo what moves it, or put right what it shows.`,
       }),
     ),
   ];
@@ -275,7 +279,7 @@ const lineOf = (place: Change['after']): string => `${place?.path}:${place?.rang
 
 function accepting(change: Change): Found {
   return {
-    message: `What is accepted changed: ${saidOf(change)}. Limits are to stay as they are.`,
+    message: `What is accepted changed: ${saidOf(change)}. Limits are to stay as they are: put it back, or have the new one agreed first.`,
     ...at(change.after ?? change.before),
   };
 }
@@ -303,7 +307,7 @@ function untested(told: Told, after: PlanState): Found[] {
     const fibres = [...new Set(own.map(({ key }) => key.fibre))].sort((a, b) => a - b);
     const count = own.length === 1 ? '1 reading is' : `${own.length} readings are`;
     return {
-      message: `${object}: ${count} to make again, of ${fibresInWords(fibres)} (${own[0]!.because}). A change has to come with them.`,
+      message: `${object}: ${count} to make again, of ${fibresInWords(fibres)} (${own[0]!.because}). Measure them again in the same change.`,
       ...at(placeOfObject(object, after)),
     };
   });
