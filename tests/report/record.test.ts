@@ -315,6 +315,38 @@ describe('the seal', () => {
   });
 });
 
+describe('the course of readings in the record', () => {
+  /** Twenty-four fibres read one after the other by a source that loses 0.01 dB a fibre. */
+  const drifting = whole.replaceAll('01..02', '01..24').replace(/columns fibre[^}]*/u, () => {
+    const rows = Array.from({ length: 24 }, (_, at) => {
+      const loss = (0.8 + at / 100).toFixed(2);
+      return `  ${at + 1}  ${loss}  ${loss}  09:${String(10 + at)}`;
+    });
+    return `columns fibre, 850 nm A>B, 850 nm B>A, time\n${rows.join('\n')}\n`;
+  });
+  const chart = (text: string) => {
+    const subject = recorded(text);
+    return recordPaper(subject, stateOf(subject)).blocks.find(
+      (block) => block.kind === 'picture' && block.says.includes('in the order in which'),
+    ) as Extract<Block, { kind: 'picture' }> | undefined;
+  };
+
+  test('says from when to when and between which losses, and rises where the source drifts', () => {
+    const { says, svg } = chart(drifting)!;
+    expect(says).toContain('2026-03-14 09:10 to 2026-03-14 09:33: 850 nm, 48 readings');
+    const middles = [...svg.matchAll(/M[\d.]+ ([\d.]+)H[\d.]+" stroke="#000000"/gu)].map((each) =>
+      Number(each[1]),
+    );
+    expect(middles).toHaveLength(48);
+    // Further up is a smaller figure; two readings of one fibre are alike.
+    expect(middles.every((each, at) => at < 2 || each < middles[at - 2]!)).toBe(true);
+  });
+
+  test('is left out where few readings were made', () => {
+    expect(chart(whole)).toBeUndefined();
+  });
+});
+
 /** The schema that is published, by a checker that is not ours. */
 const asSchema = new Ajv({ strict: false, validateSchema: false }).compile(recordJsonSchema());
 

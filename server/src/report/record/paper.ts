@@ -4,7 +4,7 @@ import { fingerprintOf } from '../json.ts';
 import { type Block, type Cell, heading, type Paper, text } from '../paper/blocks.ts';
 import { plainView } from '../question.ts';
 import { cautions } from '../sheet/cautions.ts';
-import { marginChart } from './charts.ts';
+import { courseChart, marginChart } from './charts.ts';
 import { coverBlocks } from './cover.ts';
 import {
   answeredIn,
@@ -26,6 +26,7 @@ export function recordPaper(recorded: Recorded, state: RecordState): Paper {
   const { plan, asOf } = recorded;
   const { title = 'Plan without a title', revision } = plan.settings;
   const { scale } = overallOf(recorded, plainView);
+  const course = courseChart(recorded);
   return {
     title: `Acceptance record: ${title}`,
     foot: [
@@ -43,6 +44,7 @@ export function recordPaper(recorded: Recorded, state: RecordState): Paper {
       ...exceptionBlocks(recorded),
       heading(2, 'Readings by margin'),
       ...marginChart(recorded, scale),
+      ...(course.length > 0 ? [heading(2, 'Readings in the order of measuring'), ...course] : []),
       heading(2, 'Links', { newPage: true }),
       text(
         'Limits are compared unrounded. Margin is limit less loss; U is the expanded uncertainty of the least margin. What passes is set plain, what does not is set heavy.',
