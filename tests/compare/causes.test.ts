@@ -83,7 +83,7 @@ function changed(...steps: readonly Step[]) {
   }, plan);
 }
 
-/** Effects whose line holds a text, each with the subjects of its causes. */
+/** All effects, each with the kind of its causes and what they were and are. */
 function causesOf(steps: readonly Step[]) {
   const { effects, changes } = compareTwo(plan, changed(...steps));
   return effects.map((effect) => {
@@ -97,7 +97,10 @@ function causesOf(steps: readonly Step[]) {
             : '';
     return {
       what: `${effect.kind} ${effect.object}${key}`,
-      causes: effect.causes.map((index) => changes[index]!.subject),
+      causes: effect.causes.map((index) => {
+        const { kind, was, now } = changes[index]!;
+        return [kind, was ?? 'nothing', 'to', now ?? 'nothing'].join(' ');
+      }),
     };
   });
 }
@@ -111,11 +114,10 @@ describe('causes', () => {
       ['850 nm 3.0', '850 nm 2.9'],
       ['1300 nm 1.5', '1300 nm 1.4'],
     ]);
-    const allowance = (wavelength: number) =>
-      `fibre allowance of OM4 at ${wavelength} nm in KQ-OWNER`;
     expect(all).toHaveLength(18);
     for (const { what, causes } of all) {
-      expect(causes, what).toEqual([allowance(what.includes('850') ? 850 : 1300)]);
+      const moved = what.includes('850') ? '3.0 dB/km to 2.9 dB/km' : '1.5 dB/km to 1.4 dB/km';
+      expect(causes, what).toEqual([`basis ${moved}`]);
     }
   });
 
@@ -124,7 +126,7 @@ describe('causes', () => {
       ['850 nm 3.0', '850 nm 2.9'],
       ['KQ-1           120', 'KQ-1           220'],
     ]);
-    const [length, allowance] = ['length of KQ-1', 'fibre allowance of OM4 at 850 nm in KQ-OWNER'];
+    const [length, allowance] = ['medium 120 m to 220 m', 'basis 3.0 dB/km to 2.9 dB/km'];
     expect(of(all, 'reading KQ-1 fibre 1 850')).toEqual([length, allowance]);
     expect(of(all, 'design KQ-1 850')).toEqual([length, allowance]);
     expect(of(all, 'reading KQ-1 fibre 1 1300')).toEqual([length]);
@@ -137,7 +139,7 @@ describe('causes', () => {
       ['any 0.6', 'any 0.5'],
       ['0.81', '0.71'],
     ]);
-    const [pairs, reading] = ['pair allowance of any in KQ-OWNER', 'KQ-1 fibre 1, 850 nm A>B'];
+    const [pairs, reading] = ['basis 0.6 dB to 0.5 dB', 'evidence 0.81 dB to 0.71 dB'];
     expect(of(all, 'reading KQ-1 fibre 1 850')).toEqual([reading, pairs]);
     expect(of(all, 'reading KQ-1 fibre 2 850')).toEqual([pairs]);
     expect(of(all, 'design KQ-1 850')).toEqual([pairs]);
@@ -150,10 +152,10 @@ describe('causes', () => {
     ]);
     // 100 m at 3.0 dB/km and a splice of 0.3 dB weigh the same at 850 nm, half of it at 1300 nm.
     expect(of(all, 'reading KQ-3 fibre 1 1300')).toEqual([
-      'splice of KQ-3',
-      'length of cable C-101',
+      'joints nothing to fusion',
+      'medium 142 m to 242 m',
     ]);
-    expect(of(all, 'object KQ-3')).toContain('length of cable C-101');
+    expect(of(all, 'object KQ-3')).toContain('medium 142 m to 242 m');
     expect(all.some(({ what }) => what.includes('KQ-1'))).toBe(false);
   });
 
@@ -180,9 +182,7 @@ describe('causes', () => {
 
   it('of what is wanted are wavelengths and directions to measure, of what was not made nothing else', () => {
     const all = causesOf([['directions  A>B', 'directions  both']]);
-    expect(new Set(all.flatMap(({ causes }) => causes))).toEqual(
-      new Set(['directions to measure of the plan']),
-    );
+    expect(new Set(all.flatMap(({ causes }) => causes))).toEqual(new Set(['coverage A>B to both']));
     const { changes, retest } = compareTwo(plan, changed(['directions  A>B', 'directions  both']));
     // Nothing that was read counts less than it did.
     expect(retest).toEqual([]);
@@ -193,10 +193,12 @@ describe('causes', () => {
     const come = causesOf([
       ['  KQ-2           140\n', '  KQ-2           140\n  KQ-4           150\n'],
     ]);
-    expect(new Set(come.flatMap(({ causes }) => causes))).toEqual(new Set(['link KQ-4']));
+    expect(new Set(come.flatMap(({ causes }) => causes))).toEqual(
+      new Set(['connection nothing to nothing']),
+    );
     expect(come.map(({ what }) => what)).toContain('object KQ-4');
     const goes = causesOf([['  KQ-2           140\n', '']]);
-    expect(of(goes, 'object KQ-2')).toEqual(['link KQ-2']);
+    expect(of(goes, 'object KQ-2')).toEqual(['connection nothing to nothing']);
   });
 
   it('of mates that a reading draws with it is that reading', () => {
