@@ -1,13 +1,9 @@
 /** The ferry terminal before and after a week of work on its plan, and the page that shows what changed. */
 import type { Browser } from 'playwright-core';
 import { comparison } from '../../server/src/features/comparison.ts';
-import { defaultSettings } from '../../server/src/features/feature.ts';
-import { parseInstant } from '../../server/src/project/instant.ts';
-import { EarlierStates } from '../../server/src/session/earlier.ts';
-import { judge, planUri } from '../support/judge.ts';
+import { compared } from '../support/compared.ts';
+import { planUri } from '../support/judge.ts';
 import { frame, terminal } from './host.ts';
-
-const asOf = '2026-06-01 12:00';
 
 /** Each place of the text must be there once: a plan that moved on would change something else. */
 function said(text: string, edits: readonly (readonly [was: string, now: string])[]): string {
@@ -39,26 +35,6 @@ const edits: Readonly<Record<string, readonly (readonly [was: string, now: strin
 export const changedTerminal: Readonly<Record<string, string>> = Object.fromEntries(
   Object.entries(terminal).map(([file, text]) => [file, said(text, edits[file] ?? [])]),
 );
-
-/** A session whose plans are compared with other texts of theirs, called `main`. */
-export function compared(
-  before: Readonly<Record<string, string>>,
-  after: Readonly<Record<string, string>>,
-) {
-  const { project, plan } = judge(after, asOf);
-  const folder = 'file:///site';
-  const earlier = new EarlierStates(
-    project,
-    () => parseInstant(asOf)!,
-    () => [folder],
-  );
-  const files = new Map(
-    Object.entries(before).map(([name, text]) => [`${folder}/${name}`, { text }] as const),
-  );
-  earlier.take({ folder, revision: 'main', commit: 'a', files }, true);
-  const session = { project, settings: defaultSettings, snippets: true, earlier };
-  return { project, plan, earlier, session };
-}
 
 type Files = Readonly<Record<string, string>>;
 type Sides = ReturnType<typeof compared>;

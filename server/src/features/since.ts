@@ -61,7 +61,9 @@ function sinceOf(
   }
   if (parts.length === 0) {
     const [limitsWere, limits] = [limitsInWords(before, precision), limitsInWords(now, precision)];
-    if (limitsWere !== limits) parts.push(`${limits ?? 'no limit'} was ${limitsWere ?? 'none'}`);
+    if (limitsWere !== limits) {
+      parts.push(`${limits ?? 'no limit'} was ${limitsWere?.replace(/^limit /u, '') ?? 'none'}`);
+    }
   }
   if (parts.length === 0) return undefined;
   return {
