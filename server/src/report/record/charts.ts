@@ -94,8 +94,8 @@ export function courseChart(subject: Documented): readonly Block[] {
       kind: 'picture',
       width,
       height,
-      says: `What readings lost beyond the typical loss of their parts, in the order in which they were made, ${first} to ${last}: ${bands.map(({ label, made }) => `${label}, ${made.length} readings, ${rangeOf(made)}`).join('; ')}`,
-      svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" fill="#000000">${drawn.join('')}<text x="${left}" y="${height - 3}" font-size="7">${escaped(first)}</text><text x="${fixed(left + room / 2)}" y="${height - 3}" font-size="7" text-anchor="middle">loss less typical loss, in the order of measuring</text><text x="${width}" y="${height - 3}" font-size="7" text-anchor="end">${escaped(last)}</text></svg>`,
+      says: `What readings lost beyond the typical loss of their parts, in the order in which they were made, ${first} to ${last}: ${bands.map(({ label, made }) => `${label}, ${made.length} readings, ${rangeOf(made)} dB`).join('; ')}`,
+      svg: `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" fill="#000000">${drawn.join('')}<text x="${left}" y="${height - 3}" font-size="7">${escaped(first)}</text><text x="${fixed(left + room / 2)}" y="${height - 3}" font-size="7" text-anchor="middle">loss less typical loss, dB, in the order of measuring</text><text x="${width}" y="${height - 3}" font-size="7" text-anchor="end">${escaped(last)}</text></svg>`,
     },
   ];
 }
@@ -130,7 +130,10 @@ function greatest(made: readonly Made[]): number {
 }
 
 function rangeOf(made: readonly Made[]): string {
-  return `${least(made).toFixed(2)} to ${greatest(made).toFixed(2)} dB`;
+  const [low, high] = [least(made), greatest(made)].map((loss) =>
+    loss.toFixed(2).replace('-', '−'),
+  );
+  return `${low} to ${high}`;
 }
 
 function fixed(value: number): number {
