@@ -105,8 +105,8 @@ describe('a reading', () => {
       readings: [
         { object: 'KQ-1', fibre: 1, quantity: 'loss', wavelength: 850_000, direction: 'A>B' },
       ],
-      before: { range: { start: { line: 65, character: 19 } } },
-      after: { range: { start: { line: 65, character: 19 } } },
+      before: { range: { start: { line: 63, character: 19 } } },
+      after: { range: { start: { line: 63, character: 19 } } },
       reach: ['KQ-1'],
       count: 1,
     });

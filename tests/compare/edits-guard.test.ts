@@ -10,7 +10,7 @@ const guards = (all: readonly Edit[]) =>
   all.flatMap(({ guard }) =>
     guard ? [`${guard.finding}${guard.answered ? `: ${guard.answered}` : ''}`] : [],
   );
-const after = (...changes: readonly (readonly [string, string])[]) =>
+const changed = (...changes: readonly (readonly [string, string])[]) =>
   edits(berth, said(berth, ...changes));
 
 const altered = ['1                1.12 ', '1                1.02 '] as const;
@@ -48,7 +48,7 @@ describe('the guard of evidence', () => {
     ],
     ['an end is another port', [['B3/R1/A:01..12', 'B3/R2/A:01..12']], 'path-changed-without-work'],
   ] as const)('points where %s', (_, changes, finding) => {
-    expect(guards(after(...changes))).toEqual([finding]);
+    expect(guards(changed(...changes))).toEqual([finding]);
   });
 
   it.each([
@@ -70,7 +70,7 @@ describe('the guard of evidence', () => {
     ['the tester is another', [['R. Vale', 'T. Holm']]],
     ['a digit more says the same', [['1.12 ', '1.120']]],
   ] as const)('says nothing where %s', (_, changes) => {
-    expect(guards(after(...changes))).toEqual([]);
+    expect(guards(changed(...changes))).toEqual([]);
   });
 
   it('says nothing of a reference by which nothing was measured', () => {
@@ -82,10 +82,10 @@ describe('the guard of evidence', () => {
   });
 
   it('says nothing of evidence that goes with its link to another name', () => {
-    expect(guards(after(['KQ-1', 'KQ-9']))).toEqual([]);
+    expect(guards(changed(['KQ-1', 'KQ-9']))).toEqual([]);
     expect(
       guards(
-        after(['link KQ-1 "', 'link KQ-9 "'], ['berth 3" {', 'berth 3" {\n  was         KQ-1']),
+        changed(['link KQ-1 "', 'link KQ-9 "'], ['berth 3" {', 'berth 3" {\n  was         KQ-1']),
       ),
     ).toEqual([]);
   });
@@ -93,7 +93,7 @@ describe('the guard of evidence', () => {
   it('points at a path that is another one under another name', () => {
     expect(
       guards(
-        after(
+        changed(
           ['link KQ-1 "', 'link KQ-9 "'],
           ['berth 3" {', 'berth 3" {\n  was         KQ-1'],
           longer,
@@ -109,7 +109,7 @@ describe('the guard of evidence', () => {
   });
 
   it('says how many readings stand, and what to do', () => {
-    const [one] = after(longer);
+    const [one] = changed(longer);
     expect(one?.guard?.message).toBe(
       '15 readings of KQ-1 stand from before the path changed, and no work is recorded. Write work or repair with its day; if the path is as it was, answer in words.',
     );
@@ -136,7 +136,7 @@ describe('an answer', () => {
     segment     2 m OM4
     splice      fusion
   }`;
-    expect(guards(after(['length      142 m', repair]))).toEqual([]);
+    expect(guards(changed(['length      142 m', repair]))).toEqual([]);
   });
 
   it('is a reading anew of all that was measured', () => {
@@ -178,7 +178,7 @@ describe('an answer', () => {
       altered,
     ],
   ] as const)('in words stands in %s', (_, silence, change) => {
-    expect(guards(after(silence, change))).toEqual(['reading-altered: slip of typing']);
+    expect(guards(changed(silence, change))).toEqual(['reading-altered: slip of typing']);
   });
 
   it('in words stands in the set-up', () => {
@@ -186,7 +186,7 @@ describe('an answer', () => {
       'setup MM-1 {\n',
       'setup MM-1 {\n  silence     reference-altered because "sign was left out"\n',
     ] as const;
-    expect(guards(after(silence, ['-20.05', '-20.15']))).toEqual([
+    expect(guards(changed(silence, ['-20.05', '-20.15']))).toEqual([
       'reference-altered: sign was left out',
     ]);
   });
@@ -196,7 +196,7 @@ describe('an answer', () => {
       '  uncertainty 0.15 dB\n',
       '  uncertainty 0.15 dB\n  silence     reading-removed because "slip"\n',
     ] as const;
-    expect(guards(after(silence, altered))).toEqual(['reading-altered']);
+    expect(guards(changed(silence, altered))).toEqual(['reading-altered']);
   });
 
   it('is the withdrawal of that very reading', () => {
@@ -220,7 +220,7 @@ withdraw KQ-1 {
       '  uncertainty 0.15 dB\n',
       '  uncertainty 0.15 dB\n  silence     path-changed-without-work because "corrected from the drawing"\n',
     ] as const;
-    expect(guards(after(silence, longer))).toEqual([
+    expect(guards(changed(silence, longer))).toEqual([
       'path-changed-without-work: corrected from the drawing',
     ]);
   });

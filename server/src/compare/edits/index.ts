@@ -2,6 +2,7 @@
  * What the text of two states of a plan says otherwise, in the terms of the
  * trade. Only blocks whose text differs are read: the cost follows the change.
  */
+import type { NameKind } from '../../../../grammar/src/bound.ts';
 import type { Edit, PlanState } from '../types.ts';
 import { type Unlike, unlikeBlocks } from './blocks.ts';
 import type { Draft } from './draft.ts';
@@ -21,7 +22,11 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
   const unlike = unlikeBlocks(allBlocks(before), allBlocks(after));
   const old = unitsOf(unlike.before);
   const now = unitsOf(unlike.after);
-  const identities = identify(old, now);
+  const identities = identify(
+    old,
+    now,
+    (kind, name) => after.find(kind as NameKind, name)?.name === name,
+  );
   const sides: Sides = {
     before,
     after,

@@ -58,7 +58,10 @@ const path: Readonly<Partial<Record<Word, ChangeKind>>> = {
   [W.repair]: 'readings',
 };
 
-const built: Kinds = { block: 'connection', words: { ...wanted, ...path, [W.edition]: 'words' } };
+const built: Kinds = {
+  block: 'connection',
+  words: { ...wanted, ...path, [W.edition]: 'words', [W.like]: 'connection' },
+};
 const shared: Kinds = { block: 'shared', others: 'shared' };
 
 const table: Readonly<Partial<Record<Context, Kinds>>> & Readonly<Record<string, Kinds>> = {

@@ -126,6 +126,7 @@ function changedLine(
       subject: subject(context, word, about, telling, whole ? [] : differ),
       was,
       now: is,
+      ...(was === is && { note: 'What is named so is another thing now, or none.' }),
       before: spotOf(old),
       after: spotOf(now),
       ...concerned(about, word),

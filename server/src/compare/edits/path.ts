@@ -64,7 +64,7 @@ export function pathEdits(
         undefined,
         context,
         about,
-        unnamed(before.entries[index]!, context, before.voice.text),
+        unnamed(before.entries[index]!),
       ),
     );
   }
@@ -75,7 +75,7 @@ export function pathEdits(
         spoken(after, after.entries[index]!),
         context,
         about,
-        unnamed(after.entries[index]!, context, after.voice.text),
+        unnamed(after.entries[index]!),
       ),
     );
   }
@@ -144,13 +144,13 @@ function named(entries: readonly BoundEntry[], index: number): Telling {
   };
 }
 
-function unnamed(entry: BoundEntry, context: Context, text: string): Telling {
+function unnamed(entry: BoundEntry): Telling {
   // What is new or gone has no number of its own: what it is says which.
   return {
     shown: none,
     apart: new Set(),
     name: calledOf(entry.word),
-    many: `${calledOf(entry.word)}s ${printEntry(entry, context, text)}`.trim(),
+    many: `${calledOf(entry.word)}s`,
   };
 }
 

@@ -42,7 +42,15 @@ export const blockOf = (thing: Thing): HeldBlock => (isRow(thing) ? thing.head.b
 const objects: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.cable, 'object']);
 const spaceOf = (kind: string): string => (objects.has(kind) ? 'object' : kind);
 
-export function identify(before: Units, after: Units): Identities {
+/**
+ * `stands` says whether a kind still has a thing of a name in the new state,
+ * such as the library's: what said the same under it is then no other name for it.
+ */
+export function identify(
+  before: Units,
+  after: Units,
+  stands: (kind: Thing['kind'], name: string) => boolean,
+): Identities {
   const old = thingsOf(before);
   const now = thingsOf(after);
   const pairs: Pair[] = [];
@@ -93,7 +101,7 @@ export function identify(before: Units, after: Units): Identities {
   const bodies = new Map<string, Thing[]>();
   for (const thing of fresh) add(bodies, bodyOf(thing), thing);
   for (const thing of gone) {
-    const mate = bodies.get(bodyOf(thing))?.shift();
+    const mate = stands(thing.kind, thing.name) ? undefined : bodies.get(bodyOf(thing))?.shift();
     if (!mate) continue;
     const pair = { before: thing, after: mate };
     renamed.push(pair);
