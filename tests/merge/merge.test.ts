@@ -151,6 +151,24 @@ ${row(1, '0.58', '-')}
     ]);
   });
 
+  it('in one table stay there where one of them wrote a note above', () => {
+    const noted = (text: string) =>
+      text.replace(
+        '  values      loss in dB',
+        '  note        "wind force 8"\n  values      loss in dB',
+      );
+    const result = merge(
+      base,
+      filled([row(1, '0.52', '0.55')]),
+      noted(filled([row(3, '0.61', '-')])),
+    );
+    expect(result).toEqual({
+      text: noted(filled([row(1, '0.52', '0.55'), row(3, '0.61', '-')])),
+      conflicts: 0,
+      beside: 0,
+    });
+  });
+
   it('in blocks that both appended all stay, ours first', () => {
     const { text, conflicts } = merge(
       base,

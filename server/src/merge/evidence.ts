@@ -3,6 +3,7 @@
  * together; where who, when or with what was said otherwise too, or where both
  * measured one key, what they changed stands in a block of its own behind ours.
  */
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { align } from './align.ts';
 import type { Block, Leaf, Node } from './nodes.ts';
 import { ownOfRow } from './rows.ts';
@@ -15,9 +16,9 @@ const isComment = (node: Node): boolean => node.kind === 'leaf' && node.role ===
 export function mergeEvidence(base: Block, ours: Block, theirs: Block): Merged[] {
   if (standApart(base, ours, theirs))
     return [withoutTheirGone(base, ours, theirs), own(base, theirs)];
-  const beside: Leaf[] = [];
-  const merged = mergeNode(base, ours, theirs, { within: '', beside });
-  return beside.length === 0 ? merged : [...merged, withRows(theirs, beside)];
+  const rows: Leaf[] = [];
+  const merged = mergeNode(base, ours, theirs, { within: '', beside: rows });
+  return rows.length === 0 ? merged : [...merged, withRows(theirs, rows)];
 }
 
 /** Both measured, and the head of one or both says something else: readings would change hands. */
@@ -27,9 +28,15 @@ function standApart(base: Block, ours: Block, theirs: Block): boolean {
   return measures(base, ours) && measures(base, theirs);
 }
 
-/** All above the rows but comments: with what, when and by whom. */
+/** Said to people, or in answer to a doubt: of nobody's readings alone. */
+const beside: ReadonlySet<string> = new Set([W.note, W.silence]);
+
+/** All above the rows that says with what, when and by whom. */
 function headOf({ head, body }: Block): string {
-  return [head, ...body.filter((node) => !isRow(node) && !isComment(node))]
+  return [
+    head,
+    ...body.filter((node) => !isRow(node) && !isComment(node) && !beside.has(node.word)),
+  ]
     .map(({ content }) => content)
     .join('\n');
 }
