@@ -180,6 +180,19 @@ describe('causes', () => {
     expect(conceded.changes[0]!.movesVerdict).toBe(true);
   });
 
+  it('of a verdict that work takes are not the figures that would have moved none', () => {
+    const after = changed(['0.15 dB\n}', '0.16 dB\n}']);
+    const work = `\nwork KQ-2 {\n  done        cleaned\n  on          2026-04-01\n}\n`;
+    const { effects, changes } = compareTwo(plan, after + work);
+    const kinds = effects.map(({ causes }) => causes.map((index) => changes[index]!.kind).join());
+    expect(effects.map(({ object }) => object)).toEqual(Array(5).fill('KQ-2'));
+    expect(kinds).toEqual(Array(5).fill('readings'));
+    expect(changes.map(({ kind, movesVerdict }) => `${kind} ${movesVerdict}`)).toEqual([
+      'readings true',
+      'basis false',
+    ]);
+  });
+
   it('of what is wanted are wavelengths and directions to measure, of what was not made nothing else', () => {
     const all = causesOf([['directions  A>B', 'directions  both']]);
     expect(new Set(all.flatMap(({ causes }) => causes))).toEqual(new Set(['coverage A>B to both']));
@@ -201,11 +214,18 @@ describe('causes', () => {
     expect(of(goes, 'object KQ-2')).toEqual(['connection nothing to nothing']);
   });
 
-  it('of mates that a reading draws with it is that reading', () => {
-    // All of the morning come out negative now: their reference cannot have been what it says.
-    const all = causesOf([['850 nm -20.05 dBm', '850 nm -20.05 W']]);
-    expect(all.length).toBeGreaterThan(0);
-    expect(all.every(({ causes }) => causes.length > 0)).toBe(true);
+  it('of readings that an impossible one makes doubtful are that one, whatever else reaches them', () => {
+    const all = causesOf([
+      ['0.81', '-0.81'],
+      ['KQ-2           140', 'KQ-2           150'],
+    ]);
+    const impossible = 'evidence 0.81 dB to -0.81 dB';
+    expect(of(all, 'reading KQ-3 fibre 1 850')).toEqual([impossible]);
+    expect(of(all, 'reading KQ-1 fibre 2 850')).toEqual([impossible]);
+    expect(of(all, 'reading KQ-2 fibre 1 850')).toEqual([impossible, 'medium 140 m to 150 m']);
+    expect(of(all, 'reading KQ-2 fibre 1 1300')).toEqual(['medium 140 m to 150 m']);
+    expect(of(all, 'design KQ-2 850')).toEqual(['medium 140 m to 150 m']);
+    expect(of(all, 'object KQ-3')).toEqual([impossible]);
   });
 
   it('are lines that cannot be read, where results move by them', () => {

@@ -6,6 +6,8 @@
  * voids, ages or concedes readings. Nothing is judged again to find out, so that
  * several causes may be named where the text alone does not tell them apart.
  */
+import type { Picometres } from '../../../grammar/src/quantity/index.ts';
+import type { ReadingResult, Verdict } from '../evaluate/result.ts';
 import type { Place } from '../model/types.ts';
 import type { Movement } from './movements.ts';
 import type { ObjectPair } from './objects.ts';
@@ -150,29 +152,57 @@ export class Causes {
       was.loss !== is.loss ||
       was.attempt !== is.attempt ||
       was.reading?.reflectance !== is.reading?.reflectance;
+    const limited = was.limit?.value !== is.limit?.value || was.limit?.name !== is.limit?.name;
     if (measured) yield own.length > 0 ? own : this.#ofKinds(shared, kindsThat.measure);
     if (was.expectedSet !== is.expectedSet) yield this.#ofKinds(shared, kindsThat.want);
-    if (was.limit?.value !== is.limit?.value || was.limit?.name !== is.limit?.name) {
-      const moves = termMoves(was.limit?.terms ?? [], is.limit?.terms ?? []);
-      // A reading made or lost brings its limit with it.
-      const told = measured && (was.attempt === null || is.attempt === null);
-      if (!told) yield this.#ofTerms(moves, shared, kindsThat.setLimits);
+    if (was.verdict !== is.verdict) {
+      const told = measured && own.length > 0;
+      yield* this.#ofVerdict([was, is], near, { own, told, moved: measured || limited });
     }
-    if (was.verdict === is.verdict) return;
-    const either = (verdict: string) => was.verdict === verdict || is.verdict === verdict;
-    const explained = measured && own.length > 0;
+    // A reading that is made or lost brings its limit with it.
+    const brought = measured && (was.attempt === null || is.attempt === null);
+    if (limited && !brought) {
+      const moves = termMoves(was.limit?.terms ?? [], is.limit?.terms ?? []);
+      yield this.#ofTerms(moves, shared, kindsThat.setLimits);
+    }
+  }
+
+  /** What makes a reading count or not, beside its value and its limit. */
+  *#ofVerdict(
+    sides: readonly [ReadingResult, ReadingResult],
+    near: readonly number[],
+    { own, told, moved }: { own: readonly number[]; told: boolean; moved: boolean },
+  ): Iterable<readonly number[]> {
+    const either = (verdict: Verdict) => sides.some((side) => side.verdict === verdict);
     const ask = (kinds: readonly ChangeKind[]) => {
       const there = this.#ofKinds(
         near.filter((index) => own.includes(index) || !this.#edits[index]!.readings),
         kinds,
       );
-      // Of other readings of the object, or of its mates: a reference that they make doubtful.
-      return there.length > 0 || explained ? there : this.#ofKinds(near, kinds);
+      // Of other readings of the object: a reference that they make doubtful.
+      return there.length > 0 || told ? there : this.#ofKinds(near, kinds);
     };
     if (either('conceded')) yield ask(kindsThat.concede);
     if (either('stale')) yield ask(kindsThat.age);
-    if (either('invalid') && !explained) yield ask(kindsThat.void);
-    if (!measured && was.limit?.value === is.limit?.value) yield ask(kindsThat.decide);
+    if (either('invalid') && !told) {
+      // An impossible reading, of whatever object, makes those with the same reference doubtful.
+      const drawn = sides.some(({ reason }) => reason === 'reference-suspect')
+        ? this.#ofReadingsAt(sides[0].wavelength)
+        : [];
+      yield drawn.length > 0 ? drawn : ask(kindsThat.void);
+    }
+    const setAside = either('conceded') || either('stale') || either('invalid');
+    if (!setAside && !moved) yield ask(kindsThat.decide);
+  }
+
+  /** Edits of single readings at a wavelength, of any object. */
+  #ofReadingsAt(wavelength: Picometres): readonly number[] {
+    const all = [...this.#edits.keys()];
+    return this.#inOrder(
+      all.filter((index) =>
+        this.#edits[index]!.readings?.some((one) => one.wavelength === wavelength),
+      ),
+    );
   }
 
   // ---- what the plan itself says
