@@ -37,6 +37,7 @@ describe('rules of a plan for its changes', () => {
     ['    margin      wide', 'wrong-kind', 2],
     ['    signed', 'missing-argument', 2],
     ['    no-wors', 'unknown-word', 2],
+    ['    limits', 'word-not-here', 2],
     ['    unedited    yes', 'too-many-arguments', 2],
   ])('that cannot be read is one finding at its place: %s', (line, name, at) => {
     const { plan: judged, findings } = plan('  changes {', line, '  }');

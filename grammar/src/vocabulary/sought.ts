@@ -56,6 +56,12 @@ const found: readonly (readonly [Word, readonly string[]])[] = [
   [W.remark, ['comment', 'note', 'notes']],
   [W.end, ['port', 'outlet', 'drop']],
   [W.seen, ['arrived', 'found']],
+  [W.changes, ['rules', 'review', 'change']],
+  [W.noWorse, ['verdicts', 'verdict', 'worse']],
+  [W.signed, ['signature', 'by', 'who']],
+  [W.sameLimits, ['limits']],
+  [W.unedited, ['evidence', 'readings']],
+  [W.retested, ['retest', 'stale']],
 ];
 
 /** The words that may be meant by one that does not stand here, the likeliest first. */
