@@ -1,5 +1,6 @@
 /** Every name that stands in an example leads to its declaration, in the plan or in the library. */
 import { globSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { definition } from '../../server/src/features/definition.ts';
 import { defaultSettings, type Session } from '../../server/src/features/feature.ts';
@@ -8,7 +9,7 @@ import { addressOf, openExample, root } from './open.ts';
 /** Names of the world outside, which no line of a plan declares. */
 const undeclared: ReadonlySet<string> = new Set(['port', 'closure', 'colour', 'finding']);
 
-const examples = globSync('*/', { cwd: root })
+const examples = [...new Set(globSync('*/*.lwl', { cwd: root }).map(dirname))]
   .filter((example) => example !== 'mistakes')
   .sort();
 
