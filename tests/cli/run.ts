@@ -11,6 +11,16 @@ export interface Ran {
   readonly error: string;
 }
 
+/** The program in a folder that somebody else made. */
+export function runIn(folder: string, ...words: string[]): Ran {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    [join(dist, 'linkwright.cjs'), ...words],
+    { cwd: folder, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } },
+  );
+  return { code: status, out: stdout, error: stderr };
+}
+
 /** A folder with files, removed again by `remove`. */
 export class Folder {
   readonly path = mkdtempSync(join(tmpdir(), 'linkwright-cli-'));
@@ -23,12 +33,7 @@ export class Folder {
   }
 
   run(...words: string[]): Ran {
-    const { status, stdout, stderr } = spawnSync(
-      process.execPath,
-      [join(dist, 'linkwright.cjs'), ...words],
-      { cwd: this.path, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } },
-    );
-    return { code: status, out: stdout, error: stderr };
+    return runIn(this.path, ...words);
   }
 
   remove(): void {

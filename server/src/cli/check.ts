@@ -5,6 +5,7 @@ import type { LinkResult, Verdict } from '../evaluate/index.ts';
 import type { LiveProject } from '../project/index.ts';
 import type { Instant } from '../project/instant.ts';
 import type { Plan } from '../project/types.ts';
+import { checkedSince } from './check-since.ts';
 import { answer } from './console.ts';
 import { github } from './formats/github.ts';
 import { gitlab } from './formats/gitlab.ts';
@@ -31,6 +32,8 @@ export interface Checked {
   readonly project: LiveProject;
   readonly findings: readonly PlacedFinding[];
   readonly plans: readonly CheckedPlan[];
+  /** What it is a check of, where it is not of all: for people. */
+  readonly note?: string;
 }
 
 const formats = {
@@ -53,6 +56,7 @@ interface CheckOptions {
   readonly format: Format;
   readonly out?: string;
   readonly failOn?: readonly FailLevel[];
+  readonly since?: string;
   readonly asOf: Instant;
 }
 
@@ -70,9 +74,15 @@ export function addCheck(program: Command): void {
         failLevels,
       ),
     )
+    .option(
+      '--since <revision>',
+      'only what concerns changes since this revision of git, with evidence altered and rules of the plan broken by them',
+    )
     .addOption(asOfOption())
     .action(async (paths: readonly string[], options: CheckOptions) => {
-      const checked = await check(paths, options.asOf);
+      const { since, asOf } = options;
+      const whole = await check(paths, asOf);
+      const checked = since === undefined ? whole : await checkedSince(whole, since, paths, asOf);
       await answer(formats[options.format](checked, options.out), options.out);
       process.exitCode = fails(checked, new Set(options.failOn ?? ['error', 'verdict'])) ? 1 : 0;
     });

@@ -60,6 +60,7 @@ function placed(plan: Judged, sides: Sides, levels: number): ComparedPlan {
       before: { ...comparison.before, label: sides.before.label },
       after: { ...comparison.after, label: sides.after.label },
     },
+    ...(plan.before && { before: plan.before }),
     path: realPath(plan.after ? sides.after : sides.before, root.split('/'), levels),
     pathOf({ path }: StatePlace, side) {
       const folder = roots[side].split('/').slice(0, -1);

@@ -9,7 +9,7 @@ import { paint, wantsColour } from '../console.ts';
 
 const places = plainDisplay.precision;
 
-export function text({ findings, plans }: Checked, out: string | undefined): string {
+export function text({ findings, plans, note }: Checked, out: string | undefined): string {
   const colour = wantsColour(out);
   const lines = findings.map((finding) => findingLine(finding, colour));
   for (const plan of plans) {
@@ -17,6 +17,7 @@ export function text({ findings, plans }: Checked, out: string | undefined): str
     if (lines.length > 0) lines.push('');
     lines.push(...linkLines(plan, colour), '', totalsLine(plan));
   }
+  if (note) lines.push(...(lines.length > 0 ? [''] : []), note);
   return lines.length === 0 ? 'Nothing found.\n' : `${lines.join('\n')}\n`;
 }
 

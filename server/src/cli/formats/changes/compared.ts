@@ -1,5 +1,5 @@
 /** What a comparison has to say, whatever form it is said in. */
-import type { Change, Comparison, StatePlace } from '../../../compare/types.ts';
+import type { Change, Comparison, PlanState, StatePlace } from '../../../compare/types.ts';
 import { numbersInWords } from '../../../model/numbers.ts';
 import { changesOf } from '../../../report/changes/index.ts';
 import type { ChangesView } from '../../../report/changes/view.ts';
@@ -8,6 +8,8 @@ import type { Told } from '../told.ts';
 
 export interface ComparedPlan {
   readonly comparison: Comparison;
+  /** The plan as it was, where there was one. */
+  readonly before?: PlanState;
   /** A place of either state as written from the working folder. */
   pathOf(place: StatePlace, side: 'before' | 'after'): string;
   /** The plan's own file, where it is, or was. */
