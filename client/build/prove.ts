@@ -14,12 +14,15 @@
  */
 import { spawnSync } from 'node:child_process';
 import { randomInt } from 'node:crypto';
+import { existsSync, globSync, rmSync } from 'node:fs';
 import { constants, setPriority } from 'node:os';
 import { join } from 'node:path';
-import { scoreIn } from '../../tests/mutation/drawn.ts';
+import { addCounts, type Counts, countsIn, scoreInWords } from '../../tests/mutation/drawn.ts';
+import { placesDrawn } from '../../tests/mutation/places.ts';
+import runnerSettings from '../../tests/mutation/stryker.config.json' with { type: 'json' };
 import { root } from './paths.ts';
 
-const parts: Readonly<Record<string, (...words: string[]) => number>> = {
+const parts: Readonly<Record<string, (...words: string[]) => number | Promise<number>>> = {
   laws(
     seed = String(randomInt(2 ** 31)),
     runs = '5000',
@@ -58,10 +61,26 @@ const parts: Readonly<Record<string, (...words: string[]) => number>> = {
   },
 
   /** Hours for all of it the first time; its closing table says the score, and 85 % is the least. */
-  changes(...words) {
+  async changes(...words) {
     setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
     const runner = 'node_modules/@stryker-mutator/core/bin/stryker.js';
     const settings = ['run', 'tests/mutation/stryker.config.json'];
+    const report = join(root, '.cache/mutation/report.json');
+    if (words.length === 0) {
+      // What each test runs is kept for every change at once: for all files that is more than fits.
+      const all = globSync(runnerSettings.mutate, { cwd: root }).sort();
+      let counts: Counts = { noticed: 0, tried: 0 };
+      for (let at = 0; at < all.length; at += 10) {
+        rmSync(report, { force: true });
+        // A run keeps what it has tried, and that alone.
+        const kept = ['--incrementalFile', `.cache/mutation/whole-${at / 10}.json`];
+        run(runner, [...settings, ...kept, ...only(all.slice(at, at + 10))]);
+        if (!existsSync(report)) return 1;
+        counts = addCounts(counts, countsIn(report));
+      }
+      process.stdout.write(`${scoreInWords(counts)}\n`);
+      return counts.noticed * 100 >= counts.tried * runnerSettings.thresholds.break ? 0 : 1;
+    }
     if (words[0] !== 'drawn') return run(runner, [...settings, ...only(words)]);
 
     const [, seed = String(randomInt(2 ** 31)), share = '0.02', ...files] = words;
@@ -74,10 +93,18 @@ const parts: Readonly<Record<string, (...words: string[]) => number>> = {
       // What was not drawn counts as settled there: no other run may take it up.
       ...['--incrementalFile', `.cache/mutation/drawn-${seed}-${share}.json`],
     ];
-    const status = run(runner, [...settings, ...drawn, ...only(files)], {
+    const among = globSync(files.length > 0 ? files : runnerSettings.mutate, { cwd: root });
+    const places = await placesDrawn(root, among, seed, Number(share));
+    if (places.length === 0) {
+      process.stdout.write('Nothing was drawn.\n');
+      return 0;
+    }
+    // A list of thousands goes into no command line; then all of the files are made ready.
+    const changed = places.length > 2000 ? among : places;
+    const status = run(runner, [...settings, ...drawn, ...only(changed)], {
       LINKWRIGHT_DRAWN: `${seed}:${share}`,
     });
-    process.stdout.write(`${scoreIn(join(root, '.cache/mutation/report.json'))}\n`);
+    process.stdout.write(`${scoreInWords(countsIn(report))}\n`);
     return status;
   },
 };
@@ -87,7 +114,9 @@ if (first && !Object.hasOwn(parts, first)) {
   process.stderr.write(`no part named "${first}"; there are: ${Object.keys(parts).join(', ')}\n`);
   process.exit(2);
 }
-const outcomes = first ? [parts[first]?.(...rest)] : Object.values(parts).map((part) => part());
+const outcomes: (number | undefined)[] = [];
+if (first) outcomes.push(await parts[first]?.(...rest));
+else for (const part of Object.values(parts)) outcomes.push(await part());
 process.exitCode = outcomes.every((status) => status === 0) ? 0 : 1;
 
 function only(files: readonly string[]): string[] {

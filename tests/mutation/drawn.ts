@@ -45,13 +45,26 @@ export function scoreInterval(noticed: number, of: number): readonly [number, nu
   return [(centre - half) / whole, (centre + half) / whole];
 }
 
-/** The score of a report and its interval, as a sentence. */
-export function scoreIn(report: string): string {
+/** Changes that were tried, and those of them that a test noticed. */
+export interface Counts {
+  readonly noticed: number;
+  readonly tried: number;
+}
+
+export function countsIn(report: string): Counts {
   const { files } = JSON.parse(readFileSync(report, 'utf8')) as Report;
   const all = Object.values(files).flatMap(({ mutants }) => mutants.map(({ status }) => status));
   const count = (...of: string[]) => all.filter((status) => of.includes(status)).length;
   const noticed = count('Killed', 'Timeout');
-  const tried = noticed + count('Survived', 'NoCoverage');
+  return { noticed, tried: noticed + count('Survived', 'NoCoverage') };
+}
+
+export function addCounts(a: Counts, b: Counts): Counts {
+  return { noticed: a.noticed + b.noticed, tried: a.tried + b.tried };
+}
+
+/** The score and its interval, as a sentence. */
+export function scoreInWords({ noticed, tried }: Counts): string {
   if (tried === 0) return 'Nothing was drawn.';
   const [score = 0, from = 0, to = 0] = [noticed / tried, ...scoreInterval(noticed, tried)].map(
     (share) => Math.round(share * 1000) / 10,
