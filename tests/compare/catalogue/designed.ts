@@ -23,6 +23,21 @@ link KQ-BACK {
 channel GATE-1-CAM {`,
 ]);
 
+const reeled = changed(works, [
+  '  length      2400 m\n',
+  '  reel        R-01 1200 m\n  splice      fusion at "hand hole 4"\n  reel        R-02 1200 m\n',
+]);
+const repair = `  repair REP-1 {
+    fibres      1..2
+    at          900 m
+    on          2026-05-02
+    because     "cut by a drill"
+    splice      fusion
+    segment     20 m QUAY-SM
+    splice      fusion
+  }
+`;
+
 export const designed: readonly Pair[] = [
   // ---- connection
   pair('A link ends at another panel', works, [
@@ -126,6 +141,29 @@ export const designed: readonly Pair[] = [
     'split SP-1 QUAY-1x4 {',
     'split SP-1 PLC-1x8 {',
   ]),
+  pair('A reel of a cable is longer', reeled, ['R-02 1200 m', 'R-02 1500 m']),
+  pair('The reels of a cable change their order', reeled, [
+    'reel        R-01 1200 m\n  splice      fusion at "hand hole 4"\n  reel        R-02 1200 m',
+    'reel        R-02 1200 m\n  splice      fusion at "hand hole 4"\n  reel        R-01 1200 m',
+  ]),
+  pair(
+    'A link is longer, with the work that lengthened it',
+    berth,
+    ['segment     90 m OM4', 'segment     120 m OM4'],
+    [
+      'concession KQ-OPS-B3 {',
+      'work KQ-OPS-G1 {\n  done        re-routed\n  on          2026-04-02\n  by          "P. Orme"\n}\n\nconcession KQ-OPS-B3 {',
+    ],
+  ),
+  pair('A repair of a cable is recorded', works, [
+    '  slack       40 m\n',
+    `  slack       40 m\n${repair}`,
+  ]),
+  pair(
+    'A recorded repair is of other fibres',
+    changed(works, ['  slack       40 m\n', `  slack       40 m\n${repair}`]),
+    ['    fibres      1..2\n', '    fibres      2..3\n'],
+  ),
   // ---- joints
   pair('A splice is added', works, [
     'segment     300 m QUAY-SM',

@@ -3,6 +3,9 @@
 /** What stood there, once, and what stands there now. */
 export type Swap = readonly [was: string, now: string];
 
+/** Begins another file in a text, with its path; what stands before is `plan.lwl`. */
+export const file = (path: string): string => `=== ${path}\n`;
+
 export interface Pair {
   readonly title: string;
   readonly before: string;

@@ -1,6 +1,6 @@
 /** Changes of what is accepted, of names, of words, of layout, and what the rules of a plan say of them. */
 import { formatText } from '../../../grammar/src/format.ts';
-import { changed, type Pair, pair } from './pair.ts';
+import { changed, file, type Pair, pair } from './pair.ts';
 import { berth, works } from './plans.ts';
 
 const ruled = (...rules: readonly string[]) =>
@@ -8,6 +8,14 @@ const ruled = (...rules: readonly string[]) =>
     '  drift       0.10 dB\n}',
     `  drift       0.10 dB\n  changes {\n${rules.map((rule) => `    ${rule}\n`).join('')}  }\n}`,
   ]);
+
+/** The readings of the gate, and a second file that something stands in. */
+const gate = berth.slice(
+  berth.indexOf('readings KQ-OPS-G1 {'),
+  berth.indexOf('concession KQ-OPS-B3 {'),
+);
+const included = '\ninclude "gate.lwl"\n';
+const other = `${file('gate.lwl')}colours QUAY-ORDER {\n  fibres      blue, orange\n}\n`;
 
 const blocksOf = (text: string) => text.trimEnd().split(/\n\n/u);
 const reversed = (text: string) => {
@@ -108,6 +116,16 @@ export const said: readonly Pair[] = [
       'link KQ-OPS-G2 "Operations room to gate 1, second" {\n  from        OPS/R2/B:02\n  to          G1/R1/A:02\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n}\n\nsetup MM-1 {',
     ],
   ),
+  {
+    title: 'Readings move to a file of their own',
+    before: `${berth}${included}${other}`,
+    after: `${changed(berth, [gate, ''])}${included}${other}\n${gate}`,
+  },
+  {
+    title: 'A file has another name',
+    before: `${berth}${included}${other}`,
+    after: `${berth}${included}${other}`.replaceAll('gate.lwl', 'gates.lwl'),
+  },
   // ---- words
   pair('The title of a link is changed', berth, [
     'link KQ-OPS-G1 "Operations room to gate 1"',

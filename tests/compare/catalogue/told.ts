@@ -8,7 +8,12 @@ import {
   toNanometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
-import { type Comparison, compareTexts, type Effect } from '../../../server/src/compare/index.ts';
+import {
+  type Comparison,
+  compareTexts,
+  type Effect,
+  type StatePlace,
+} from '../../../server/src/compare/index.ts';
 import { parseInstant } from '../../../server/src/project/instant.ts';
 import type { Pair } from './pair.ts';
 
@@ -25,7 +30,7 @@ export function compared({ before, after }: Pick<Pair, 'before' | 'after'>): Com
 }
 
 function comparedNow(before: string, after: string): Comparison {
-  const side = (label: string, text: string) => ({ label, files: [{ path: 'plan.lwl', text }] });
+  const side = (label: string, text: string) => ({ label, files: filesOf(text) });
   const [found, ...more] = compareTexts({
     before: side('before', before),
     after: side('after', after),
@@ -33,6 +38,18 @@ function comparedNow(before: string, after: string): Comparison {
   });
   if (!found || more.length > 0) throw new Error('one plan is compared');
   return found.comparison;
+}
+
+/** A text that holds several files, each behind a line with its path. */
+function filesOf(text: string): { path: string; text: string }[] {
+  const [plan = '', ...others] = text.split(/^=== /mu);
+  return [
+    { path: 'plan.lwl', text: plan },
+    ...others.map((other) => {
+      const end = other.indexOf('\n');
+      return { path: other.slice(0, end), text: other.slice(end + 1) };
+    }),
+  ];
 }
 
 /** Changed lines, then what is told of them, then what is told with the sides exchanged. */
@@ -73,8 +90,11 @@ function changedLines(before: string, after: string): string[] {
 
 function linesOf(comparison: Comparison): string[] {
   const { changes, effects, matrix, retest, breaches, engineering } = comparison;
-  const at = (place: { range: { start: { line: number } } } | undefined) =>
-    place ? `line ${place.range.start.line + 1}` : undefined;
+  const at = (place: StatePlace | undefined) => {
+    if (!place) return undefined;
+    const path = place.path === 'plan.lwl' ? '' : `${place.path} `;
+    return `${path}line ${place.range.start.line + 1}`;
+  };
   const moves = matrix.filter(({ before, after }) => before !== after);
   return [
     ...changes.flatMap((change, index) => {
