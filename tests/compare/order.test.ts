@@ -157,3 +157,46 @@ describe('readings to make again', () => {
     expect(because(['directions  A>B', 'directions  both'])).toEqual([]);
   });
 });
+
+describe('an object that has another name', () => {
+  const renamed: readonly (readonly [RegExp, string])[] = [
+    [/link KQ-2 \{/u, 'link KQ-9 {\n  was         KQ-2'],
+    [/segment {5}140 m/u, 'segment     150 m'],
+  ];
+
+  it('is compared with itself, under the name that it has now', () => {
+    const { effects, matrix, before, after } = told(...renamed);
+    expect(effects.length).toBeGreaterThan(0);
+    for (const effect of effects) {
+      expect(effect).toMatchObject({ object: 'KQ-9', formerly: 'KQ-2' });
+      expect(effect.before).toBeDefined();
+      expect(effect.after).toBeDefined();
+      if (effect.kind === 'reading') expect(effect.key.object).toBe('KQ-9');
+    }
+    expect(matrix.some(({ before: was, after: is }) => was === 'none' || is === 'none')).toBe(
+      false,
+    );
+    expect(before.summary.objects).toBe(after.summary.objects);
+  });
+
+  it('is so from the other side too, though the old side alone says it', () => {
+    const now = renamed.reduce((text, [from, to]) => text.replace(from, to), plan);
+    const { effects } = compareTwo(now, plan);
+    expect(effects.length).toBeGreaterThan(0);
+    for (const effect of effects) {
+      expect(effect).toMatchObject({ object: 'KQ-2', formerly: 'KQ-9' });
+    }
+  });
+
+  it('stands where the new text has it, and one that is gone behind what it stood behind', () => {
+    const { effects } = told(
+      [/link KQ-1 \{[^}]*\}\n/u, ''],
+      [/segment {5}140 m/u, 'segment     150 m'],
+      [
+        /$/u,
+        '\nlink KQ-3 {\n  fibres      1\n  connector   LC\n  segment     90 m OM4\n  connector   LC\n}\n',
+      ],
+    );
+    expect([...new Set(effects.map(({ object }) => object))]).toEqual(['KQ-1', 'KQ-2', 'KQ-3']);
+  });
+});
