@@ -7,6 +7,7 @@
 import * as vscode from 'vscode';
 import type { Server } from '../server.ts';
 import { showRange } from '../show-range.ts';
+import { writeWhole } from '../write-whole.ts';
 import { framed, frameOf } from './frame.ts';
 import { type FromPage, readFromPage, type ToPage } from './messages.ts';
 
@@ -167,5 +168,5 @@ async function saveText(
     filters: { 'Comma-separated values': ['csv'] },
     title: 'Export readings',
   });
-  if (target) await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(text));
+  if (target) await writeWhole(target, new TextEncoder().encode(text));
 }

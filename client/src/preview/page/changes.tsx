@@ -16,6 +16,7 @@ import { followTheme } from './theme.ts';
 
 /** After a key, ms; more where a comparison takes long, so that typing does not wait for it. */
 const leastRest = 250;
+const mostRest = 2000;
 
 interface PageProps {
   readonly editor: Line;
@@ -48,7 +49,7 @@ function Page({ editor, plan, revision }: PageProps) {
     let waiting: ReturnType<typeof setTimeout> | undefined;
     return (wait: 'now' | 'rest') => {
       clearTimeout(waiting);
-      const rest = wait === 'now' ? 0 : Math.max(leastRest, 3 * latest.took);
+      const rest = wait === 'now' ? 0 : Math.min(mostRest, Math.max(leastRest, 2 * latest.took));
       waiting = setTimeout(() => void run(), rest);
     };
   }, [editor, latest]);
