@@ -5,6 +5,7 @@
  */
 import * as vscode from 'vscode';
 import type { Server } from '../server.ts';
+import { writeWhole } from '../write-whole.ts';
 import type { Command } from './index.ts';
 import { type Draft, sayColumns, type TableLook } from './table-columns.ts';
 
@@ -278,12 +279,8 @@ async function textAt(uri: vscode.Uri): Promise<string | undefined> {
 }
 
 async function save({ uri, name }: Beside, text: string): Promise<void> {
-  try {
-    await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text));
+  if (await writeWhole(uri, new TextEncoder().encode(text))) {
     vscode.window.setStatusBarMessage(`${name} is written`, 10_000);
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`${name} could not be written: ${why}`);
   }
 }
 

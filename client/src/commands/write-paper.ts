@@ -1,5 +1,6 @@
 /** Write field sheet, write acceptance record: asked where to, made by the server, written whole. */
 import * as vscode from 'vscode';
+import { nameOf, writeWhole } from '../write-whole.ts';
 import type { Command, Surroundings } from './index.ts';
 
 type Kind = 'sheet' | 'record';
@@ -133,21 +134,8 @@ function tellMissing(missing: readonly Missing[]): void {
   );
 }
 
-/** Beside the file first, then in its place: never half of it. */
 async function save(target: vscode.Uri, content: Uint8Array): Promise<void> {
-  const { fs } = vscode.workspace;
-  const name = target.path.slice(target.path.lastIndexOf('/') + 1);
-  const beside = vscode.Uri.joinPath(target, '..', `.${name}.${Date.now().toString(36)}`);
-  try {
-    await fs.writeFile(beside, content);
-    await fs.rename(beside, target, { overwrite: true });
-  } catch (error) {
-    await Promise.resolve(fs.delete(beside)).catch(() => undefined);
-    const why = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`${name} could not be written: ${why}`);
-    return;
-  }
-  void tellWritten(target, name);
+  if (await writeWhole(target, content)) void tellWritten(target, nameOf(target));
 }
 
 async function tellWritten(target: vscode.Uri, name: string): Promise<void> {
