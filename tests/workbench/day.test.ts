@@ -2,10 +2,11 @@
  * A tester's day in the editor, as a person would go through it: the sheet for
  * the site, 48 readings typed one after the other with two slips noticed, a dark
  * fibre, a record that is refused, the fibre put right and read again, the record.
+ * And another day: a thousand readings of a table, and the gap it had.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, describe, expect, inject, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
@@ -63,14 +64,14 @@ async function begin(): Promise<void> {
   void workbench.command('linkwright.enterReadings');
 }
 
-describe("a tester's day", () => {
-  afterAll(() =>
-    workbench.host((vscode) => {
-      const settings = vscode.workspace.getConfiguration('linkwright');
-      return settings.update('tester', undefined, vscode.ConfigurationTarget.Global);
-    }),
-  );
+afterAll(() =>
+  workbench.host((vscode) => {
+    const settings = vscode.workspace.getConfiguration('linkwright');
+    return settings.update('tester', undefined, vscode.ConfigurationTarget.Global);
+  }),
+);
 
+describe("a tester's day", () => {
   it('begins with a plan and a sheet for the site', async () => {
     await workbench.open('day', { 'plan.lwl': plan });
     await paper('linkwright.writeFieldSheet', 'sheet.html');
@@ -149,3 +150,103 @@ describe("a tester's day", () => {
     expect(written('record.html')).not.toMatch(/\bdraft\b/iu);
   });
 });
+
+/** A table with a reading a row of all fibres but one, as they scatter by chance. */
+describe('a day whose readings come in a table', () => {
+  const last = 251;
+  const gap = 77;
+  const ways = [
+    [850, 'A>B'],
+    [850, 'B>A'],
+    [1300, 'A>B'],
+    [1300, 'B>A'],
+  ] as const;
+  const loss = (fibre: number, column: number) =>
+    (
+      [0.97, 0.99, 0.66, 0.64][column]! +
+      0.14 * chance(fibre * 97 + 5) +
+      0.06 * chance(fibre * 97 + column * 13 + 7)
+    ).toFixed(2);
+  const table = [
+    'Link,Fibre,Wavelength,Direction,Loss (dB),Date,Tester',
+    ...Array.from({ length: last }, (_, at) => at + 1)
+      .filter((fibre) => fibre !== gap)
+      .flatMap((fibre) =>
+        ways.map(([wavelength, way], column) =>
+          [
+            'KQ-OPS-B3',
+            fibre,
+            wavelength,
+            way,
+            loss(fibre, column),
+            `${day} 00:${two(1 + Math.floor(fibre / 10))}`,
+            'R. Vale',
+          ].join(','),
+        ),
+      ),
+  ].join('\n');
+  const line = (label: string) => box().locator('.monaco-list-row', { hasText: label }).first();
+
+  beforeAll(() =>
+    workbench.host((vscode) => {
+      const settings = vscode.workspace.getConfiguration('linkwright');
+      return settings.update('tester', 'R. Vale', vscode.ConfigurationTarget.Global);
+    }),
+  );
+
+  it('takes its thousand rows in one edit', { timeout: 240_000 }, async () => {
+    await workbench.clear();
+    await workbench.open('day', {
+      'plan.lwl': plan.replaceAll('01..12', `001..${last}`),
+      'quay.csv': table,
+    });
+    const address = await workbench.host((vscode) =>
+      vscode.Uri.joinPath(vscode.window.activeTextEditor!.document.uri, '../quay.csv').toString(),
+    );
+    void workbench.command('linkwright.importReadings', address).catch(() => undefined);
+    await line('Read all 1,000 rows').waitFor();
+    await workbench.page.keyboard.press('Enter');
+    await line('Write 1,000 readings in 1 block').waitFor();
+    await workbench.pictures('day-table-found');
+    await line('Write 1,000 readings').click();
+    await expect.poll(text).toMatch(/^ {2}251 +\d\.\d\d +\d\.\d\d +\d\.\d\d +\d\.\d\d/mu);
+  });
+
+  it('is no record while a fibre lacks its readings', async () => {
+    await paper('linkwright.writeAcceptanceRecord', 'table.html', true);
+    await expect.poll(() => box().innerText()).toContain('1 thing is missing');
+    expect(await box().innerText()).toContain('4 readings untested');
+    expect(() => written('table.html')).toThrow();
+    await workbench.page.keyboard.press('Escape');
+  });
+
+  it('ends with the gap closed and the record issued', { timeout: 180_000 }, async () => {
+    await begin();
+    await pick('Fibre by fibre');
+    for (const [column] of ways.entries()) {
+      await expect.poll(title).toContain(`fibre ${gap}`);
+      await expect.poll(title).toContain(`(${column + 1}/4)`);
+      await type(loss(gap, column));
+    }
+    await expect.poll(text).toMatch(/^ {2}77 +\d\.\d\d +\d\.\d\d +\d\.\d\d +\d\.\d\d/mu);
+    await workbench.command('workbench.action.files.save');
+    await paper('linkwright.writeAcceptanceRecord', 'table.html', true);
+    const issued = () => {
+      try {
+        return written('table.html');
+      } catch {
+        return '';
+      }
+    };
+    await expect.poll(issued).toContain('<strong>Issued</strong>');
+    expect(issued()).toContain('1,004');
+    await workbench.pictures('day-table-issued');
+  });
+});
+
+/** From 0 to below 1, the same for a seed. */
+function chance(seed: number): number {
+  let mixed = Math.imul(seed ^ (seed >>> 16), 0x85ebca6b);
+  mixed = Math.imul(mixed ^ (mixed >>> 13), 0xc2b2ae35);
+  return ((mixed ^ (mixed >>> 16)) >>> 0) / 2 ** 32;
+}

@@ -133,6 +133,30 @@ describe('readings', () => {
     expect(await text()).toMatch(/^ {2}3 +0\.93 +- +- +-$/mu);
   });
 
+  it('are asked for panel by panel on a walk, in the direction that is chosen', async () => {
+    const second = untested
+      .slice(untested.indexOf('link KQ-OPS-B3'), untested.indexOf('# One cord'))
+      .replace('KQ-OPS-B3', 'KQ-OPS-B4')
+      .replace('A:01..04', 'A:05..08')
+      .replace('B3/R1', 'B4/R1');
+    await open('walked', untested.replace('# One cord', `${second}# One cord`));
+    void workbench.command('linkwright.enterReadings');
+    await box().locator('.monaco-list-row', { hasText: 'OPS/R2, panel A first' }).waitFor();
+    await pick('Panel by panel');
+    await pick('Every fibre, downwards');
+    await expect.poll(title).toContain('KQ-OPS-B4 · fibre 4 · 850 nm A>B (0 of 32 read) (1/32)');
+    await workbench.pictures('enter-panel-by-panel');
+    for (const value of ['1.02', '1.01', '0.71', '0.69']) {
+      const before = await title();
+      await type(value);
+      await expect.poll(title).not.toBe(before);
+    }
+    await expect.poll(title).toContain('KQ-OPS-B4 · fibre 3 · 850 nm A>B');
+    await workbench.page.keyboard.press('Escape');
+    expect(await text()).toMatch(/^readings KQ-OPS-B4/mu);
+    expect(await text()).toMatch(/^ {2}4 +1\.02 +1\.01 +0\.71 +0\.69$/mu);
+  });
+
   it('follow the text when it is edited by hand meanwhile', async () => {
     await open('by-hand', untested);
     void workbench.command('linkwright.enterReadings');
