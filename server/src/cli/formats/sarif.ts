@@ -1,8 +1,13 @@
 /** Findings as SARIF 2.1.0 (OASIS standard), for code hosts and viewers. */
 import { findCheck } from '../../checks/index.ts';
+import { otherFindings } from '../../project/finding-pages.ts';
 import type { Told } from './told.ts';
 
 const levels = { error: 'error', warning: 'warning', note: 'note' } as const;
+
+const pages: ReadonlyMap<string, string> = new Map(
+  otherFindings.map(({ name, says }) => [name, says]),
+);
 
 /** `titles` says what names mean that are no findings. */
 export function sarif(
@@ -12,7 +17,7 @@ export function sarif(
   const names = [...new Set(findings.map(({ finding }) => finding.name))].sort();
   const rules = names.map((name) => {
     const check = findCheck(name);
-    const title = titles.get(name);
+    const says = titles.get(name) ?? pages.get(name);
     return {
       id: name,
       ...(check
@@ -21,7 +26,7 @@ export function sarif(
             fullDescription: { text: check.explanation },
           }
         : {}),
-      ...(!check && title ? { shortDescription: { text: title } } : {}),
+      ...(!check && says ? { shortDescription: { text: says } } : {}),
     };
   });
   const results = findings.map(({ finding, path, range: { start, end } }) => ({

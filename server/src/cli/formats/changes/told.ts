@@ -34,16 +34,26 @@ export function alteredIn(plan: ComparedPlan): readonly Told[] {
 
 export function breachTold(plan: ComparedPlan, { rule, message, at, place }: RuleBreach): Told {
   return {
-    finding: { name: rule, severity: 'error', message, about: rule },
+    finding: { name: ruleName(rule), severity: 'error', message, about: rule },
     ...placeOf(plan, at ?? place),
   };
 }
 
-/** What the names of changes mean, for formats that explain theirs. */
+/** What the names of changes and of broken rules mean, for formats that explain theirs. */
 export function titlesOf({ plans }: Compared): ReadonlyMap<string, string> {
   return new Map(
-    plans.flatMap((plan) => rowsOf(plan).map((row) => [nameOf(row), `Changed: ${row.label}`])),
+    plans.flatMap((plan) => [
+      ...rowsOf(plan).map((row) => [nameOf(row), `Changed: ${row.label}`] as const),
+      ...plan.comparison.breaches.map(
+        ({ rule }) =>
+          [ruleName(rule), `Broken: the rule of the plan for its changes, ${rule}`] as const,
+      ),
+    ]),
   );
+}
+
+function ruleName(rule: string): string {
+  return `rule-${rule.replaceAll(' ', '-')}`;
 }
 
 function engineeringIn(plan: ComparedPlan): readonly Told[] {
