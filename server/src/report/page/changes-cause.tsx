@@ -80,27 +80,33 @@ function Values({
 function Effects({ change, scale, layout, show, toggle, open }: Omit<ChangeProps, 'marked'>) {
   const { effects, shown, rest, left, number } = change;
   if (effects.length === 0) return null;
-  const visible = open ? effects : effects.slice(0, shown);
-  const more = rest !== '';
+  const items = (rows: readonly EffectRow[]) =>
+    rows.map((effect) => (
+      <EffectItem key={effect.key} effect={effect} scale={scale} layout={layout} show={show} />
+    ));
+  const beyond =
+    left > 0 ? <span class="quiet"> and {counted(left, 'more row')}, in the JSON form</span> : null;
+  const further = effects.slice(shown);
   return (
     <ul class="effects" aria-label={`What change ${number} does`}>
-      {visible.map((effect) => (
-        <EffectItem key={effect.key} effect={effect} scale={scale} layout={layout} show={show} />
-      ))}
-      {more ? (
+      {items(open && toggle ? effects : effects.slice(0, shown))}
+      {further.length === 0 ? null : toggle ? (
         <li class="effects-more small">
-          {toggle && effects.length > shown ? (
-            <button type="button" class="goto" aria-expanded={open} onClick={() => toggle(number)}>
-              {open ? 'Show the first five' : rest}
-            </button>
-          ) : (
-            <span class="quiet">{open ? '' : rest}</span>
-          )}
-          {open && left > 0 ? (
-            <span class="quiet"> and {counted(left, 'more row')}, in the JSON form</span>
-          ) : null}
+          <button type="button" class="goto" aria-expanded={open} onClick={() => toggle(number)}>
+            {open ? 'Show the first five' : rest}
+          </button>
+          {open ? beyond : null}
         </li>
-      ) : null}
+      ) : (
+        // A file has no script: the browser itself opens and shuts it.
+        <li class="effects-more further small">
+          <details>
+            <summary>{rest}</summary>
+            <ul class="effects">{items(further)}</ul>
+            {beyond}
+          </details>
+        </li>
+      )}
     </ul>
   );
 }

@@ -30,8 +30,10 @@ export function printChanges(subjects: readonly ChangesSubject[], tool: string):
 <style>${sheets}</style>
 </head>
 <body class="printed wide">
+<main>
 ${parts.join('\n')}
 <p class="small quiet cautions">Light in fibres cannot be seen and can harm eyes: never look into a fibre or plug; make dark and prove it first. Local codes and licensed practice decide. Written by ${escaped(tool)}.</p>
+</main>
 </body>
 </html>
 `;

@@ -9,6 +9,7 @@ import { ChangeItem } from './changes-cause.tsx';
 import { ChangesHead } from './changes-head.tsx';
 import { PlaceLink, Places, type ShowSide } from './changes-place.tsx';
 import type { Layout } from './layout.ts';
+import { Sideways } from './sideways.tsx';
 import { Ground, StripHead } from './strip.tsx';
 
 interface ChangesProps {
@@ -26,41 +27,46 @@ interface ChangesProps {
 export function Changes({ changes, layout, show, toggle, open, marked }: ChangesProps) {
   const { scale, asks, retest, repeat } = changes;
   const drawn = changes.changes.some(({ effects }) => effects.length > 0);
+  const table = (
+    <>
+      {layout === 'narrow' || !drawn ? null : (
+        <div class="change-tracks head-cells changes-columns" aria-hidden="true">
+          <span>change and cause</span>
+          <span class="effect-where">where</span>
+          <span>verdict</span>
+          <StripHead scale={scale} few />
+          <span class="number">margin, was now</span>
+        </div>
+      )}
+      <div class="changes-body">
+        {layout === 'narrow' || !drawn ? null : (
+          <div class="under-rows change-tracks" aria-hidden="true">
+            <Ground scale={scale} />
+          </div>
+        )}
+        <ol class="changes-list">
+          {changes.changes.map((change) => (
+            <ChangeItem
+              key={change.number}
+              change={change}
+              scale={scale}
+              layout={layout}
+              show={show}
+              toggle={toggle}
+              open={open?.has(change.number) ?? false}
+              marked={marked?.has(change.number) ?? false}
+            />
+          ))}
+        </ol>
+      </div>
+    </>
+  );
   return (
     <>
       <ChangesHead changes={changes} />
       {asks.length > 0 ? <Asks asks={asks} show={show} /> : null}
       <section aria-label="Changes" id="changes">
-        {layout === 'narrow' || !drawn ? null : (
-          <div class="change-tracks head-cells changes-columns" aria-hidden="true">
-            <span>change and cause</span>
-            <span class="effect-where">where</span>
-            <span>verdict</span>
-            <StripHead scale={scale} few />
-            <span class="number">margin, was now</span>
-          </div>
-        )}
-        <div class="changes-body">
-          {layout === 'narrow' || !drawn ? null : (
-            <div class="under-rows change-tracks" aria-hidden="true">
-              <Ground scale={scale} />
-            </div>
-          )}
-          <ol class="changes-list">
-            {changes.changes.map((change) => (
-              <ChangeItem
-                key={change.number}
-                change={change}
-                scale={scale}
-                layout={layout}
-                show={show}
-                toggle={toggle}
-                open={open?.has(change.number) ?? false}
-                marked={marked?.has(change.number) ?? false}
-              />
-            ))}
-          </ol>
-        </div>
+        {show ? table : <Sideways says="Changes and their effects">{table}</Sideways>}
         {drawn ? <ChangesKey /> : null}
       </section>
       {retest.length > 0 ? <Again retest={retest} repeat={repeat} show={show} /> : null}

@@ -4,6 +4,7 @@ import renderToString from 'preact-render-to-string';
 import type { Block, Cell, Column, Paper, Run, Table } from '../paper/blocks.ts';
 import { markSvg } from '../paper/mark-svg.ts';
 import sheet from './paper-document.css';
+import { Sideways } from './sideways.tsx';
 
 /** Tables of so few rows stand on one page. */
 const keptTogether = 6;
@@ -151,38 +152,48 @@ function Runs({ runs }: { readonly runs: readonly Run[] }) {
 function TableView({ table }: { readonly table: Table }) {
   const { caption, groups, columns, rows, byHand } = table;
   return (
-    <table
-      class={[byHand ? 'by-hand' : '', rows.length <= keptTogether ? 'together' : ''].join(' ')}
-    >
-      {caption ? <caption>{caption}</caption> : null}
-      <thead>
-        {groups ? (
+    <Sideways says={caption ?? columns.flatMap(({ head }) => head || []).join(', ')}>
+      <table
+        class={[byHand ? 'by-hand' : '', rows.length <= keptTogether ? 'together' : ''].join(' ')}
+      >
+        {caption ? <caption>{caption}</caption> : null}
+        <thead>
+          {groups ? (
+            <tr>
+              {groups.map(({ text, span }, index) =>
+                text ? (
+                  <th key={index} colSpan={span} class="group">
+                    {text}
+                  </th>
+                ) : (
+                  <td key={index} colSpan={span} />
+                ),
+              )}
+            </tr>
+          ) : null}
           <tr>
-            {groups.map(({ text, span }, index) => (
-              <th key={index} colSpan={span} class={text ? 'group' : ''}>
-                {text}
-              </th>
-            ))}
+            {columns.map((column, index) =>
+              column.head ? (
+                <th key={index} class={classOf(column)}>
+                  {column.head}
+                </th>
+              ) : (
+                <td key={index} />
+              ),
+            )}
           </tr>
-        ) : null}
-        <tr>
-          {columns.map((column, index) => (
-            <th key={index} class={classOf(column)}>
-              {column.head}
-            </th>
+        </thead>
+        <tbody>
+          {rows.map((cells, index) => (
+            <tr key={index}>
+              {cells.map((cell, at) => (
+                <CellView key={at} cell={cell} column={columns[at]} />
+              ))}
+            </tr>
           ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((cells, index) => (
-          <tr key={index}>
-            {cells.map((cell, at) => (
-              <CellView key={at} cell={cell} column={columns[at]} />
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
+        </tbody>
+      </table>
+    </Sideways>
   );
 }
 
@@ -228,8 +239,7 @@ function Drawn({ svg, says }: DrawnProps) {
   );
 }
 
-function classOf(column: Column | undefined): string {
-  return [column?.align === 'right' ? 'right' : '', column?.grows ? 'grows' : '']
-    .filter(Boolean)
-    .join(' ');
+function classOf(column: Column | undefined): string | undefined {
+  const classes = [column?.align === 'right' ? 'right' : '', column?.grows ? 'grows' : ''];
+  return classes.filter(Boolean).join(' ') || undefined;
 }

@@ -17,6 +17,7 @@ import { Findings } from './findings.tsx';
 import { HeadView, Tally } from './head.tsx';
 import { heightOf } from './layout.ts';
 import { sheets } from './sheets.ts';
+import { Sideways } from './sideways.tsx';
 import { FramedRow, KeyLine, TableGround, TableHead } from './table.tsx';
 
 const everything = 1_000_000;
@@ -42,8 +43,10 @@ export function printResults(subjects: readonly Subject[], tool: string): string
 <style>${sheets}</style>
 </head>
 <body class="printed wide">
+<main>
 ${parts}
 <p class="small quiet cautions">Light in fibres cannot be seen and can harm eyes: never look into a fibre or plug; make dark and prove it first. Local codes and licensed practice decide. Written by ${escaped(tool)}.</p>
+</main>
 </body>
 </html>
 `;
@@ -73,28 +76,30 @@ function Plan({ subject }: { readonly subject: Subject }) {
       {results.empty ? (
         <p class="status">No links yet. A link names two ends and what lies between them.</p>
       ) : (
-        <div class="table">
-          <div class="table-head">
-            <TableHead scale={results.scale} layout="wide" />
+        <Sideways says="Readings and verdicts">
+          <div class="table">
+            <div class="table-head">
+              <TableHead scale={results.scale} layout="wide" />
+            </div>
+            <div class="table-body" role="treegrid" aria-label="Links, their fibres and readings">
+              <TableGround scale={results.scale} />
+              {rows.map((row) => (
+                <FramedRow
+                  key={row.key}
+                  row={row}
+                  scale={results.scale}
+                  layout="wide"
+                  dense={results.outline.dense}
+                  height={
+                    row.kind === 'limits'
+                      ? undefined
+                      : heightOf(row.kind, 1, 'wide', results.outline.dense)
+                  }
+                />
+              ))}
+            </div>
           </div>
-          <div class="table-body">
-            <TableGround scale={results.scale} />
-            {rows.map((row) => (
-              <FramedRow
-                key={row.key}
-                row={row}
-                scale={results.scale}
-                layout="wide"
-                dense={results.outline.dense}
-                height={
-                  row.kind === 'limits'
-                    ? undefined
-                    : heightOf(row.kind, 1, 'wide', results.outline.dense)
-                }
-              />
-            ))}
-          </div>
-        </div>
+        </Sideways>
       )}
       {results.empty ? null : <KeyLine scale={results.scale} />}
       <Findings findings={findings} />
