@@ -4,6 +4,7 @@
  * only what changes is judged a second time.
  */
 import { splitBlocks } from '../../../grammar/src/blocks.ts';
+import { W } from '../../../grammar/src/vocabulary/index.ts';
 import type { BlockId } from '../model/types.ts';
 import { LiveProject, type Plan } from '../project/index.ts';
 import type { Instant } from '../project/instant.ts';
@@ -47,7 +48,10 @@ export function compareTexts({ before, after, asOf }: TextsToCompare): readonly 
   project.folders = [folder];
   project.putAll(before.files.map(({ path, text }) => [uriOf(path), { text }]));
   const edits = editsTo(project, after);
-  const changing = new Set(edits.flatMap(({ blocks }) => blocks));
+  // A file that a plan takes in or lets go changes what all of its blocks reach.
+  const changing = edits.some(({ refiles }) => refiles)
+    ? allBlocks(project)
+    : edits.flatMap(({ blocks }) => blocks);
   project.work(() => false);
   const old = project.plans.map((plan) =>
     sideOf(plan, project, freeze(plan, project, before.label, changing)),
@@ -78,6 +82,8 @@ const uriOf = (path: string) => `${folder}/${path.split('/').map(encodeURICompon
 interface FileEdit {
   /** Blocks of the old text that give way. */
   readonly blocks: readonly BlockId[];
+  /** Lines that take other files in may be among what changes. */
+  readonly refiles: boolean;
   apply(): void;
 }
 
@@ -98,6 +104,7 @@ function editsTo(project: LiveProject, after: Texts): readonly FileEdit[] {
     ...edits,
     {
       blocks: blocksGone,
+      refiles: false,
       apply: () =>
         project.putAll([
           ...gone.map((uri) => [uri, undefined] as const),
@@ -105,6 +112,15 @@ function editsTo(project: LiveProject, after: Texts): readonly FileEdit[] {
         ]),
     },
   ];
+}
+
+function allBlocks(project: LiveProject): readonly BlockId[] {
+  return [...project.uris].flatMap((uri) =>
+    project
+      .document(uri)!
+      .blocks()
+      .map(({ id }) => id),
+  );
 }
 
 function editTo(project: LiveProject, uri: string, text: string): FileEdit | [] {
@@ -126,8 +142,11 @@ function editTo(project: LiveProject, uri: string, text: string): FileEdit | [] 
     },
     text: parts.slice(start, last).join(''),
   }));
+  const gone = stretches.flatMap(({ from, to }) => blocks.slice(from, to));
+  const come = stretches.flatMap((stretch) => parts.slice(stretch.start, stretch.end));
   return {
-    blocks: stretches.flatMap(({ from, to }) => blocks.slice(from, to).map(({ id }) => id)),
+    blocks: gone.map(({ id }) => id),
+    refiles: [...gone.map((block) => block.text), ...come].some((part) => part.includes(W.include)),
     apply: () => {
       project.change(uri, 1, changes);
       if (document.text() !== text) project.change(uri, 2, [{ text }]);

@@ -90,6 +90,7 @@ export class LivePlan implements Plan {
   /** An include of one of its files leads nowhere. */
   #lacksFiles = false;
   #order: { readonly census: number; readonly names: readonly string[] } | undefined;
+  #places: { readonly names: readonly string[]; readonly of: Map<string, number> } | undefined;
 
   constructor(files: PlanFiles, ground: PlanGround, library: Library, asOf: Instant) {
     this.#ground = ground;
@@ -319,7 +320,14 @@ export class LivePlan implements Plan {
     if (!declared) return [];
     const reached = this.engine.reachOf(declared, only);
     if (reached.size < 2) return [...reached];
-    return this.#namesInOrder().filter((name) => reached.has(name));
+    const names = this.#namesInOrder();
+    // Most blocks reach few of many.
+    if (reached.size > names.length / 16) return names.filter((name) => reached.has(name));
+    if (this.#places?.names !== names) {
+      this.#places = { names, of: new Map(names.map((name, place) => [name, place])) };
+    }
+    const { of } = this.#places;
+    return [...reached].filter((name) => of.has(name)).sort((a, b) => of.get(a)! - of.get(b)!);
   }
 
   madeWith(kind: DeclaredKind, name: string): readonly string[] {
