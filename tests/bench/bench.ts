@@ -3,7 +3,8 @@
  * servers of two data languages on the same facts in the same run. Ratios are
  * what counts; milliseconds are this machine's.
  *
- * `npm run bench -- 100 1000` takes other sizes than 100, 1,000 and 10,000 links.
+ * `npm run bench -- 100 1000` takes other sizes than 100, 1,000 and 10,000 links;
+ * `npm run bench -- day` measures a tester's day instead, see `day.ts`.
  */
 import { spawnSync } from 'node:child_process';
 import {
@@ -39,6 +40,10 @@ interface Measured {
 }
 
 await bundle();
+if (process.argv[2] === 'day') {
+  await import('./day.ts');
+  process.exit();
+}
 const [ours, json, yaml] = peers as readonly [Peer, Peer, Peer];
 const results = new Map<number, ReadonlyMap<Peer['name'], Measured>>();
 for (const count of counts) {
