@@ -182,19 +182,14 @@ describe('changes as one file, made by the shipped command', () => {
       for (const [name, text] of Object.entries(files))
         writeFileSync(join(folder, side, name), text);
     }
-    const words = ['before', 'after'].map((side) => join(folder, side));
     const run = spawnSync(
       process.execPath,
       [
-        'dist/linkwright.cjs',
-        'compare',
-        ...words,
-        '--as-of',
-        '2026-06-01',
-        '--format',
-        'html',
-      ].concat('--out', file),
-      { encoding: 'utf8' },
+        join(process.cwd(), 'dist/linkwright.cjs'),
+        ...['compare', 'before', 'after', '--as-of', '2026-06-01'],
+        ...['--format', 'html', '--out', file],
+      ],
+      { encoding: 'utf8', cwd: folder },
     );
     expect(run.stderr).toBe('');
     expect(run.status).toBe(1);
@@ -212,8 +207,20 @@ describe('changes as one file, made by the shipped command', () => {
     expect(readFileSync(file, 'utf8')).not.toMatch(/<script|<link|@import|url\(|https?:/u);
   });
 
-  test('holds every effect, places in words, and the cautions', async () => {
-    expect(await page.locator('.effect').count()).toBeGreaterThan(50);
+  test('holds every effect, five of a change open, places in words, and the cautions', async () => {
+    expect(await page.locator('.effect').count()).toBeGreaterThan(30);
+    const more = page.locator('.effects-more details').first();
+    expect(await more.locator('.effect').first().isVisible()).toBe(false);
+    await more.locator('summary').click();
+    expect(await more.locator('.effect').first().isVisible()).toBe(true);
+    const [head, row] = [
+      page.locator('.effect-strip').first(),
+      more.locator('.effect-strip').first(),
+    ];
+    const [above, below] = [await head.boundingBox(), await row.boundingBox()];
+    expect(below!.x).toBeCloseTo(above!.x, 0);
+    expect(below!.width).toBeCloseTo(above!.width, 0);
+    await more.locator('summary').click();
     expect(await page.locator('button').count()).toBe(0);
     expect(await page.locator('.cautions').innerText()).toContain('never look into a fibre');
     expect(await page.locator('.changes-list').innerText()).toContain(
