@@ -16,6 +16,8 @@ export function retestsOf(
     const { before, after, key } = movement;
     if (!before || !after) return [];
     if (!good.has(before.result.verdict) || !lost.has(after.result.verdict)) return [];
+    // A limit that is missing is brought by no reading.
+    if (after.result.reason === 'no-limit') return [];
     const because = after.result.because || withdrawn(movement) || told(edits[causes[0] ?? -1]);
     return [{ key, because }];
   });

@@ -133,7 +133,8 @@ function changedLine(
       group: groupOf(context, word, about, telling),
       guarded: recorded
         ? 'reference-altered'
-        : isPathWord(context, word)
+        : // A joint that is called otherwise is the joint it was.
+          isPathWord(context, word) && kindOfLine(context, word, differ) !== 'words'
           ? 'path-changed-without-work'
           : undefined,
     });

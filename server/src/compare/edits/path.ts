@@ -117,10 +117,10 @@ function movedEdit(
   };
 }
 
-/** Words of a path in their order, those in a row once. */
+/** Words of a path in their order, with the names that reels, nodes and splits have of their own; those in a row once. */
 function orderOf({ entries }: Lines): string {
   return entries
-    .map(({ word }) => word)
+    .map(({ word, slots }) => [word, nameOf(slots.name)].filter(Boolean).join(' '))
     .filter((word, index, all) => word !== all[index - 1])
     .join(', ');
 }
