@@ -29,6 +29,21 @@ describe('another name', () => {
     ]);
   });
 
+  it('whose evidence is still written under the former one', () => {
+    const after = said(
+      berth,
+      [
+        'link KQ-1 "Operations room to berth 3" {',
+        'link KQ-9 "Operations room to berth 3" {\n  was         KQ-1',
+      ],
+      ['1                1.12 ', '1                1.02 '],
+    );
+    expect(told(edits(berth, after))).toEqual([
+      'identity changed: name of link KQ-9: KQ-1 -> KQ-9',
+      'evidence changed: KQ-9 fibre 1, 850 nm A>B: 1.12 dB -> 1.02 dB',
+    ]);
+  });
+
   it.each([
     ['link', 'KQ-1', 'KQ-9', 'link KQ-9'],
     ['cable', 'C-101', 'C-109', 'cable C-109'],

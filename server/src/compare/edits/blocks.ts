@@ -5,11 +5,18 @@
  */
 import type { HeldBlock } from './side.ts';
 
+export interface BlockPair {
+  readonly before: HeldBlock;
+  readonly after: HeldBlock;
+}
+
 export interface Unlike {
   readonly before: readonly HeldBlock[];
   readonly after: readonly HeldBlock[];
   /** Blocks whose text stands in another file now. */
-  readonly moved: readonly { readonly before: HeldBlock; readonly after: HeldBlock }[];
+  readonly moved: readonly BlockPair[];
+  /** Blocks that differ in their line ends alone, and in blanks before them: they need not be read. */
+  readonly relaid: readonly BlockPair[];
   /** Blocks that stand in another order within their file. */
   readonly reordered: readonly HeldBlock[];
 }
@@ -31,42 +38,54 @@ export function unlikeBlocks(before: readonly HeldBlock[], after: readonly HeldB
   const now = after.slice(start, after.length - end);
 
   // Of equal texts those of the same file belong together, then those of any other.
-  const byText = new Map<string, HeldBlock[]>();
-  for (const block of now) {
-    const { text } = block.view;
-    const same = byText.get(text);
-    if (same) same.push(block);
-    else byText.set(text, [block]);
-  }
-  const pairs: { before: HeldBlock; after: HeldBlock }[] = [];
+  const pairs: BlockPair[] = [];
   const paired = new Set<HeldBlock>();
-  for (const here of [true, false]) {
+  const pair = (texts: ReadonlyMap<string, HeldBlock[]>, of: typeof exact, here: boolean) => {
+    const found: BlockPair[] = [];
     for (const block of old) {
       if (paired.has(block)) continue;
-      const same = byText.get(block.view.text);
+      const same = texts.get(of(block));
       const index = same?.findIndex(({ path }) => !here || path === block.path) ?? -1;
       if (!same || index < 0) continue;
       const [mate] = same.splice(index, 1);
       paired.add(block).add(mate!);
-      pairs.push({ before: block, after: mate! });
+      found.push({ before: block, after: mate! });
     }
-  }
-  const stayed = pairs.filter((pair) => pair.before.path === pair.after.path);
+    return found;
+  };
+  const byText = textsOf(now, exact);
+  for (const here of [true, false]) pairs.push(...pair(byText, exact, here));
+  const left = now.filter((block) => !paired.has(block));
+  const relaid = pair(textsOf(left, withoutEnds), withoutEnds, true);
+  const stayed = [...pairs, ...relaid].filter((each) => each.before.path === each.after.path);
   return {
     before: old.filter((block) => !paired.has(block)),
     after: now.filter((block) => !paired.has(block)),
-    moved: pairs.filter((pair) => pair.before.path !== pair.after.path),
+    moved: pairs.filter((each) => each.before.path !== each.after.path),
+    relaid,
     reordered: outOfOrder(stayed),
   };
+}
+
+const exact = ({ view }: HeldBlock): string => view.text;
+const withoutEnds = ({ view }: HeldBlock): string =>
+  view.text.replace(/[ \t]*\r?\n/gu, '\n').trimEnd();
+
+function textsOf(blocks: readonly HeldBlock[], of: typeof exact): ReadonlyMap<string, HeldBlock[]> {
+  const texts = new Map<string, HeldBlock[]>();
+  for (const block of blocks) {
+    const same = texts.get(of(block));
+    if (same) same.push(block);
+    else texts.set(of(block), [block]);
+  }
+  return texts;
 }
 
 const alike = (a: HeldBlock, b: HeldBlock): boolean =>
   a.path === b.path && a.view.text === b.view.text;
 
 /** Those that no longer stand behind all that they stood behind, by a run of the others. */
-function outOfOrder(
-  pairs: readonly { readonly before: HeldBlock; readonly after: HeldBlock }[],
-): readonly HeldBlock[] {
+function outOfOrder(pairs: readonly BlockPair[]): readonly HeldBlock[] {
   const ordered = [...pairs].sort((a, b) => a.before.order - b.before.order);
   const found: HeldBlock[] = [];
   let last = -1;

@@ -18,12 +18,12 @@ import {
   type Partners,
   turned,
 } from './matching.ts';
-import { type SaidEntry, type Sides, voiceAfter, voiceBefore } from './side.ts';
+import { type SaidEntry, type Sides, voiceOf } from './side.ts';
 import type { Units } from './units.ts';
 
 export function evidenceEdits(before: Units, after: Units, sides: Sides): readonly Draft[] {
   const old = cellsOf(before.evidence, sides.naming);
-  const now = cellsOf(after.evidence, (name) => name);
+  const now = cellsOf(after.evidence, sides.naming);
   const matched = match(old, now);
   return [
     ...alteredEdits(matched.altered, sides),
@@ -309,8 +309,8 @@ function* headEdits(
     if (!partner) continue;
     left.delete(partner);
     yield* entryEdits(
-      { block: old.block, entries: told(old, old), voice: voiceBefore(old.block, sides) },
-      { block: partner.block, entries: told(partner, old), voice: voiceAfter(partner.block) },
+      { block: old.block, entries: told(old, old), voice: voiceOf(old.block, sides) },
+      { block: partner.block, entries: told(partner, old), voice: voiceOf(partner.block, sides) },
       partner.entry.word as typeof W.readings,
       { label: headLabel(partner) },
     );

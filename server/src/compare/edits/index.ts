@@ -9,7 +9,7 @@ import type { Draft } from './draft.ts';
 import { evidenceEdits } from './evidence.ts';
 import { folded } from './fold.ts';
 import { guardOf, textOf, type Watch } from './guard.ts';
-import { blockOf, identify, pairTables, speltNow } from './renames.ts';
+import { blockOf, identify, pairTables, type Stands, speltNow } from './renames.ts';
 import { allBlocks, BlocksById, type HeldBlock, placeIn, type Sides } from './side.ts';
 import { statementEdits } from './statements.ts';
 import { textEdit } from './text.ts';
@@ -22,11 +22,7 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
   const unlike = unlikeBlocks(allBlocks(before), allBlocks(after));
   const old = unitsOf(unlike.before);
   const now = unitsOf(unlike.after);
-  const identities = identify(
-    old,
-    now,
-    (kind, name) => after.find(kind as NameKind, name)?.name === name,
-  );
+  const identities = identify(old, now, inState(before), inState(after));
   const sides: Sides = {
     before,
     after,
@@ -52,6 +48,11 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
   const edits = drafts.map((draft, index) => finished(draft, reached[index]!, watch));
   return text ? [...edits, text] : edits;
 }
+
+const inState =
+  (state: PlanState): Stands =>
+  (kind, name) =>
+    state.find(kind as NameKind, name)?.name === name;
 
 /** Blocks of which something is told, with those that are the same thing in the other state. */
 function toldBlocks(

@@ -42,15 +42,11 @@ export const blockOf = (thing: Thing): HeldBlock => (isRow(thing) ? thing.head.b
 const objects: ReadonlySet<string> = new Set([W.link, W.channel, W.ring, W.cable, 'object']);
 const spaceOf = (kind: string): string => (objects.has(kind) ? 'object' : kind);
 
-/**
- * `stands` says whether a kind still has a thing of a name in the new state,
- * such as the library's: what said the same under it is then no other name for it.
- */
-export function identify(
-  before: Units,
-  after: Units,
-  stands: (kind: Thing['kind'], name: string) => boolean,
-): Identities {
+/** Whether a kind has a thing of a name in a state, be it the library's. */
+export type Stands = (kind: string, name: string) => boolean;
+
+/** What said the same is no other name for it while either name means something on both sides. */
+export function identify(before: Units, after: Units, stood: Stands, stands: Stands): Identities {
   const old = thingsOf(before);
   const now = thingsOf(after);
   const pairs: Pair[] = [];
@@ -101,7 +97,10 @@ export function identify(
   const bodies = new Map<string, Thing[]>();
   for (const thing of fresh) add(bodies, bodyOf(thing), thing);
   for (const thing of gone) {
-    const mate = stands(thing.kind, thing.name) ? undefined : bodies.get(bodyOf(thing))?.shift();
+    if (stands(thing.kind, thing.name)) continue;
+    const alike = bodies.get(bodyOf(thing)) ?? [];
+    const index = alike.findIndex(({ kind, name }) => !stood(kind, name));
+    const [mate] = index < 0 ? [] : alike.splice(index, 1);
     if (!mate) continue;
     const pair = { before: thing, after: mate };
     renamed.push(pair);

@@ -7,15 +7,7 @@ import { entryEdits } from './entries.ts';
 import { kindOf } from './kinds.ts';
 import type { About } from './line.ts';
 import { blockOf, isRow, type Thing } from './renames.ts';
-import {
-  headOf,
-  type Lines,
-  linesAfter,
-  linesBefore,
-  type Sides,
-  voiceAfter,
-  voiceBefore,
-} from './side.ts';
+import { headOf, type Lines, linesOf, type Sides, voiceOf } from './side.ts';
 import { titleEdit } from './title.ts';
 import type { RowUnit, TableUnit } from './units.ts';
 import { contents, holeOf, printValues } from './values.ts';
@@ -53,9 +45,13 @@ export function* rowEdits(
       {
         block: before.head.block,
         entries: ownLines(before),
-        voice: voiceBefore(before.head.block, sides),
+        voice: voiceOf(before.head.block, sides),
       },
-      { block: after.head.block, entries: ownLines(after), voice: voiceAfter(after.head.block) },
+      {
+        block: after.head.block,
+        entries: ownLines(after),
+        voice: voiceOf(after.head.block, sides),
+      },
       after.kind,
       about,
     );
@@ -100,8 +96,8 @@ function* cellEdit(
 ): Iterable<Draft> {
   const was = cellsOf(before.head, before.row).get(heading);
   const is = cellsOf(after.head, after.row).get(heading);
-  const old = was && contents([was], undefined, voiceBefore(before.head.block, sides)).join();
-  const now = is && contents([is], undefined, voiceAfter(after.head.block)).join();
+  const old = was && contents([was], undefined, voiceOf(before.head.block, sides)).join();
+  const now = is && contents([is], undefined, voiceOf(after.head.block, sides)).join();
   if (old === now) return;
   yield {
     kind,
@@ -165,12 +161,12 @@ function* wholeRowEdits(before: Thing, after: Thing, about: About, sides: Sides)
   const old = wholeLines(
     before,
     apart && { state: sides.before, blocks: sides.blocksBefore },
-    voiceBefore(blockOf(before), sides),
+    voiceOf(blockOf(before), sides),
   );
   const now = wholeLines(
     after,
     apart && { state: sides.after, blocks: sides.blocksAfter },
-    voiceAfter(blockOf(after)),
+    voiceOf(blockOf(after), sides),
   );
   for (const draft of entryEdits(old, now, after.kind as Context, about)) {
     yield {
@@ -231,8 +227,8 @@ export function* tableEdits(before: TableUnit, after: TableUnit, sides: Sides): 
     const was = old.get(hole);
     const is = now.get(hole);
     const said = [
-      was && contents([was], undefined, voiceBefore(before.block, sides)).join(),
-      is && contents([is], undefined, voiceAfter(after.block)).join(),
+      was && contents([was], undefined, voiceOf(before.block, sides)).join(),
+      is && contents([is], undefined, voiceOf(after.block, sides)).join(),
     ];
     if (said[0] === said[1]) continue;
     yield {
@@ -245,7 +241,7 @@ export function* tableEdits(before: TableUnit, after: TableUnit, sides: Sides): 
       guarded: 'path-changed-without-work',
     };
   }
-  yield* entryEdits(linesBefore(before, sides), linesAfter(after), after.kind, about);
+  yield* entryEdits(linesOf(before, sides), linesOf(after, sides), after.kind, about);
 }
 
 /** What a hole fills, by the line of the pattern in which it stands. */

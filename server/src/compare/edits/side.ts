@@ -4,7 +4,7 @@ import type { Span } from '../../../../grammar/src/tree.ts';
 import type { BlockId } from '../../model/types.ts';
 import type { BlockView } from '../../project/types.ts';
 import type { PlanState, StatePlace } from '../types.ts';
-import { type Naming, plain } from './values.ts';
+import type { Naming } from './values.ts';
 
 /** A block of one side, with the file that it stands in. */
 export interface HeldBlock {
@@ -71,11 +71,11 @@ export interface Sides {
   readonly naming: Naming;
 }
 
-export const voiceBefore = (block: HeldBlock, { naming }: Pick<Sides, 'naming'>): Voice => ({
+/** Both sides say names as they are now: a name of before that stands for nothing else may be left in the new text. */
+export const voiceOf = (block: HeldBlock, { naming }: Pick<Sides, 'naming'>): Voice => ({
   text: block.view.text,
   naming,
 });
-export const voiceAfter = (block: HeldBlock): Voice => ({ text: block.view.text, naming: plain });
 
 /** Lines of one side, where they stand. */
 export interface Lines {
@@ -84,18 +84,13 @@ export interface Lines {
   readonly voice: Voice;
 }
 
-export const linesBefore = (
+export const linesOf = (
   { block, entry, name }: SaidEntry & { readonly name?: string },
   sides: Sides,
 ): Lines => ({
   block,
   entries: entry.body?.entries ?? [],
-  voice: { ...voiceBefore(block, sides), ...(name !== undefined && { self: name }) },
-});
-export const linesAfter = ({ block, entry }: SaidEntry): Lines => ({
-  block,
-  entries: entry.body?.entries ?? [],
-  voice: voiceAfter(block),
+  voice: { ...voiceOf(block, sides), ...(name !== undefined && { self: name }) },
 });
 
 /** The line with which a block begins. */

@@ -4,7 +4,7 @@ import { nameOf } from '../../model/values.ts';
 import type { Draft } from './draft.ts';
 import { entryEdits } from './entries.ts';
 import { kindOfBlock } from './kinds.ts';
-import { headOf, type SaidEntry, type Sides, type Voice, voiceAfter, voiceBefore } from './side.ts';
+import { headOf, type SaidEntry, type Sides, type Voice, voiceOf } from './side.ts';
 import type { Units } from './units.ts';
 import { entryContent, printEntry } from './values.ts';
 
@@ -17,8 +17,8 @@ interface Statement extends SaidEntry {
 }
 
 export function statementEdits(before: Units, after: Units, sides: Sides): readonly Draft[] {
-  const old = before.statements.map((said) => statementOf(said, voiceBefore(said.block, sides)));
-  const now = after.statements.map((said) => statementOf(said, voiceAfter(said.block)));
+  const old = before.statements.map((said) => statementOf(said, voiceOf(said.block, sides)));
+  const now = after.statements.map((said) => statementOf(said, voiceOf(said.block, sides)));
   const drafts: Draft[] = [];
   const left = new Map<string, Statement[]>();
   for (const each of now) {

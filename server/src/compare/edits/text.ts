@@ -5,13 +5,13 @@ import { type HeldBlock, placeIn, type Sides } from './side.ts';
 
 /** One edit for all of it, or none; `told` are blocks of which something else was told. */
 export function textEdit(
-  { before, after, reordered }: Unlike,
+  { before, after, relaid, reordered }: Unlike,
   told: ReadonlySet<HeldBlock>,
   sides: Pick<Sides, 'before' | 'after'>,
   spelt: (text: string) => string,
 ): Edit | undefined {
-  const old = before.filter((block) => !told.has(block));
-  const now = after.filter((block) => !told.has(block));
+  const old = [...before.filter((block) => !told.has(block)), ...relaid.map((pair) => pair.before)];
+  const now = [...after.filter((block) => !told.has(block)), ...relaid.map((pair) => pair.after)];
   // A line that only names something by its new name is told with that name.
   const oldLines = old.flatMap((block) => linesOf(block).map(spelt));
   const lines = unlike(oldLines, now.flatMap(linesOf));

@@ -14,7 +14,7 @@ import {
   type Thing,
 } from './renames.ts';
 import { cellsOf, rowEdits, tableEdits, tableLabel, writtenElsewhere } from './rows.ts';
-import { headOf, linesAfter, linesBefore, type SaidEntry, type Sides, type Spot } from './side.ts';
+import { headOf, linesOf, type SaidEntry, type Sides, type Spot } from './side.ts';
 import { labelOf, thingOf } from './subjects.ts';
 import { titleEdit } from './title.ts';
 import type { Units } from './units.ts';
@@ -38,7 +38,7 @@ export function* thingEdits(
       yield* writtenElsewhere(old, now, about, sides);
     } else {
       yield* titleEdit(old, now, old.title, now.title, about);
-      yield* entryEdits(linesBefore(old, sides), linesAfter(now), now.kind as Context, about);
+      yield* entryEdits(linesOf(old, sides), linesOf(now, sides), now.kind as Context, about);
     }
   };
 
@@ -90,7 +90,7 @@ function* planEdits(
         nameOf(now.entry.slots.title),
         about,
       );
-      yield* entryEdits(linesBefore(old, sides), linesAfter(now), W.plan, about);
+      yield* entryEdits(linesOf(old, sides), linesOf(now, sides), W.plan, about);
     } else {
       const one = (now ?? old)!;
       const title = nameOf(one.entry.slots.title);
