@@ -101,11 +101,37 @@ function slipped(files: Files, hand: readonly { slip: number; nth: number }[]): 
   }, files);
 }
 
+/** What is done to the files themselves, now and then. */
+const filings: Readonly<Record<string, (files: Files) => Files>> = {
+  nothing: (files) => files,
+  'a block moved to the other file': ([plan, more]) => {
+    const parts = splitBlocks(plan!.text);
+    const moved = parts.at(-2) ?? '';
+    return [
+      { ...plan!, text: parts.filter((part) => part !== moved).join('') },
+      { ...more!, text: `${moved}\n${more!.text}` },
+    ];
+  },
+  'a file let go': ([plan, more]) => [
+    { ...plan!, text: plan!.text.replace('include "more.lwl"', '') },
+    more!,
+  ],
+  'a file gone': ([plan]) => [plan!],
+};
+
 const twoStates = fc
-  .tuple(files, fc.array(slip, { maxLength: 2 }), fc.array(slip, { minLength: 1, maxLength: 4 }))
-  .map(([plan, first, then]) => {
+  .record({
+    plan: files,
+    first: fc.array(slip, { maxLength: 2 }),
+    second: fc.array(slip, { minLength: 1, maxLength: 4 }),
+    filing: fc.oneof(
+      { weight: 6, arbitrary: fc.constant('nothing') },
+      { weight: 2, arbitrary: fc.constantFrom(...Object.keys(filings)) },
+    ),
+  })
+  .map(({ plan, first, second, filing }) => {
     const before = slipped(plan, first);
-    return { before, after: slipped(before, then) };
+    return { before, after: filings[filing]!(slipped(before, second)) };
   });
 
 const shuffled = <Item>(items: readonly Item[], seed: number): Item[] => {
@@ -289,6 +315,7 @@ describe('a comparison', () => {
         expect(sorted(back.effects.map(({ causes: _, ...effect }) => ofBothSides(effect)))).toEqual(
           sorted(there.effects.map((effect) => ofBothSides(turned(effect)))),
         );
+        expect(back.engineering > 0).toBe(there.engineering > 0);
         expect(back.before.summary).toEqual(there.after.summary);
         expect(back.after.summary).toEqual(there.before.summary);
         const cells = (told: Comparison, was: 'before' | 'after', is: 'before' | 'after') =>
