@@ -2,7 +2,7 @@
 import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { commitsOf, filesOf, repositoryAt, revisionOf } from '../../server/src/git/index.ts';
+import { filesOf, repositoryAt, revisionOf } from '../../server/src/git/index.ts';
 import { surroundings } from '../../server/src/git/run.ts';
 import { emptyFolder, git, MadeRepository, removeAll } from './made.ts';
 
@@ -128,17 +128,6 @@ describe('files of a revision', () => {
     expect(found).toEqual({ root: bare, bare: true });
     const files = await filesOf(found, await revisionOf(found, 'main'));
     expect(await files.list(`file://${bare}`)).toEqual([`file://${bare}/a.lwl`]);
-  });
-
-  it('are listed by the commits that touched them, the newest first', async () => {
-    const made = new MadeRepository().write({ 'a.lwl': first });
-    const one = made.commit();
-    made.write({ 'readme.txt': 'x' }).commit();
-    const three = made.write({ 'a.lwl': second }).commit();
-    const found = await repositoryAt(made.path);
-    const head = await revisionOf(found, 'HEAD');
-    expect(await commitsOf(found, head, ['a.lwl'], 10)).toEqual([three, one]);
-    expect(await commitsOf(found, head, ['a.lwl'], 1)).toEqual([three]);
   });
 });
 

@@ -197,9 +197,10 @@ function measured({ power_dbm, loss_db, reflectance_db }: Held): string {
   return loss_db === null ? 'no light' : `${inDb(loss_db)} dB`;
 }
 
-/** As typed: no digit lost. */
+/** No digit is lost, and two decimals are shown where fewer are there. */
 function inDb(value: number): string {
-  return String(value).replace('-', '−');
+  const two = value.toFixed(2);
+  return (Number(two) === value ? two : String(value)).replace('-', '−');
 }
 
 function subjectOf({ fibre, wavelength_nm, direction, quantity, attempt }: Held): string {

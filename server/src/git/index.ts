@@ -1,7 +1,6 @@
 /** Revisions of a git repository, for whoever compares plans with them. */
 export { filesOf, type RevisionFiles } from './files.ts';
 export {
-  commitsOf,
   isRevision,
   type Repository,
   type Revision,

@@ -57,25 +57,6 @@ export async function isRevision(repository: Repository, text: string): Promise<
   );
 }
 
-/** The newest commits that touched files below some paths, at most so many, the newest first. */
-export async function commitsOf(
-  { root }: Repository,
-  from: Revision,
-  paths: readonly string[],
-  most: number,
-): Promise<readonly string[]> {
-  const said = await ask(root, [
-    'rev-list',
-    `--max-count=${most}`,
-    '--end-of-options',
-    from.commit,
-    '--',
-    ...paths,
-  ]);
-  if (said.code !== 0) throw new GitError(`git cannot list revisions: ${firstOf(said.error)}`);
-  return said.out.toString('utf8').split('\n').filter(Boolean);
-}
-
 async function whyMissing(root: string): Promise<string> {
   const any = await ask(root, ['rev-list', '--all', '--max-count=1']);
   if (any.code === 0 && any.out.length === 0) return ' It has no commits yet.';
