@@ -396,6 +396,23 @@ describe('a workbook', () => {
     expect(text).toMatch(/^ {2}2 +0\.98 +-$/mu);
   });
 
+  it('is left before its rows are matched, where somebody stops it', async () => {
+    const told: number[] = [];
+    const work = {
+      cancelled: false,
+      report(done: number) {
+        told.push(done);
+        this.cancelled = true;
+      },
+    };
+    const bytes = await sheetOf();
+    await expect(run(bytes, { ...single, sheet: 'Loss', heading: 2 }, plan, work)).rejects.toThrow(
+      Cancelled,
+    );
+    // Three of a hundred: unpacked, not read.
+    expect(told).toEqual([3]);
+  });
+
   it('with decimal commas in its texts is read with its numbers', async () => {
     const data = [
       ['Link', 'Fibre', 'Wavelength', 'Direction', 'Loss', 'Tested'],

@@ -2,7 +2,7 @@
 import { type UnzipFileFilter, unzipSync, zipSync } from 'fflate';
 import { decodeFile } from '../project/decode.ts';
 import type { Mapping } from './mapping.ts';
-import { pause, type Work } from './work.ts';
+import { Cancelled, pause, type Work } from './work.ts';
 
 export type Cell = string | Date;
 
@@ -44,7 +44,7 @@ export async function readTable(
     );
   }
   const rows = startsWith(bytes, ...zipped)
-    ? await workbookRows(bytes, sheet, decimal)
+    ? await workbookRows(bytes, sheet, decimal, work)
     : await textRows(textOf(bytes), separator, work);
   return rows.filter(isFilled);
 }
@@ -134,13 +134,20 @@ async function workbookRows(
   bytes: Uint8Array,
   sheet: Mapping['sheet'],
   decimal: Mapping['decimal'],
+  work: Work,
 ): Promise<TableRow[]> {
   const { default: readWorkbook, readSheet } = await import('read-excel-file/universal');
   const buffer = unpacked(bytes);
+  work.report(1, 10);
+  await pause(work);
   try {
-    const rows = await readSheet(buffer, sheet ?? 1);
-    return rows.map((cells, index) => asRow(cells, index, decimal));
+    // The reader of a sheet cannot be stopped midway.
+    const cells = await readSheet(buffer, sheet ?? 1);
+    work.report(8, 10);
+    await pause(work);
+    return await rowsOf(cells, decimal, work);
   } catch (error) {
+    if (error instanceof Cancelled) throw error;
     const sheets = await readWorkbook(buffer).catch(() => []);
     const names = sheets.map((each) => each.sheet);
     const known = typeof sheet === 'number' ? sheet <= names.length : names.includes(sheet ?? '');
@@ -152,6 +159,19 @@ async function workbookRows(
     }
     throw new UnreadableTable(`The workbook cannot be read: ${whyOf(error)}.`);
   }
+}
+
+async function rowsOf(
+  cells: readonly (readonly unknown[])[],
+  decimal: Mapping['decimal'],
+  work: Work,
+): Promise<TableRow[]> {
+  const rows: TableRow[] = [];
+  for (const [index, row] of cells.entries()) {
+    if (index % rowsAtOnce === 0) await pause(work);
+    rows.push(asRow(row, index, decimal));
+  }
+  return rows;
 }
 
 /**
