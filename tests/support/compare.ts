@@ -4,7 +4,6 @@ import {
   type ComparedPlan,
   type Comparison,
   compareTexts,
-  type Effect,
 } from '../../server/src/compare/index.ts';
 import { parseInstant } from '../../server/src/project/instant.ts';
 
@@ -42,14 +41,4 @@ export function compareTwo(before: FileTexts, after: FileTexts, asOf?: string): 
 export function changeInWords({ kind, form, subject, was, now }: Change): string {
   const said = [was, now].filter((each) => each !== undefined).join(' now ');
   return `${kind} ${form}: ${subject}${said === '' ? '' : `, ${said}`}`;
-}
-
-/** `KQ-1 fibre 2 850 nm A>B pass to fail`, of effects on readings. */
-export function readingsMoved(effects: readonly Effect[]): readonly string[] {
-  return effects.flatMap((effect) => {
-    if (effect.kind !== 'reading') return [];
-    const { object, fibre, wavelength, direction } = effect.key;
-    const key = `${object} fibre ${fibre} ${wavelength / 1000} nm ${direction ?? ''}`.trimEnd();
-    return `${key} ${effect.before?.verdict ?? 'none'} to ${effect.after?.verdict ?? 'none'}`;
-  });
 }
