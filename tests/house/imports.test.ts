@@ -106,6 +106,13 @@ const table: readonly Row[] = [
     own: ['server/src', 'client/src/preview/messages.ts', 'grammar/src'],
     packages: ['vscode-languageserver', 'vscode-uri', 'vscode-languageserver-*', 'zod'],
   },
+  {
+    // Where a repository lies is asked of the disk; it is left out of the web.
+    of: 'server/src/session/git-history.ts',
+    own: ['server/src/session', 'server/src/git', 'server/src/project'],
+    packages: ['vscode-uri'],
+    node: ['node:fs/promises', 'node:path'],
+  },
   { of: 'server/src/server.ts', own: ['server/src/session'], packages: [] },
   {
     of: 'server/src/server.browser.ts',
