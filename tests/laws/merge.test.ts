@@ -47,6 +47,13 @@ const steps = {
     const row = lines[place]!.replace(/(\d+\.\d+|-)(?=\s|$)/u, own);
     return lines.toSpliced(place + 1, 0, row);
   },
+  'add a column': (lines: readonly string[], at: number) =>
+    change(
+      lines,
+      at,
+      (line) => /^ {2}columns .*[^,]$/u.test(line) && !line.includes('remark'),
+      (line) => `${line}, remark`,
+    ),
   'take out a row': (lines: readonly string[], at: number) => {
     const place = pick(placesOf(lines, isRow), at);
     return place === undefined ? lines : lines.toSpliced(place, 1);

@@ -169,6 +169,33 @@ ${row(1, '0.58', '-')}
     });
   });
 
+  it('stand under the column that one of them added', () => {
+    const remarked = base
+      .replace('850 nm B>A\n', '850 nm B>A, remark\n')
+      .replace(row(2, '-', '-'), row(2, '0.50', '0.51', '"stiff"'));
+    const { text, conflicts, beside } = merge(base, filled([row(1, '0.52', '0.55')]), remarked);
+    expect({ conflicts, beside }).toEqual({ conflicts: 0, beside: 0 });
+    expect(text).toBe(remarked.replace(/^ {2}1 .*$/mu, '  1          0.52         0.55  -'));
+    expect(merge(base, remarked, filled([row(1, '0.52', '0.55')])).conflicts).toBe(0);
+  });
+
+  it('do not stand twice where both gave the table other columns', () => {
+    const timed = (text: string) =>
+      text
+        .replace('850 nm B>A\n', '850 nm B>A, time\n')
+        .replace(/^ {2}([34]) .*$/gmu, '  $1          0.71         0.72         09:30');
+    const byWhom = (text: string) =>
+      text
+        .replace('850 nm B>A\n', '850 nm B>A, by\n')
+        .replace(/^ {2}([34]) .*$/gmu, '  $1          0.81         0.82         "T. Holm"');
+    const old = signed(filled([row(1, '0.52', '0.55')]), '2026-03-14 09:00 to 10:00', 'R. Vale');
+    const { text, conflicts } = merge(old, timed(old), byWhom(old));
+    expect(conflicts).toBe(0);
+    expect(text.match(/0\.52/gu)).toHaveLength(1);
+    expect(text.match(/0\.7[12]/gu)).toHaveLength(4);
+    expect(text.match(/0\.8[12]/gu)).toHaveLength(4);
+  });
+
   it('in blocks that both appended all stay, ours first', () => {
     const { text, conflicts } = merge(
       base,
@@ -313,6 +340,17 @@ describe('a plan that two people changed', () => {
       'links as leaf {\n  columns link, length in m\n  KQ-1            51\n  KQ-2            61\n  KQ-3            70\n  KQ-4            80\n}\n',
     );
     expect(merge(table, ours, theirs.replace('50', '52')).conflicts).toBe(1);
+  });
+
+  it('sets a row under the column that the other side added to the table', () => {
+    const table =
+      'links as leaf {\n  columns link, length in m\n  KQ-1            50\n  KQ-2            60\n}\n';
+    const ours =
+      'links as leaf {\n  columns link,   length in m, limits\n  KQ-1            50           KQ-OWNER\n  KQ-2            60           -\n}\n';
+    const theirs = table.replace('60', '61').replace('}', '  KQ-3            70\n}');
+    expect(merge(table, ours, theirs).text).toBe(
+      'links as leaf {\n  columns link,   length in m, limits\n  KQ-1            50           KQ-OWNER\n  KQ-2            61  -\n  KQ-3            70  -\n}\n',
+    );
   });
 
   it.each(['\r\n', '\r'])('keeps its line ends %j and its mark', (end) => {

@@ -5,15 +5,17 @@
  */
 import { W } from '../../../grammar/src/vocabulary/index.ts';
 import { align } from './align.ts';
+import { underOneHeading } from './columns.ts';
 import type { Block, Leaf, Node } from './nodes.ts';
-import { ownOfRow } from './rows.ts';
+import { ownOfRow, toldIn } from './rows.ts';
 import { type Merged, mergeNode } from './sequence.ts';
 
 const isRow = (node: Node): node is Leaf => node.kind === 'leaf' && node.role === 'row';
 const isComment = (node: Node): boolean => node.kind === 'leaf' && node.role === 'comment';
 
 /** One block of ours, and what of theirs has to stand beside it. */
-export function mergeEvidence(base: Block, ours: Block, theirs: Block): Merged[] {
+export function mergeEvidence(old: Block, mine: Block, others: Block): Merged[] {
+  const [base, ours, theirs] = underOneHeading(old, mine, others);
   if (standApart(base, ours, theirs))
     return [withoutTheirGone(base, ours, theirs), own(base, theirs)];
   const rows: Leaf[] = [];
@@ -42,8 +44,8 @@ function headOf({ head, body }: Block): string {
 }
 
 function measures(base: Block, side: Block): boolean {
-  const old = new Set(base.body.filter(isRow).map(({ content }) => content));
-  return side.body.some((node) => isRow(node) && !old.has(node.content));
+  const old = new Set(base.body.filter(isRow).map(toldIn));
+  return side.body.some((node) => isRow(node) && !old.has(toldIn(node)));
 }
 
 /** Rows that they took out and we left as they were are gone. */
@@ -65,8 +67,8 @@ function own(base: Block, theirs: Block): Block {
     body: theirs.body.flatMap((node): Node[] => {
       if (isComment(node)) return comments.has(node.content) ? [] : [node];
       if (!isRow(node)) return [node];
-      const mate = mates.get(node);
-      return mate?.content === node.content ? [] : [ownOfRow(mate, node)];
+      const row = ownOfRow(mates.get(node), node);
+      return row ? [row] : [];
     }),
   };
 }

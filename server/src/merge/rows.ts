@@ -52,9 +52,37 @@ export function mergeDeclaredRow(base: Leaf, ours: Leaf, theirs: Leaf): Leaf | u
 }
 
 /** What a row says that its base did not say, for a table of its own: all else of it is not told. */
-export function ownOfRow(base: Leaf | undefined, row: Leaf): Leaf {
-  if (!base || base.headings.join() !== row.headings.join()) return row;
-  return onlyCells(row, changed(base, row));
+export function ownOfRow(base: Leaf | undefined, row: Leaf): Leaf | undefined {
+  const old = base && recast(base, row.headings);
+  if (!old) return row;
+  const own = changed(old, row);
+  return own.size === 0 ? undefined : onlyCells(row, own);
+}
+
+/** What the cells of a row say; a remark that is left out says as much as one that is not there. */
+export function toldIn({ cells }: Leaf): string {
+  const told = cells.map(({ text }) => text);
+  while (told.at(-1) === untold) told.pop();
+  return told.join('\t');
+}
+
+/** The row under other headings; undefined where it tells something that has none of them. */
+export function recast(row: Leaf, headings: readonly string[]): Leaf | undefined {
+  if (row.headings.join('\t') === headings.join('\t')) return row;
+  const told = new Map(row.headings.map((heading, at) => [heading, cell(row, at)]));
+  const isLost = [...told].some(
+    ([heading, text]) => text !== untold && !headings.includes(heading),
+  );
+  if (isLost || told.size !== row.headings.length || row.cells.length > row.headings.length) {
+    return undefined;
+  }
+  // What has a heading still stands where it stood.
+  const cells = headings.map((heading): Cell => {
+    const old = row.cells[row.headings.indexOf(heading)];
+    return old ?? { text: untold, start: 0, end: 0 };
+  });
+  const same = new Map(cells.map(({ text }, at) => [at, text]));
+  return withCells({ ...row, cells, headings }, same, commentOf(row));
 }
 
 /** Places of cells that say something else than the base. */
@@ -79,7 +107,11 @@ function onlyCells(row: Leaf, kept: ReadonlySet<number>): Leaf {
 }
 
 /** The row with other cells, each where it stood as far as they have room. */
-export function withCells(row: Leaf, cells: ReadonlyMap<number, string>): Leaf {
+export function withCells(
+  row: Leaf,
+  cells: ReadonlyMap<number, string>,
+  comment = commentOf(row),
+): Leaf {
   if (cells.size === 0) return row;
   const [line = ''] = row.lines;
   let text = line.slice(0, row.cells[0]?.start ?? line.length);
@@ -93,8 +125,6 @@ export function withCells(row: Leaf, cells: ReadonlyMap<number, string>): Leaf {
     placed.push({ text: said, start: text.length, end: text.length + said.length });
     text += said;
   }
-  const end = row.cells.at(-1)?.end ?? line.length;
-  const comment = line.slice(end).trim();
   const content = [...placed.map((each) => each.text), ...(comment === '' ? [] : [comment])];
   return {
     ...row,

@@ -4,6 +4,7 @@
  * something else of one line, that line alone is a conflict.
  */
 import { align, type Pair } from './align.ts';
+import { underOneHeading } from './columns.ts';
 import { type Block, keyOf, type Leaf, type Node, orderedIn, orderedWords } from './nodes.ts';
 import { mergeDeclaredRow, mergeEvidenceRow } from './rows.ts';
 import { either } from './text.ts';
@@ -159,7 +160,8 @@ function mergeRows(base: Leaf, ours: Leaf, theirs: Leaf, where: Where): Leaf | u
   return row;
 }
 
-function mergeBlocks(base: Block, ours: Block, theirs: Block, where: Where): Merged[] {
+function mergeBlocks(old: Block, mine: Block, others: Block, where: Where): Merged[] {
+  const [base, ours, theirs] = underOneHeading(old, mine, others);
   const gap = either(base.gap, ours.gap, theirs.gap);
   const [head, ...more] = mergeNode(base.head, ours.head, theirs.head, where);
   if (head?.kind !== 'leaf' || more.length > 0) {
