@@ -71,7 +71,9 @@ describe('compare OLD NEW', () => {
     const other = whole.replaceAll('KQ-1', 'KQ-9').replace('"Example"', '"Other"');
     const more = { 'old/a.lwl': whole, 'new/a.lwl': whole, 'new/b.lwl': other };
     expect(compared(more, 'old', 'new')).toMatchObject({ code: 1 });
-    expect(folder?.run('compare', 'old', 'new', ...asOf).out).toMatch(/plan Other/u);
+    const { out } = folder!.run('compare', 'old', 'new', ...asOf);
+    expect(out).toMatch(/plan Other/u);
+    expect(out).toMatch(/^1 plan is as it was\.$/mu);
     const back = folder?.run('compare', 'new', 'old', ...asOf, '--format', 'json');
     const forms = JSON.parse(back?.out ?? '') as readonly {
       plan: string;

@@ -6,7 +6,7 @@ import { comparedSides } from './compare-plans.ts';
 import { breaking, comparedWithRecord, recordAt } from './compare-record.ts';
 import { revisions, type Sides, twoPaths } from './compare-sides.ts';
 import { answer, CommandError } from './console.ts';
-import { type Compared, withPaths } from './formats/changes/compared.ts';
+import { type Compared, toldPlans, withPaths } from './formats/changes/compared.ts';
 import { json } from './formats/changes/json.ts';
 import { junit } from './formats/changes/junit.ts';
 import { markdown } from './formats/changes/markdown.ts';
@@ -26,7 +26,7 @@ const formats = {
     // The page's components are not needed by any other form.
     const { printChanges } = await import('../report/page/changes-printed.tsx');
     return printChanges(
-      compared.plans.map((plan) => ({ comparison: withPaths(plan), display: plainDisplay })),
+      toldPlans(compared).map((plan) => ({ comparison: withPaths(plan), display: plainDisplay })),
       toolName,
     );
   },

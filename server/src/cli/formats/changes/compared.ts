@@ -3,7 +3,7 @@ import type { Change, Comparison, PlanState, StatePlace } from '../../../compare
 import { numbersInWords } from '../../../model/numbers.ts';
 import { changesOf } from '../../../report/changes/index.ts';
 import type { ChangesView } from '../../../report/changes/view.ts';
-import { plainDisplay } from '../../../report/figures.ts';
+import { counted, plainDisplay } from '../../../report/figures.ts';
 import type { Told } from '../told.ts';
 
 export interface ComparedPlan {
@@ -32,6 +32,22 @@ export function placeOf(
   if (before) return { path: plan.pathOf(before, 'before'), range: before.range };
   const top = { line: 0, character: 0 };
   return { path: plan.path, range: { start: top, end: top } };
+}
+
+/** Plans of which people want to read: those that changed; one alone in any case. */
+export function toldPlans({ plans }: Compared): readonly ComparedPlan[] {
+  return plans.length === 1
+    ? plans
+    : plans.filter(
+        ({ comparison: { changes, breaches } }) => changes.length > 0 || breaches.length > 0,
+      );
+}
+
+/** How many others there are: `11 plans are as they were.` */
+export function untoldPlans(compared: Compared): string | undefined {
+  const others = compared.plans.length - toldPlans(compared).length;
+  if (others === 0) return undefined;
+  return `${counted(others, 'plan is as it was', 'plans are as they were')}.`;
 }
 
 /** What is said to people of one plan, beside what the page says too. */

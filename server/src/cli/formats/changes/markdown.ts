@@ -5,15 +5,17 @@
  */
 import type { ChangeRow, MatrixView } from '../../../report/changes/view.ts';
 import { counted as countedWords } from '../../../report/figures.ts';
-import { type Compared, type Said, saidOf } from './compared.ts';
+import { type Compared, type Said, saidOf, toldPlans, untoldPlans } from './compared.ts';
 import { shownWords, verdictOf } from './text.ts';
 import { valuesOf } from './told.ts';
 
 /** Code hosts cut long comments: what does not fit is counted. */
 const mostChanges = 40;
 
-export function markdown({ plans }: Compared): string {
-  return plans.map((plan) => `${planLines(saidOf(plan)).join('\n')}\n`).join('\n');
+export function markdown(compared: Compared): string {
+  const parts = toldPlans(compared).map((plan) => planLines(saidOf(plan)).join('\n'));
+  const others = untoldPlans(compared);
+  return [...parts, ...(others ? [words(others)] : [])].map((part) => `${part}\n`).join('\n');
 }
 
 function planLines({ view, places, asks, retest }: Said): readonly string[] {
@@ -86,13 +88,14 @@ function changeLines(row: ChangeRow, places: readonly string[]): readonly string
     lines.push('', '| | | verdict | margin was | now |', '| --- | --- | --- | ---: | ---: |');
     for (const effect of effects.slice(0, shown)) {
       const { object, fibres, what, was, now } = effect;
+      const none = was || now ? 'none' : '';
       lines.push(
         cells([
           `${object} ${fibres}`.trim(),
           what,
           verdictOf(effect),
-          was?.text ?? '',
-          now?.text ?? '',
+          was?.text ?? none,
+          now?.text ?? none,
         ]),
       );
     }

@@ -1,14 +1,16 @@
 /** A comparison for a terminal: what it comes to, verdicts before and after, each change with what it does. */
 import type { ChangeRow, EffectRow, MatrixView } from '../../../report/changes/view.ts';
 import { paint, wantsColour } from '../../console.ts';
-import { type Compared, type Said, saidOf } from './compared.ts';
+import { type Compared, type Said, saidOf, toldPlans, untoldPlans } from './compared.ts';
 import { valuesOf } from './told.ts';
 
-export function text({ plans }: Compared, out: string | undefined): string {
+export function text(compared: Compared, out: string | undefined): string {
   const colour = wantsColour(out);
-  return plans
-    .map((plan) => `${planLines(withoutControls(saidOf(plan)), colour).join('\n')}\n`)
-    .join('\n');
+  const parts = toldPlans(compared).map((plan) =>
+    planLines(withoutControls(saidOf(plan)), colour).join('\n'),
+  );
+  const others = untoldPlans(compared);
+  return [...parts, ...(others ? [others] : [])].map((part) => `${part}\n`).join('\n');
 }
 
 function planLines({ view, places, asks, retest }: Said, colour: boolean): readonly string[] {
