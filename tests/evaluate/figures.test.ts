@@ -285,6 +285,10 @@ describe('figures of the parts themselves', () => {
       source: 'PAIR, typical',
     });
     expect(ownLoss(connector, losses, nm(850), 'min')).toBeUndefined();
+    // A figure for one light says nothing of another.
+    expect(
+      ownLoss(connector, [{ wavelength: nm(1310), max: db(2) }], nm(850), 'max'),
+    ).toBeUndefined();
     expect(ownLoss(undefined, losses, nm(850), 'max')).toBeUndefined();
     expect(ownLoss(connector, undefined, nm(850), 'max')).toBeUndefined();
   });
