@@ -159,6 +159,18 @@ describe('causes', () => {
     expect(all.some(({ what }) => what.includes('KQ-1'))).toBe(false);
   });
 
+  it('tell a joint that is put in from the segments that it parts', () => {
+    const all = causesOf([
+      [
+        '  segment     38 m OM4\n',
+        '  segment     20 m OM4\n  connector   LC at "riser"\n  segment     18 m OM4\n',
+      ],
+    ]);
+    const first = (what: string) => of(all, what)[0];
+    expect(first('reading KQ-3 fibre 1 850')).toBe('joints nothing to LC at "riser"');
+    expect(first('design KQ-3 1300')).toBe('joints nothing to LC at "riser"');
+  });
+
   it('of readings that are stale are work, and of those that are conceded the concession', () => {
     const work = `\nwork KQ-2 {\n  done        re-spliced\n  on          2026-04-01\n}\n`;
     const { effects, changes, retest } = compareTwo(plan, plan + work);

@@ -29,7 +29,9 @@ const kindsThat = {
   setLengths: ['medium', 'connection', 'shared', 'joints', 'application'],
   setReferencePairs: ['method', 'connection', 'joints', 'shared', 'basis', 'instrument'],
   setCounts: ['joints', 'connection', 'medium', 'shared', 'method', 'application'],
-  setTerms: ['medium', 'joints', 'connection', 'shared', 'basis', 'application', 'method'],
+  setFibres: ['medium', 'connection', 'shared', 'joints', 'basis', 'application', 'method'],
+  setParts: ['joints', 'connection', 'medium', 'shared', 'basis', 'application', 'method'],
+  setOthers: ['application', 'basis', 'method', 'connection', 'medium', 'joints', 'shared'],
   setLimits: ['basis', 'application', 'method', 'connection', 'medium', 'joints', 'shared'],
   measure: ['evidence', 'readings', 'method', 'instrument', 'coverage', 'connection', 'identity'],
   want: ['coverage', 'connection', 'application', 'medium', 'identity', 'shared', 'readings'],
@@ -227,12 +229,12 @@ export class Causes {
       yield this.#ofTerms(
         termMoves(before.worstTerms, after.worstTerms),
         shared,
-        kindsThat.setTerms,
+        kindsThat.setParts,
       );
     }
     if (before.expected !== after.expected) {
       const moves = termMoves(before.expectedTerms, after.expectedTerms);
-      yield this.#ofTerms(moves, shared, kindsThat.setTerms);
+      yield this.#ofTerms(moves, shared, kindsThat.setParts);
     }
   }
 
@@ -337,8 +339,19 @@ function kindsOf({ in: what, role }: TermMove): readonly ChangeKind[] {
   if (what === 'figure') return kindsThat.setFigures;
   if (what === 'length') return kindsThat.setLengths;
   if (role === 'reference-pair' || role === 'end-pair') return kindsThat.setReferencePairs;
-  return what === 'count' ? kindsThat.setCounts : kindsThat.setTerms;
+  if (what === 'count') return kindsThat.setCounts;
+  if (role === 'fibre') return kindsThat.setFibres;
+  return parts.has(role) ? kindsThat.setParts : kindsThat.setOthers;
 }
+
+/** Terms of what is built into a path. */
+const parts: ReadonlySet<TermMove['role']> = new Set([
+  'pair',
+  'splice',
+  'part',
+  'core-step',
+  'cord',
+]);
 
 /** Its verdict or what is wanted and there: what an object's own standing is made of. */
 function affectsObject({ before, after }: Extract<Movement, { kind: 'reading' }>): boolean {
