@@ -123,7 +123,7 @@ describe('a line', () => {
     [
       'of bounds stands for itself',
       [['0.15 dB\n}', '0.15 dB\n  doubts {\n    outlier     0.25 dB\n  }\n}']],
-      ['basis new: bounds of doubts of the plan: -> outlier'],
+      ['basis new: bounds of doubts of the plan: -> outlier 0.25 dB'],
     ],
     [
       'that says who calibrated is of the instrument, and one that says the kind of light of the method',

@@ -62,8 +62,8 @@ export function lineEdits(
   const apart = new Set(Object.keys(entry.slots).filter((slot) => !telling.apart.has(slot)));
   const text =
     printEntry(entry, context, voice.text, apart) ||
-    printEntry(entry, context, voice.text) ||
-    linesIn(entry);
+    linesIn(entry, context, voice.text) ||
+    printEntry(entry, context, voice.text);
   const recorded = old !== undefined && isRecorded(context, entry.word);
   return [
     {
@@ -85,9 +85,18 @@ export function lineEdits(
   ];
 }
 
-/** What stands in a block that says nothing of its own, by its words. */
-const linesIn = ({ body }: BoundEntry): string =>
-  (body?.entries ?? []).map(({ word }) => word).join(', ');
+/** So many lines of a block are said; of more, that there are more. */
+const most = 6;
+
+/** What stands in the block of a line that says nothing of its own: a repair, rules, bounds. */
+function linesIn({ word, body }: BoundEntry, context: Context, text: string): string {
+  const inner = findWord(word, context)?.block;
+  if (!body || !inner) return '';
+  const lines = body.entries.map((each) =>
+    [each.word, printEntry(each, inner, text)].filter(Boolean).join(' '),
+  );
+  return [...lines.slice(0, most), ...(lines.length > most ? ['…'] : [])].join(', ');
+}
 
 function changedLine(
   old: SaidLine,

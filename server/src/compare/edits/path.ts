@@ -21,20 +21,25 @@ export function pathEdits(
   const gaps = gapsOf(old, now);
   if (gaps.length === 0) return [];
 
+  // What stands elsewhere as it stood here has moved; it is no other thing of its word.
+  const moved = movedBetween(gaps, old, now);
+  const left = new Set(moved.map(([index]) => index));
+  const right = new Set(moved.map(([, index]) => index));
+
   const drafts: Draft[] = [];
   const gone: number[] = [];
   const fresh: number[] = [];
   for (const gap of gaps) {
-    const left = new Set(gap.now);
+    const others = new Set(gap.now.filter((index) => !right.has(index)));
     for (const index of gap.old) {
+      if (left.has(index)) continue;
       const { word } = before.entries[index]!;
-      // What stands elsewhere as it stood here has moved; it is no other thing of its word.
-      const mate = [...left].find((other) => after.entries[other]!.word === word);
+      const mate = [...others].find((other) => after.entries[other]!.word === word);
       if (mate === undefined) {
         gone.push(index);
         continue;
       }
-      left.delete(mate);
+      others.delete(mate);
       drafts.push(
         ...lineEdits(
           spoken(before, before.entries[index]!),
@@ -45,16 +50,7 @@ export function pathEdits(
         ),
       );
     }
-    fresh.push(...left);
-  }
-
-  const moved: [number, number][] = [];
-  for (const index of [...gone]) {
-    const at = fresh.findIndex((other) => now[other] === old[index]);
-    if (at < 0) continue;
-    moved.push([index, fresh[at]!]);
-    fresh.splice(at, 1);
-    gone.splice(gone.indexOf(index), 1);
+    fresh.push(...others);
   }
   if (moved.length > 0) drafts.push(movedEdit(moved, before, after, context, about));
   for (const index of gone) {
@@ -82,6 +78,26 @@ export function pathEdits(
   return drafts;
 }
 
+/** Lines that are the same in another gap, each once. */
+function movedBetween(
+  gaps: readonly Gap[],
+  old: readonly string[],
+  now: readonly string[],
+): readonly [number, number][] {
+  const places = new Map<string, number[]>();
+  for (const index of gaps.flatMap((gap) => gap.now)) {
+    const same = places.get(now[index]!);
+    if (same) same.push(index);
+    else places.set(now[index]!, [index]);
+  }
+  return gaps
+    .flatMap((gap) => gap.old)
+    .flatMap((index): [number, number][] => {
+      const to = places.get(old[index]!)?.shift();
+      return to === undefined ? [] : [[index, to]];
+    });
+}
+
 function movedEdit(
   moved: readonly [number, number][],
   before: Lines,
@@ -93,6 +109,7 @@ function movedEdit(
   const entry = before.entries[from]!;
   const shared = kindOf(context, entry.word) === 'shared';
   const one = moved.length === 1;
+  const whole = orderOf(before, context) === orderOf(after, context);
   const place = (index: number, lines: Lines) => `${index + 1} of ${lines.entries.length}`;
   return {
     kind: shared
@@ -106,9 +123,9 @@ function movedEdit(
           /\s+/gu,
           ' ',
         )
-      : `order of the path of ${about.label}`,
-    was: one ? place(from, before) : orderOf(before),
-    now: one ? place(to, after) : orderOf(after),
+      : `order of ${context === W.cable ? 'the reels' : 'the path'} of ${about.label}`,
+    was: one ? place(from, before) : orderOf(before, context, whole),
+    now: one ? place(to, after) : orderOf(after, context, whole),
     before: { block: before.block, span: entry.span },
     after: { block: after.block, span: after.entries[to]!.span },
     count: moved.length,
@@ -117,10 +134,16 @@ function movedEdit(
   };
 }
 
-/** Words of a path in their order, with the names that reels, nodes and splits have of their own; those in a row once. */
-function orderOf({ entries }: Lines): string {
+/**
+ * Words of a path in their order, with the names that reels, nodes and splits have of their own; those in a row once;
+ * where the words alone say no difference, with all that is said of them.
+ */
+function orderOf({ entries, voice }: Lines, context: Context, whole = false): string {
   return entries
-    .map(({ word, slots }) => [word, nameOf(slots.name)].filter(Boolean).join(' '))
+    .map((entry) => {
+      const own = whole ? printEntry(entry, context, voice.text) : nameOf(entry.slots.name);
+      return [entry.word, own].filter(Boolean).join(' ');
+    })
     .filter((word, index, all) => word !== all[index - 1])
     .join(', ');
 }

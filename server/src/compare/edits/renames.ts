@@ -60,15 +60,20 @@ export function identify(before: Units, after: Units, stood: Stands, stands: Sta
     return !mate;
   });
   let fresh = now.filter((thing) => left.get(`${thing.kind} ${thing.name}`)?.includes(thing));
+  const parted: Parted[] = [];
+  const settled = new Set<Thing>();
+  for (const pair of sharedPorts(pairs, gone, fresh)) {
+    parted.push(pair);
+    for (const each of [...pair.before, ...pair.after]) settled.add(each);
+  }
 
   // By the name that it says it had.
   const claims = new Map<string, Thing[]>();
   for (const thing of fresh) {
     for (const name of formerNames(thing)) add(claims, `${spaceOf(thing.kind)} ${name}`, thing);
   }
-  const parted: Parted[] = [];
-  const settled = new Set<Thing>();
   for (const thing of gone) {
+    if (settled.has(thing)) continue;
     const claimants = claims.get(`${spaceOf(thing.kind)} ${thing.name}`) ?? [];
     const [claimant] = claimants;
     if (!claimant) continue;
@@ -151,7 +156,10 @@ export function identify(before: Units, after: Units, stood: Stands, stands: Sta
           }
           return name;
         };
-  return { pairs, gone, fresh, parted, renamed, naming };
+  const whole = pairs.filter(
+    ({ before: one }) => !parted.some((each) => each.before.includes(one)),
+  );
+  return { pairs: whole, gone, fresh, parted, renamed, naming };
 }
 
 /** A text in which what was renamed has its new name. */
@@ -207,6 +215,21 @@ function bodyOf(thing: Thing): string {
     .filter(({ word }) => word !== W.was)
     .map((entry) => entryContent(entry, thing.kind as NameKind as never, voice))
     .join(';')}`;
+}
+
+/** Of those that kept their name: one that left some of its ports to a new one, or took over those of one that is gone. */
+function sharedPorts(
+  pairs: readonly Pair[],
+  gone: readonly Thing[],
+  fresh: readonly Thing[],
+): readonly Parted[] {
+  if (gone.length === 0 && fresh.length === 0) return [];
+  return pairs.flatMap(({ before, after }): Parted[] => {
+    const parts = fresh.length === 0 ? [] : piecesOf(before, [after, ...fresh]);
+    if (parts.length > 1 && parts.includes(after)) return [{ before: [before], after: parts }];
+    const pieces = gone.length === 0 ? [] : piecesOf(after, [before, ...gone]);
+    return pieces.length > 1 && pieces.includes(before) ? [{ before: pieces, after: [after] }] : [];
+  });
 }
 
 /** Those of some that take over its ports of both ends, each port once; none where they are not all. */

@@ -19,10 +19,12 @@ export function textEdit(
   // Equal lines in another order; where even that is equal, empty lines are all.
   const remarks = comments > 0;
   const sameOrder = oldLines.join('\n') === now.flatMap(linesOf).join('\n');
-  const order = lines === 0 && !sameOrder ? Math.max(old.length, now.length) : 0;
+  const whole = (block: HeldBlock) => linesOf(block).map(spelt).join('\n');
+  const order = lines === 0 && !sameOrder ? unlike(old.map(whole), now.map(whole)) : 0;
+  const turned = reordered.length + (lines === 0 && !sameOrder && order === 0 ? now.length : 0);
   const empty = lines === 0 && sameOrder && !remarks ? Math.max(old.length, now.length) : 0;
   const count = Math.max(lines, comments, order);
-  if (count === 0 && reordered.length === 0 && (empty === 0 || told.size > 0)) return undefined;
+  if (count === 0 && turned === 0 && (empty === 0 || told.size > 0)) return undefined;
 
   const places = [...now, ...reordered];
   const first = places[0];
@@ -32,8 +34,8 @@ export function textEdit(
     lines > 0 && counted(lines, 'line'),
     comments > 0 && counted(comments, 'comment'),
     order > 0 && `lines of ${counted(order, 'declaration')} in another order`,
-    count === 0 && reordered.length === 0 && 'empty lines',
-    reordered.length > 0 && `${counted(reordered.length, 'declaration')} in another order`,
+    count === 0 && turned === 0 && 'empty lines',
+    turned > 0 && `${counted(turned, 'declaration')} in another order`,
   ].filter(Boolean);
   const span = { start: 0, end: 0 };
   const placeBefore = firstOld && placeIn(sides.before, { block: firstOld, span });
@@ -50,7 +52,7 @@ export function textEdit(
       ...(first && { after: first.view.id }),
     },
     reach: [],
-    count: Math.max(count, reordered.length, 1),
+    count: Math.max(count, turned, 1),
   };
 }
 
