@@ -238,6 +238,13 @@ describe('git', () => {
     expect(repository.read('plan.lwl')).toBe(ours);
   });
 
+  it('tells of a conflict and keeps our state where the program is not there', () => {
+    repository.git('config', 'merge.linkwright.driver', 'no-such-program merge %O %A %B %P');
+    expect(merged('plan.lwl', base, ours, theirs).code).toBe(1);
+    expect(repository.git('status', '--porcelain').out).toBe('UU plan.lwl\n');
+    expect(repository.read('plan.lwl')).toBe(ours);
+  });
+
   it('names the declaration that a change stands in', () => {
     repository.commit('plan.lwl', ours, 'Measure');
     repository.write(
