@@ -103,6 +103,16 @@ describe('a plan and a revision of it', () => {
     expect((await lenses()).filter((each) => each.includes('since'))).toEqual([]);
   });
 
+  it('are told apart again in a file that is closed and opened', async () => {
+    repository.write({ [name]: failing });
+    await client.open(uri, failing);
+    await take('HEAD');
+    await expect.poll(lenses).toContainEqual(expect.stringMatching(/^changed since HEAD/u));
+    await client.tell('textDocument/didClose', { textDocument: { uri } });
+    await client.open(uri, failing);
+    await expect.poll(lenses).toContainEqual(expect.stringMatching(/^changed since HEAD/u));
+  });
+
   it('say nothing of each other where they are the same', async () => {
     await client.open(uri, example);
     await take('HEAD');
