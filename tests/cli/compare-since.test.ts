@@ -3,6 +3,11 @@
 import { readFileSync } from 'node:fs';
 import Ajv from 'ajv/dist/2020.js';
 import { afterEach, describe, expect, it } from 'vitest';
+import { comparedWithRecord, recordAt } from '../../server/src/cli/compare-record.ts';
+import { recordFormats } from '../../server/src/cli/formats/changes/since-record.ts';
+import { github } from '../../server/src/cli/formats/github.ts';
+import { sarif } from '../../server/src/cli/formats/sarif.ts';
+import { parseInstant } from '../../server/src/project/instant.ts';
 import { MadeRepository, removeAll } from '../git/made.ts';
 import { asOf, plan, readings, whole } from './compared-plan.ts';
 import { Folder, runIn } from './run.ts';
@@ -170,10 +175,8 @@ readings KQ-1 {
     expect(again('--fail-on', 'evidence').code).toBe(0);
   });
 
-  it('fits its published schema as JSON, and is said in the other forms', () => {
-    const altered = whole.replace('0.90', '0.80');
-    const form = JSON.parse(since(altered, '--format', 'json').out);
-    const said = (format: string) => again('--format', format).out;
+  it('fits its published schema as JSON, and is said in the other forms', async () => {
+    const form = JSON.parse(since(whole.replace('0.90', '0.80'), '--format', 'json').out);
     const validate = new Ajv().compile(
       JSON.parse(readFileSync('server/comparison.schema.json', 'utf8')),
     );
@@ -183,10 +186,20 @@ readings KQ-1 {
       same_files: false,
       differences: [{ difference: 'altered', object: 'KQ-1' }],
     });
-    expect(said('github')).toMatch(/^::error file=now\/plan\.lwl,line=32/u);
-    expect(said('sarif')).toContain('"record-evidence-altered"');
-    expect(said('markdown')).toMatch(/^\| altered \| KQ-1 fibre 1/mu);
-    expect(said('junit')).toContain('failures="1"');
+    const [record, now] = [`${folder!.path}/record.json`, `${folder!.path}/now/plan.lwl`];
+    const read = await recordAt(record);
+    const compared = await comparedWithRecord(read!, record, now, parseInstant('2026-05-01')!);
+    const findings = recordFormats.told(compared);
+    expect(github({ findings })).toMatch(/^::error file=[^,]*now\/plan\.lwl,line=32,/u);
+    const [{ tool }] = JSON.parse(sarif({ findings }, recordFormats.titles)).runs;
+    expect(tool.driver.rules).toEqual([
+      {
+        id: 'record-evidence-altered',
+        shortDescription: { text: 'Evidence of the record says something else now' },
+      },
+    ]);
+    expect(recordFormats.markdown(compared)).toMatch(/^\| altered \| KQ-1 fibre 1/mu);
+    expect(recordFormats.junit(compared)).toContain('failures="1"');
   });
 
   it('refuses a record that holds no readings, and one of another plan', () => {
