@@ -218,6 +218,15 @@ describe('limits, evidence and retests', () => {
     ).toEqual(['unedited']);
   });
 
+  it('takes no answer in words for an edit', () => {
+    const answered: Swap = [
+      'readings KQ-OPS-B3 {\n  setup       MM-1\n  tested      2026-03-14 09:05',
+      'readings KQ-OPS-B3 {\n  silence     reading-altered because "typed wrong"\n  setup       MM-1\n  tested      2026-03-14 09:05',
+    ];
+    const found = broken(['unedited'], berth, ['2          2.31 ', '2          2.21 '], answered);
+    expect(names(found)).toEqual(['unedited']);
+  });
+
   it('lets a withdrawal with its reason and a better reading be added', () => {
     const added =
       'withdraw KQ-OPS-G1 {\n  fibres      2\n  because     "wrong panel"\n  by          "P. Orme"\n}\n\nconcession KQ-OPS-B3 {';

@@ -38,7 +38,7 @@ export const changeWords: readonly WordEntry[] = [
     W.unedited,
     form(),
     'unedited',
-    'Evidence is neither edited nor taken away: a reading that is wrong goes by `withdraw`, which says why, and a better one is added. Without this rule a comparison tells of edited evidence all the same, first of all.',
+    'What was recorded is neither edited nor taken away, readings and references as well as work and withdrawals: a reading that is wrong goes by `withdraw`, which says why, and a better one is added. Without this rule a comparison tells of edited evidence all the same, first of all, and an answer in words is enough; with it none is.',
   ),
   rule(
     W.retested,
