@@ -6,6 +6,9 @@ import { filesOf, repositoryAt, revisionOf } from '../../server/src/git/index.ts
 import { surroundings } from '../../server/src/git/run.ts';
 import { emptyFolder, git, MadeRepository, removeAll } from './made.ts';
 
+// Each asks a program of the machine several times, which waits where much else runs.
+vi.setConfig({ testTimeout: 60_000 });
+
 afterEach(() => {
   vi.unstubAllEnvs();
   removeAll();
