@@ -1,9 +1,11 @@
 /** The results view beside the text: opened, read, live, clicked, restored. */
-import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
+const { workspace } = inject('workbench');
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 
 async function page(): Promise<string> {
@@ -70,5 +72,29 @@ describe('the results view', () => {
       .poll(async () => (await frame.locator('.row.at-cursor').innerText()).trim())
       .toMatch(/^fibre 2\b/);
     await expect.poll(page).toContain('1.08');
+  });
+
+  it('copies what it shows, and exports it into a file whole', async () => {
+    const frame = await workbench.webview();
+    await workbench.host((vscode) => vscode.env.clipboard.writeText(''));
+    await frame.getByRole('button', { name: 'Copy all' }).click();
+    const copied = () => workbench.host((vscode) => vscode.env.clipboard.readText());
+    await expect.poll(copied).toMatch(/\t/u);
+    const rows = (await copied()).trimEnd().split('\n');
+    expect(rows.every((row) => row.split('\t').length === rows[0]!.split('\t').length)).toBe(true);
+
+    await frame.getByRole('button', { name: 'Export' }).click();
+    const box = workbench.page.locator('.quick-input-widget');
+    await expect.poll(() => box.locator('input').first().inputValue()).toContain('readings.csv');
+    await workbench.pictures('results-export');
+    await workbench.page.keyboard.press('Enter');
+    const folder = join(workspace, 'results');
+    await expect.poll(() => readdirSync(folder)).toContain('readings.csv');
+    const written = readFileSync(join(folder, 'readings.csv'), 'utf8').trimEnd().split('\r\n');
+    // A row for each of four readings of four fibres, below the headings.
+    expect(written).toHaveLength(17);
+    expect(written.slice(1).every((row) => row.includes('KQ-OPS-B3'))).toBe(true);
+    // Nothing that it was written through is left beside it.
+    expect(readdirSync(folder).sort()).toEqual(['first-link.lwl', 'readings.csv']);
   });
 });
