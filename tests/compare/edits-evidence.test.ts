@@ -61,6 +61,11 @@ describe('a reading', () => {
       ['instrument changed: who tested KQ-1, 4 fibres at 850 nm, 1300 nm: R. Vale -> T. Holm (15)'],
     ],
     [
+      'of which it is not said what it is any more',
+      [['  values      loss in dB\n', '']],
+      ['evidence gone: unit of loss of readings of KQ-1: in dB ->'],
+    ],
+    [
       'with another remark',
       [['patched elsewhere?', 'patched at rack 3']],
       [

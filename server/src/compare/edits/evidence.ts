@@ -13,13 +13,15 @@ import {
   type Altered,
   type Attribute,
   grouped,
+  listed,
   type Matched,
   match,
   type Partners,
   turned,
 } from './matching.ts';
-import { type SaidEntry, type Sides, voiceOf } from './side.ts';
+import { linesOf, type SaidEntry, type Sides } from './side.ts';
 import type { Units } from './units.ts';
+import { printValue } from './values.ts';
 
 export function evidenceEdits(before: Units, after: Units, sides: Sides): readonly Draft[] {
   const old = cellsOf(before.evidence, sides.naming);
@@ -281,8 +283,6 @@ function* asideEdits(aside: readonly Altered[], sides: Sides): Iterable<Draft> {
   }
 }
 
-const saidByCells: ReadonlySet<string> = new Set([W.setup, W.values]);
-
 /** Lines above the rows that no cell holds: notes, answers, criteria, traces. */
 function* headEdits(
   before: readonly SaidEntry[],
@@ -291,36 +291,42 @@ function* headEdits(
   sides: Sides,
 ): Iterable<Draft> {
   const left = new Set(after);
+  const byBlock = listed(after, ({ block, entry }) => `${block.order} ${entry.word}`);
+  const byHead = listed(after, (said) => printedHead(said, sides));
+  const partnerOf = (old: SaidEntry): SaidEntry | undefined => {
+    const block = partners.get(old.block);
+    const found =
+      (block && byBlock.get(`${block.order} ${old.entry.word}`)?.find((each) => left.has(each))) ??
+      byHead.get(printedHead(old, sides))?.find((each) => left.has(each));
+    if (found) left.delete(found);
+    return found;
+  };
   const ofCells = new Set([...altered, ...aside].map((pair) => pair.before.block));
-  // What cells say of it is told of them; where each row has a time of its own, none does.
-  const told = ({ entry }: SaidEntry, old: SaidEntry) =>
-    (entry.body?.entries ?? []).filter(
-      ({ word }) => !saidByCells.has(word) && (word !== W.tested || !ofCells.has(old.block)),
-    );
   for (const old of before) {
-    const partner =
-      [...left].find(
-        ({ block, entry }) => block === partners.get(old.block) && entry.word === old.entry.word,
-      ) ??
-      [...left].find(
-        ({ entry }) =>
-          entry.word === old.entry.word && printedHead(entry) === printedHead(old.entry),
-      );
-    if (!partner) continue;
-    left.delete(partner);
+    const now = partnerOf(old);
+    if (!now) continue;
+    // What cells say of it is told of them; where each row has a time of its own, none does.
+    const untold = new Set<string>([W.setup]);
+    if (ofCells.has(old.block)) untold.add(W.tested);
+    if (says(old, W.values) && says(now, W.values)) untold.add(W.values);
     yield* entryEdits(
-      { block: old.block, entries: told(old, old), voice: voiceOf(old.block, sides) },
-      { block: partner.block, entries: told(partner, old), voice: voiceOf(partner.block, sides) },
-      partner.entry.word as typeof W.readings,
-      { label: headLabel(partner) },
+      linesOf(old, sides),
+      linesOf(now, sides),
+      now.entry.word as typeof W.readings,
+      { label: headLabel(now), untold },
     );
   }
 }
 
-const printedHead = (entry: SaidEntry['entry']): string => {
+const says = ({ entry }: SaidEntry, word: string): boolean =>
+  entry.body?.entries.some((each) => each.word === word) ?? false;
+
+/** Kind of evidence, object and day. */
+function printedHead({ entry }: SaidEntry, { naming }: Sides): string {
   const tested = entry.body?.entries.find(({ word }) => word === W.tested);
-  return `${objectOf(entry)} ${JSON.stringify(tested?.slots.date?.map((value) => (value.kind === 'date' ? value.value : '')))}`;
-};
+  const [date] = tested?.slots.date ?? [];
+  return `${entry.word} ${naming(objectOf(entry), ['object'])} ${date ? printValue(date, '') : ''}`;
+}
 
 function objectOf(entry: SaidEntry['entry']): string {
   const [value] = entry.slots.object ?? [];

@@ -174,11 +174,19 @@ function pairs(
 }
 
 export function grouped<Item>(items: readonly Item[], key: (item: Item) => string): Item[][] {
-  const groups = new Map<string, Item[]>();
+  return [...listed(items, key).values()];
+}
+
+/** Items of one key together, in their order. */
+export function listed<Item>(
+  items: readonly Item[],
+  key: (item: Item) => string,
+): ReadonlyMap<string, Item[]> {
+  const lists = new Map<string, Item[]>();
   for (const item of items) {
-    const same = groups.get(key(item));
+    const same = lists.get(key(item));
     if (same) same.push(item);
-    else groups.set(key(item), [item]);
+    else lists.set(key(item), [item]);
   }
-  return [...groups.values()];
+  return lists;
 }

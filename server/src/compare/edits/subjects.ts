@@ -36,6 +36,7 @@ const everywhere: Readonly<Record<string, Phrase>> = {
   [W.dead]: 'dead fibres',
   [W.adopt]: 'figures answered for',
   [W.doubts]: 'bounds of doubts',
+  [W.values]: (s) => `unit${ofNames(s, 'quantity')}`,
   [W.changes]: 'rules for changes',
   [W.silence]: (s) => `answer to ${s.get('finding') ?? ''}`,
   [W.out]: (s) => {
