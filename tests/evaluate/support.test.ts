@@ -21,6 +21,7 @@ import {
   carried,
   cell,
   db,
+  dbm,
   evaluate,
   evidence,
   fibre,
@@ -413,6 +414,19 @@ describe('by what was read', () => {
     ]);
     expect(answered([row(300, 2.6)], { readings: pair(2.6, 1), using })).toContain(
       'predicted: 2.60 dB',
+    );
+  });
+
+  it('is not refused by no light where the meter could not have seen what is allowed', () => {
+    // −20 + 22.5 = 2.5 dB could be seen, 2.6 are allowed: less than that may arrive, or enough.
+    const short = { ...using, meter: { ...using.meter!, floor: dbm(-22.5) } };
+    const dark = { readings: pair('dark', 1), using: short };
+    expect(told([row(300, 2.6)], dark)).toEqual([]);
+    expect(answered([row(300, 2.6)], dark)).toContain('by design');
+    expect(told([row(300, 2.4)], dark)).toMatchObject([{ because: 'no light on fibre 1' }]);
+    // By readings it is not either: a fibre that nobody has seen light on foretells nothing.
+    expect(answered([row(300, 2.6)], { ...dark, readings: pair('dark', 'dark') })).toContain(
+      'by design',
     );
   });
 

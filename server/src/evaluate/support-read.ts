@@ -21,8 +21,10 @@ export interface Known {
   readonly fibre: number;
   readonly wavelength: Picometres;
   readonly direction: Direction;
-  /** Undefined: no light, more than could be seen. */
+  /** Undefined: no light was seen. */
   readonly loss?: ExactDb;
+  /** Where no light was seen: it is greater than this, by what the meter could have seen. */
+  readonly moreThan?: ExactDb;
   /** What ordinary cords may lose more than those it was read with. */
   readonly ordinary?: ExactDb;
 }
@@ -58,10 +60,8 @@ export function knownLosses(
     if (direction === undefined || !current.arrangement) continue;
     if (!application.wavelengths.some((light) => sameWindow(light.wavelength, wavelength)))
       continue;
-    if (loss === undefined) {
-      if (lossBound !== undefined) known.push({ fibre, wavelength, direction });
-      continue;
-    }
+    const seen = loss ?? lossBound;
+    if (seen === undefined) continue;
     const key = `${current.arrangement.key}|${wavelength}|${direction}`;
     let taken = takenAt.get(key);
     if (!taken) {
@@ -81,13 +81,18 @@ export function knownLosses(
       takenAt.set(key, taken);
     }
     if ('because' in taken) continue;
-    known.push({
-      fibre,
-      wavelength,
-      direction,
-      loss: subtractDb(exactDb(loss), taken.value),
-      ordinary: ordinaryCords(context, current.arrangement, wavelength),
-    });
+    const whole = subtractDb(exactDb(seen), taken.value);
+    known.push(
+      loss === undefined
+        ? { fibre, wavelength, direction, moreThan: whole }
+        : {
+            fibre,
+            wavelength,
+            direction,
+            loss: whole,
+            ordinary: ordinaryCords(context, current.arrangement, wavelength),
+          },
+    );
   }
   return known;
 }
@@ -105,10 +110,12 @@ export function byReadings(
   const known = question.known.filter((one) => lit.has(one.fibre));
   const length = lengthsOf(question.pieces).along;
   // Connections are within a measured loss already; a least loss is asked of the reading itself.
-  const breaks = (row: ApplicationRow, one: Known) =>
-    one.loss === undefined ||
-    brokenTerms({ ...row, connections: undefined }, { length, loss: one.loss, least: one.loss })
-      .length > 0;
+  // No light breaks what allows less than the meter could have seen, and holds nothing.
+  const breaks = (row: ApplicationRow, { loss, moreThan }: Known) =>
+    brokenTerms(
+      { ...row, connections: undefined, ...(loss === undefined && { min: undefined }) },
+      { length, loss: loss ?? moreThan, least: loss },
+    ).length > 0;
   const holding = rows.find((row) => known.every((one) => !breaks(row, one)));
   if (!holding) {
     const overLoss = rows.filter(
@@ -117,8 +124,9 @@ export function byReadings(
     const failing = known.filter((one) => overLoss.every((row) => breaks(row, one)));
     return { failing: overLoss.length > 0 ? failing : [] };
   }
-  const complete = units.length > 0 && units.every((unit) => isRead(unit, question, known));
-  const greatest = known.reduce<Known | undefined>(
+  const seen = known.filter(({ loss }) => loss !== undefined);
+  const complete = units.length > 0 && units.every((unit) => isRead(unit, question, seen));
+  const greatest = seen.reduce<Known | undefined>(
     (a, b) => (a?.loss === undefined || (b.loss ?? 0n) > a.loss ? b : a),
     undefined,
   );
