@@ -18,9 +18,10 @@ export interface BesideHead extends vscode.Disposable {
 }
 
 export function keepBesideHead(server: Server): BesideHead {
-  const watched = new Map<GitRepository, vscode.Disposable>();
-  const taken = new Map<GitRepository, string>();
-  const left = new Set<GitRepository>();
+  // By address: the extension hands out another object for the same repository each time.
+  const watched = new Map<string, vscode.Disposable>();
+  const taken = new Map<string, string>();
+  const left = new Set<string>();
   let waiting: ReturnType<typeof setTimeout> | undefined;
 
   const later = (wait = rest) => {
@@ -38,17 +39,19 @@ export function keepBesideHead(server: Server): BesideHead {
     if (!git) return;
     for (const { uri } of plans) {
       const repository = git.getRepository(uri);
-      if (!repository || left.has(repository)) continue;
-      if (!watched.has(repository)) {
+      if (!repository) continue;
+      const top = repository.rootUri.toString();
+      if (left.has(top)) continue;
+      if (!watched.has(top)) {
         watched.set(
-          repository,
+          top,
           repository.state.onDidChange(() => later()),
         );
       }
       const commit = repository.state.HEAD?.commit;
       const place = `${commit} ${vscode.workspace.getWorkspaceFolder(uri)?.uri ?? uri}`;
-      if (commit === undefined || taken.get(repository) === place) continue;
-      taken.set(repository, place);
+      if (commit === undefined || taken.get(top) === place) continue;
+      taken.set(top, place);
       await takeRevision(server, uri.toString(), 'HEAD', true);
     }
   }
@@ -75,9 +78,9 @@ export function keepBesideHead(server: Server): BesideHead {
   );
   later();
   return {
-    chosen(repository, revision) {
-      if (revision === 'HEAD') left.delete(repository);
-      else left.add(repository);
+    chosen({ rootUri }, revision) {
+      if (revision === 'HEAD') left.delete(rootUri.toString());
+      else left.add(rootUri.toString());
     },
     dispose() {
       clearTimeout(waiting);
