@@ -85,6 +85,15 @@ it('a server that is started anew answers as before', async () => {
   await expect.poll(drawn).toMatch(/fail, \d+\.\d+ over/);
 });
 
+it('says that there is no git to compare a revision with', async () => {
+  await page.locator('.editor-instance .view-line').first().click();
+  await page.keyboard.press('F1');
+  await page.keyboard.type('Compare with a revision');
+  await page.getByRole('option', { name: /Compare with a revision/ }).click();
+  const told = () => page.locator('.notifications-toasts').innerText();
+  await expect.poll(told).toContain('Git extension');
+});
+
 it('asks nobody outside this machine', () => {
   expect(outside).toEqual([]);
 });

@@ -113,7 +113,8 @@ export default async function setup(project: TestProject): Promise<() => Promise
       });
     }
     await run;
-    rmSync(home, { recursive: true, force: true });
+    // The editor may still write something down as it ends.
+    rmSync(home, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
     if (over instanceof Error) throw new Error(`VS Code ended badly: ${over}\n${said.join('')}`);
   };
 }
