@@ -1,6 +1,6 @@
 /** `linkwright check`: what it says, in which form, and the exit code that scripts rely on. */
-import Ajv from 'ajv';
 import { afterEach, describe, expect, it } from 'vitest';
+import { expectSarif } from '../support/sarif.ts';
 import { Folder } from './run.ts';
 
 const plan = `plan "Example" {
@@ -155,34 +155,7 @@ describe('forms for other tools', () => {
     const { code, out } = folder.run('check', '--format', 'sarif', ...asOf);
     expect(code).toBe(1);
     const log = JSON.parse(out);
-    // The properties that OASIS SARIF 2.1.0 requires of a log, a run and a result.
-    const validate = new Ajv({ strict: false }).compile({
-      type: 'object',
-      required: ['version', 'runs'],
-      properties: {
-        version: { const: '2.1.0' },
-        runs: {
-          type: 'array',
-          items: {
-            type: 'object',
-            required: ['tool', 'results'],
-            properties: {
-              columnKind: { enum: ['utf16CodeUnits', 'unicodeCodePoints'] },
-              results: {
-                type: 'array',
-                minItems: 1,
-                items: {
-                  type: 'object',
-                  required: ['message'],
-                  properties: { level: { enum: ['none', 'note', 'warning', 'error'] } },
-                },
-              },
-            },
-          },
-        },
-      },
-    });
-    expect(validate(log), JSON.stringify(validate.errors)).toBe(true);
+    expectSarif(log);
     const [run] = log.runs;
     const result = run.results.find(
       (each: { ruleId: string }) => each.ruleId === 'unknown-reference',
