@@ -43,6 +43,10 @@ async function placeOf(
   const address = URI.parse(folder);
   if (address.scheme !== 'file')
     throw new Error('These files are not on a disk of this machine, so git cannot be asked.');
-  const path = await realpath(address.fsPath);
+  const path = await realpath(address.fsPath).catch(() => {
+    throw new Error(
+      `There is no git repository to ask: ${address.fsPath} is no folder on the disk.`,
+    );
+  });
   return { repository: await repositoryAt(path), path, top: URI.file(path).toString() };
 }

@@ -23,7 +23,6 @@ import { codeLens } from '../features/code-lens.ts';
 import { defaultSettings, type Session, type Work } from '../features/feature.ts';
 import { features } from '../features/index.ts';
 import { inlayHints } from '../features/inlay-hints.ts';
-import { sinceThen } from '../features/since.ts';
 import { planEnding } from '../project/files.ts';
 import {
   isWithin,
@@ -35,10 +34,10 @@ import {
   standsAlone,
 } from '../project/index.ts';
 import { parseInstant } from '../project/instant.ts';
-import { EarlierStates } from './earlier.ts';
 import type { Edge } from './edge.ts';
 import { Progress } from './progress.ts';
 import { Publishing, sameDiagnostics } from './publish.ts';
+import { Revisions } from './revisions.ts';
 import { readOptions, readSettings, type SessionSettings, settingsSection } from './settings.ts';
 
 /** Milliseconds after which work lets messages through. */
@@ -46,9 +45,6 @@ const slice = 8;
 
 /** Questions whose answers stand in the text until the editor asks again. */
 const showsResults: ReadonlySet<string> = new Set([codeLens.method, inlayHints.method]);
-
-/** Milliseconds without work after which the revision beside the text has its turn. */
-const idle = 250;
 
 const watched = `**/*${planEnding}`;
 
@@ -65,7 +61,7 @@ class EditorSession {
   /** What was published last, so that only changed files are published again. */
   readonly #published = new Map<string, readonly Diagnostic[]>();
   readonly #publishing: Publishing;
-  readonly #earlier: EarlierStates;
+  readonly #revisions: Revisions;
   #settings: SessionSettings = { features: defaultSettings, severities: {} };
   #folders: readonly string[] = [];
   #can: InitializeParams['capabilities'] = {};
@@ -81,9 +77,6 @@ class EditorSession {
   /** Something that results are shown in was answered before all was judged. */
   #early = false;
   #down = false;
-  #idling: ReturnType<typeof setTimeout> | undefined;
-  /** Something that stands in the text is known to be another than it was. */
-  #news = false;
 
   constructor(edge: Edge) {
     this.#edge = edge;
@@ -94,11 +87,16 @@ class EditorSession {
     );
     const project = this.#project;
     this.#publishing = new Publishing(project);
-    this.#earlier = new EarlierStates(
+    this.#revisions = new Revisions({
+      edge,
       project,
-      () => this.#asOf ?? edge.clock(),
-      () => this.#folders,
-    );
+      asOf: () => this.#asOf ?? edge.clock(),
+      folders: () => this.#folders,
+      view: () => this.#view(),
+      refresh: () => this.#refresh(),
+      // What is being worked on comes back to it when it is done.
+      busy: () => this.#waiting || project.waiting > 0,
+    });
     this.#documents = new TextDocuments<LiveDocument>({
       create: (uri, _language, version, text) => {
         this.#spelling.set(sameAddress(uri), uri);
@@ -114,7 +112,7 @@ class EditorSession {
     connection.onInitialized(() => this.#initialized());
     connection.onShutdown(() => {
       this.#down = true;
-      clearTimeout(this.#idling);
+      this.#revisions.stop();
     });
     connection.onDidChangeConfiguration(({ settings }) => this.#configure(settings));
     connection.onDidChangeWatchedFiles(({ changes }) =>
@@ -251,6 +249,7 @@ class EditorSession {
     for (const { method, answer } of features) {
       this.#edge.connection.onRequest(method, async (params: never, token: CancellationToken) => {
         this.#heard = true;
+        this.#revisions.hear();
         await this.#loaded;
         if (token.isCancellationRequested) return cancelled();
         try {
@@ -266,22 +265,7 @@ class EditorSession {
         }
       });
     }
-    this.#edge.connection.onRequest(
-      'linkwright/takeRevision',
-      async ({ uri, revision, beside }: RevisionWanted): Promise<RevisionTaken> => {
-        await this.#loaded;
-        try {
-          return { commit: await this.#takeRevision(uri, revision, beside === true) };
-        } catch (error) {
-          return { because: error instanceof Error ? error.message : String(error) };
-        }
-      },
-    );
-    this.#edge.connection.onRequest('linkwright/leaveRevision', () => {
-      this.#earlier.leave();
-      this.#refresh();
-      return null;
-    });
+    this.#revisions.answer(this.#edge.connection, () => this.#loaded);
     this.#edge.connection.onRequest(
       'linkwright/libraryText',
       ({ uri }: { readonly uri: string }) => {
@@ -289,24 +273,6 @@ class EditorSession {
         return text === undefined ? null : { text };
       },
     );
-  }
-
-  /** Reads a revision of the folder of a plan, where it is not held already; `beside`: the text is looked at beside it. */
-  async #takeRevision(uri: string, revision: string, beside: boolean): Promise<string> {
-    const { history } = this.#edge;
-    if (!history) {
-      throw new Error(
-        'An editor in a browser has no git to ask. Open the folder on a machine that has, or compare two folders on the command line.',
-      );
-    }
-    const { own, around } = this.#earlier.placeOf(uri);
-    const folder = await history.folder(own, around);
-    const commit = await history.commit(folder, revision);
-    const held = this.#earlier.holds(folder, revision, commit);
-    const files = held ? new Map() : await history.files(folder, commit);
-    this.#earlier.take({ folder, revision, commit, files }, beside);
-    this.#whenIdle(idle);
-    return commit;
   }
 
   #workOf(method: string, token: CancellationToken): Work {
@@ -326,7 +292,7 @@ class EditorSession {
       project: this.#project,
       settings: this.#settings.features,
       snippets: this.#can.textDocument?.completion?.completionItem?.snippetSupport ?? false,
-      earlier: this.#earlier,
+      earlier: this.#revisions.earlier,
     };
   }
 
@@ -353,7 +319,7 @@ class EditorSession {
     if (done) {
       this.#publish(this.#project.takeChangedFiles());
       this.#tellResults();
-      this.#whenIdle(idle);
+      this.#revisions.whenIdle();
       return;
     }
     if (!this.#project.urgent) {
@@ -404,31 +370,6 @@ class EditorSession {
     if (again) this.#refresh();
   }
 
-  /** What was so at a revision is looked at after all else, in slices, and no message waits for it. */
-  #whenIdle(wait: number): void {
-    if (this.#down) return;
-    clearTimeout(this.#idling);
-    this.#idling = setTimeout(() => {
-      if (this.#down) return;
-      this.#heard = false;
-      // What is being worked on comes here again when it is done.
-      if (this.#waiting || this.#project.waiting > 0) return;
-      const end = this.#edge.now() + slice;
-      const done = this.#earlier.work(
-        () => this.#edge.now() >= end || this.#heard,
-        (plan, result) => {
-          this.#news ||= sinceThen(this.#view(), plan, result) !== undefined;
-        },
-      );
-      if (!done) {
-        this.#whenIdle(0);
-      } else if (this.#news) {
-        this.#news = false;
-        this.#refresh();
-      }
-    }, wait);
-  }
-
   #refresh(): void {
     const { workspace } = this.#can;
     if (workspace?.inlayHint?.refreshSupport) {
@@ -448,18 +389,6 @@ class EditorSession {
     const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
     if (!this.#down) this.#edge.connection.console.warn(text);
   }
-}
-
-interface RevisionWanted {
-  readonly uri: string;
-  readonly revision: string;
-  readonly beside?: boolean;
-}
-
-/** The commit that it means, or why it cannot be had. */
-interface RevisionTaken {
-  readonly commit?: string;
-  readonly because?: string;
 }
 
 function cancelled(): ResponseError<void> {
