@@ -8,6 +8,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
+import { isWritten } from './host/written.ts';
 
 const workbench = useWorkbench();
 const { workspace } = inject('workbench');
@@ -157,5 +158,14 @@ describe('the changes since a revision', () => {
     await expect.poll(() => drawn('.codelens-decoration')).toContain('changed since main');
     await workbench.page.locator('.codelens-decoration a').nth(1).click();
     await expect.poll(page).toMatch(/Changes since main/u);
+  });
+
+  it('are there again in a window that is loaded anew', { timeout: 240_000 }, async () => {
+    await workbench.command('workbench.action.files.saveAll');
+    const state = 'revision[\\\\"]*:[\\\\"]*main';
+    await expect.poll(() => isWritten(workbench.page, state)).toBe(true);
+    await workbench.reload();
+    await expect.poll(page, { timeout: 120_000 }).toMatch(/was 1\.02 dB, now 4\.02 dB/u);
+    expect(await page()).toContain('Changes since main');
   });
 });

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { useWorkbench } from './host/workbench.ts';
+import { isWritten } from './host/written.ts';
 
 const workbench = useWorkbench();
 const server = join(inject('workbench').extension, 'dist/server.cjs');
@@ -25,7 +26,9 @@ describe('a window that is loaded anew', () => {
     await before.locator('.row.link').first().click();
     await expect.poll(() => before.locator('.row.fibre').count()).toBe(4);
     await workbench.command('workbench.action.files.saveAll');
-    await expect.poll(() => isWritten('KQ-OPS-B3')).toBe(true);
+    // The state of the page lies in that of its tab, each a text in a text.
+    const open = 'open[\\\\"]*:\\[[\\\\"]*KQ-OPS-B3';
+    await expect.poll(() => isWritten(workbench.page, open)).toBe(true);
     await workbench.reload();
     await expect.poll(page, { timeout: 120_000 }).toContain('Kestrel Quay: a first link');
     const after = await workbench.webview();
@@ -33,30 +36,6 @@ describe('a window that is loaded anew', () => {
     await workbench.pictures('results-reloaded');
   }, 240_000);
 });
-
-/** Whether the editor has written down that a row is open; in a browser it does so some seconds later. */
-function isWritten(row: string): Promise<boolean> {
-  return workbench.page.evaluate(async (row) => {
-    const answer = <T>(request: IDBRequest<T>) =>
-      new Promise<T>((done, failed) => {
-        request.onsuccess = () => done(request.result);
-        request.onerror = () => failed(request.error);
-      });
-    const names = (await indexedDB.databases()).map(({ name }) => name ?? '');
-    const states = names.filter((name) => name.startsWith('vscode-web-state-db'));
-    const texts: string[] = [];
-    for (const name of states) {
-      const base = await answer(indexedDB.open(name));
-      for (const store of base.objectStoreNames) {
-        texts.push(...(await answer(base.transaction(store).objectStore(store).getAll())));
-      }
-      base.close();
-    }
-    // The state of the page lies in that of its tab, each a text in a text.
-    const open = new RegExp(`open[\\\\"]*:\\[[\\\\"]*${row}`);
-    return states.length === 0 || texts.some((text) => open.test(text));
-  }, row);
-}
 
 /** The desktop systems tell of processes in other ways. */
 describe.runIf(process.platform === 'linux')('a server that ends again and again', () => {
