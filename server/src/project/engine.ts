@@ -57,6 +57,8 @@ export class Engine {
   readonly findings: FindingStore;
   readonly #ground: Ground;
   readonly #changedResults = new Set<string>();
+  /** Counts every result that became another. */
+  #resultChanges = 0;
   readonly #agenda = new Agenda();
   readonly #readers = new ReaderIndex<Task>();
   readonly #judgements = new Map<string, Judgement>();
@@ -194,6 +196,11 @@ export class Engine {
   /** What is found of names and of shared fibres; cheap, and wanted whenever findings are shown. */
   settleNames(): void {
     this.#nameChecks.run(this.settings.silence);
+  }
+
+  /** How often a result has become another: the same number, the same results. */
+  get resultChanges(): number {
+    return this.#resultChanges;
   }
 
   /** Names of links and channels whose result is another since the last call. */
@@ -450,7 +457,7 @@ export class Engine {
     }
     this.#census += 1;
     this.#touch('result', name);
-    this.#changedResults.add(name);
+    this.#noteChanged(name);
   }
 
   #dismiss(judgement: Judgement): void {
@@ -483,8 +490,13 @@ export class Engine {
   #resultChanged(judgement: Judgement, before: LinkResult | undefined): void {
     if (before) removeTotals(this.#totals, before);
     if (judgement.result) addTotals(this.#totals, judgement.result);
-    this.#changedResults.add(judgement.name);
+    this.#noteChanged(judgement.name);
     this.#touch('result', judgement.name);
+  }
+
+  #noteChanged(object: string): void {
+    this.#changedResults.add(object);
+    this.#resultChanges += 1;
   }
 
   /** Keeps what was told of a subject apart from links, and what its telling read. */

@@ -178,6 +178,11 @@ export class LiveProject implements Project {
     for (const uri of this.#documents.keys()) this.#changedFiles.add(uri);
   }
 
+  /** How often a result of any plan has become another. */
+  get resultChanges(): number {
+    return this.#plans.reduce((sum, { engine }) => sum + engine.resultChanges, 0);
+  }
+
   takeChangedResults(): readonly ChangedResults[] {
     return this.#plans.flatMap((plan) => {
       const objects = plan.engine.takeChangedResults();

@@ -74,8 +74,8 @@ class EditorSession {
   /** A message came since the last slice of work. */
   #heard = false;
   #edited: string | undefined;
-  /** Something that results are shown in was answered before all was judged. */
-  #early = false;
+  /** Of something that results are shown in and that was answered before all was judged: what had changed by then. */
+  #early: number | undefined;
   #down = false;
 
   constructor(edge: Edge) {
@@ -254,7 +254,8 @@ class EditorSession {
         if (token.isCancellationRequested) return cancelled();
         try {
           const answered = answer(this.#view(), params, this.#workOf(method, token));
-          this.#early ||= showsResults.has(method) && this.#project.waiting > 0;
+          if (showsResults.has(method) && this.#project.waiting > 0)
+            this.#early ??= this.#project.resultChanges;
           return answered;
         } catch (error) {
           this.#say(error);
@@ -356,8 +357,8 @@ class EditorSession {
   /** Tells views what changed, and asks the editor to look again at what other files show, or showed too early. */
   #tellResults(): void {
     const changed = this.#project.takeChangedResults();
-    let again = this.#early && changed.length > 0;
-    this.#early = false;
+    let again = this.#early !== undefined && this.#early !== this.#project.resultChanges;
+    this.#early = undefined;
     for (const { plan, objects, files } of changed) {
       again ||= files.some((uri) => uri !== this.#edited && this.#project.isOpen(uri));
       this.#ask(
