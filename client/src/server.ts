@@ -6,7 +6,7 @@ export interface Server extends vscode.Disposable {
   /** Settles when the server has answered `initialize`; a new one after each restart. */
   readonly ready: Promise<void>;
   ask<Answer>(method: string, params: object, token?: vscode.CancellationToken): Promise<Answer>;
-  /** Listens to a notification from the server; may be called before it runs. */
+  /** Listens to a notification from the server, beside whoever else does; may be called before it runs. */
   hear<Params>(method: string, listener: (params: Params) => void): vscode.Disposable;
   /** Says when the server has stopped, and when it answers again. */
   watch(listener: (running: boolean) => void): vscode.Disposable;
@@ -23,6 +23,8 @@ export const clientOptions: LanguageClientOptions = {
 
 export function startServer(client: BaseLanguageClient): Server {
   let ready = client.start();
+  /** By method; the client itself keeps one listener of each, and the last would take the place of the others. */
+  const listeners = new Map<string, Set<(params: never) => void>>();
   return {
     get ready() {
       return ready;
@@ -34,7 +36,18 @@ export function startServer(client: BaseLanguageClient): Server {
         ? client.sendRequest<Answer>(method, params, token)
         : client.sendRequest<Answer>(method, params);
     },
-    hear: (method, listener) => client.onNotification(method, listener),
+    hear(method, listener) {
+      const known = listeners.get(method);
+      const all = known ?? new Set();
+      all.add(listener);
+      if (!known) {
+        listeners.set(method, all);
+        client.onNotification(method, (params: unknown) => {
+          for (const each of [...all]) each(params as never);
+        });
+      }
+      return { dispose: () => void all.delete(listener) };
+    },
     watch: (listener) =>
       client.onDidChangeState(({ newState }) => {
         if (newState === State.Running) listener(true);
