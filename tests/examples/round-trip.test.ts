@@ -11,7 +11,7 @@ import { formatText } from '../../grammar/src/format.ts';
 import { placedFindings } from '../../server/src/cli/check.ts';
 import { json } from '../../server/src/cli/formats/json.ts';
 import { toolName } from '../../server/src/cli/version.ts';
-import { toJson } from '../../server/src/report/json.ts';
+import { fingerprintOf, toJson } from '../../server/src/report/json.ts';
 import { type ResultJson, resultJsonSchema, resultSchema } from '../../server/src/report/schema.ts';
 import { judge, planUri } from '../support/judge.ts';
 
@@ -189,6 +189,8 @@ describe.each(names)('%s', (name) => {
         tool: toolName,
         result: judged.result,
         files: [{ path: read.plan.files[0] ?? '', text }],
+        // Of the plan's own folder, wherever it is looked at from.
+        fingerprint: fingerprintOf([{ path: 'plan.lwl', text }]),
         findings: read.findings,
       }),
     );
