@@ -119,6 +119,7 @@ describe('a plan and a revision of it', () => {
     await client.findings(uri, 1);
     const version = await client.change(uri, { text: `# A comment more.\n${example}` });
     await client.findings(uri, version);
+    // Three times the rest after which a revision has its turn: that nothing comes has no event.
     await new Promise((done) => setTimeout(done, 800));
     expect((await lenses()).filter((each) => each.includes('since'))).toEqual([]);
     expect(refreshed).toBe(0);

@@ -14,13 +14,20 @@ import type {
   Limit,
   LinkResult,
   PlanResult,
+  PlanTotals,
   ReadingResult,
   Term,
   WavelengthResult,
   WayResult,
 } from '../evaluate/result.ts';
 import { eventJson, inspectionJson, lengthJson } from './evidence-json.ts';
-import type { FindingJson, LinkJson, ReadingJson, ResultJson } from './schema.ts';
+import type {
+  FindingJson,
+  LinkJson,
+  ReadingJson,
+  ResultJson,
+  VerdictCountsJson,
+} from './schema.ts';
 import { signalJson } from './signal-json.ts';
 
 export interface JsonInput {
@@ -55,17 +62,7 @@ export function toJson({
       links: totals.links,
       expected_readings: totals.expected,
       present_readings: totals.present,
-      verdicts: {
-        pass: counts.pass,
-        marginal_pass: counts['marginal-pass'],
-        marginal_fail: counts['marginal-fail'],
-        fail: counts.fail,
-        invalid: counts.invalid,
-        stale: counts.stale,
-        untested: counts.untested,
-        not_judged: counts['not-judged'],
-        conceded: counts.conceded,
-      },
+      verdicts: verdictCountsJson(counts),
       accepted: totals.accepted,
       worst_margin_db: exact(totals.worst?.margin),
     },
@@ -74,6 +71,20 @@ export function toJson({
     rings: links.filter(({ link }) => link.kind === 'ring').map(linkJson),
     sections: links.filter(({ link }) => link.kind === 'section').map(linkJson),
     findings: [...findings],
+  };
+}
+
+export function verdictCountsJson(counts: PlanTotals['counts']): VerdictCountsJson {
+  return {
+    pass: counts.pass,
+    marginal_pass: counts['marginal-pass'],
+    marginal_fail: counts['marginal-fail'],
+    fail: counts.fail,
+    invalid: counts.invalid,
+    stale: counts.stale,
+    untested: counts.untested,
+    not_judged: counts['not-judged'],
+    conceded: counts.conceded,
   };
 }
 

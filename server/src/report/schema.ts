@@ -238,6 +238,19 @@ const finding = z.object({
   page: z.string(),
 });
 
+/** Readings that stand, and those to make, by verdict. */
+export const verdictCounts = z.object({
+  pass: z.number(),
+  marginal_pass: z.number(),
+  marginal_fail: z.number(),
+  fail: z.number(),
+  invalid: z.number(),
+  stale: z.number(),
+  untested: z.number(),
+  not_judged: z.number(),
+  conceded: z.number(),
+});
+
 export const resultSchema = z.object({
   version: z.literal(1),
   tool: z.string(),
@@ -246,17 +259,7 @@ export const resultSchema = z.object({
     links: z.number(),
     expected_readings: z.number(),
     present_readings: z.number(),
-    verdicts: z.object({
-      pass: z.number(),
-      marginal_pass: z.number(),
-      marginal_fail: z.number(),
-      fail: z.number(),
-      invalid: z.number(),
-      stale: z.number(),
-      untested: z.number(),
-      not_judged: z.number(),
-      conceded: z.number(),
-    }),
+    verdicts: verdictCounts,
     accepted: z.boolean(),
     worst_margin_db: number,
   }),
@@ -268,6 +271,7 @@ export const resultSchema = z.object({
 });
 
 export type ResultJson = z.infer<typeof resultSchema>;
+export type VerdictCountsJson = z.infer<typeof verdictCounts>;
 export type LinkJson = z.infer<typeof link>;
 export type ReadingJson = z.infer<typeof reading>;
 export type EventJson = z.infer<typeof event>;

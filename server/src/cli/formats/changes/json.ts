@@ -18,6 +18,7 @@ import type {
   Summary,
   SupportStanding,
 } from '../../../compare/types.ts';
+import { verdictCountsJson } from '../../../report/json.ts';
 import { toolName } from '../../version.ts';
 import type { Compared, ComparedPlan } from './compared.ts';
 import type { ComparisonJson } from './schema.ts';
@@ -70,17 +71,7 @@ function summaryJson(summary: Summary): ComparisonJson['before']['summary'] {
     objects,
     expected_readings: expected,
     present_readings: present,
-    verdicts: {
-      pass: verdicts.pass,
-      marginal_pass: verdicts['marginal-pass'],
-      marginal_fail: verdicts['marginal-fail'],
-      fail: verdicts.fail,
-      invalid: verdicts.invalid,
-      stale: verdicts.stale,
-      untested: verdicts.untested,
-      not_judged: verdicts['not-judged'],
-      conceded: verdicts.conceded,
-    },
+    verdicts: verdictCountsJson(verdicts),
     accepted,
     worst: worst
       ? { margin_db: toNumberDb(worst.margin), object: worst.object, key: keyJson(worst.key) }

@@ -5,6 +5,7 @@
 import * as z from 'zod/mini';
 import { changeKinds } from '../../../compare/types.ts';
 import { verdicts } from '../../../evaluate/result.ts';
+import { verdictCounts } from '../../../report/schema.ts';
 
 const number = z.nullable(z.number());
 const text = z.nullable(z.string());
@@ -147,17 +148,7 @@ const side = z.object({
     objects: z.number(),
     expected_readings: z.number(),
     present_readings: z.number(),
-    verdicts: z.object({
-      pass: z.number(),
-      marginal_pass: z.number(),
-      marginal_fail: z.number(),
-      fail: z.number(),
-      invalid: z.number(),
-      stale: z.number(),
-      untested: z.number(),
-      not_judged: z.number(),
-      conceded: z.number(),
-    }),
+    verdicts: verdictCounts,
     accepted: z.boolean(),
     worst: z.nullable(z.object({ margin_db: z.number(), object: z.string(), key })),
   }),
