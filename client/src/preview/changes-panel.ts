@@ -9,7 +9,8 @@ import { showEarlier } from '../revisions/was.ts';
 import type { Server } from '../server.ts';
 import { showRange } from '../show-range.ts';
 import { framed, frameOf } from './frame.ts';
-import { type FromPage, readFromPage, type ToPage } from './messages.ts';
+import type { FromPage } from './messages.ts';
+import { answered, type OpenPanel, OpenPanels } from './open-panels.ts';
 
 const viewType = 'linkwright.changes';
 
@@ -18,28 +19,17 @@ export interface ChangesPanels extends vscode.Disposable {
   open(uri: string, revision: string, object?: string): void;
 }
 
-interface OpenPanel {
-  readonly panel: vscode.WebviewPanel;
-  readonly uri: string;
+interface ChangesPanel extends OpenPanel {
   readonly revision: string;
-  /** Messages wait here until the page has asked its first question, which says that it listens. */
-  waiting: ToPage[] | undefined;
-}
-
-interface Changed {
-  readonly root: string;
-  readonly objects: string[];
 }
 
 export function changesPanels(context: vscode.ExtensionContext, server: Server): ChangesPanels {
-  const open = new Map<vscode.WebviewPanel, OpenPanel>();
+  const open = new OpenPanels<ChangesPanel>(server);
 
-  function adopt(panel: vscode.WebviewPanel, uri: string, revision: string): OpenPanel {
-    const one: OpenPanel = { panel, uri, revision, waiting: [] };
-    open.set(panel, one);
+  function adopt(panel: vscode.WebviewPanel, uri: string, revision: string): ChangesPanel {
+    const one: ChangesPanel = { panel, uri, revision };
+    open.add(one, (message) => answer(one, message));
     panel.webview.options = framed(context.extensionUri);
-    panel.onDidDispose(() => open.delete(panel));
-    panel.webview.onDidReceiveMessage((raw: unknown) => receive(one, raw));
     panel.webview.html = frameOf(panel.webview, context.extensionUri, {
       bundle: 'changes',
       title: 'Changes',
@@ -48,19 +38,10 @@ export function changesPanels(context: vscode.ExtensionContext, server: Server):
     return one;
   }
 
-  async function receive(one: OpenPanel, raw: unknown): Promise<void> {
-    const message = readFromPage(raw);
-    if (!message) return;
-    const waiting = one.waiting ?? [];
-    one.waiting = undefined;
-    for (const each of waiting) post(one, each);
-    await answer(one, message);
-  }
-
-  async function answer(one: OpenPanel, message: FromPage): Promise<void> {
+  async function answer(one: ChangesPanel, message: FromPage): Promise<void> {
     switch (message.kind) {
       case 'ask':
-        post(one, await askServer(one, message.id));
+        open.post(one, await answered(message.id, () => compared(one)));
         return;
       case 'show':
         await showRange(message.uri, message.range);
@@ -76,45 +57,21 @@ export function changesPanels(context: vscode.ExtensionContext, server: Server):
     }
   }
 
-  async function askServer({ uri, revision }: OpenPanel, id: number): Promise<ToPage> {
-    try {
-      const params = { uri, revision };
-      let result = await server.ask<unknown>('linkwright/compare', params);
-      if (result === null) {
-        // A window that was loaded anew, or a server that was: nobody has told it of the revision.
-        await takeRevision(server, uri, revision, false);
-        result = await server.ask<unknown>('linkwright/compare', params);
-      }
-      return { kind: 'answer', id, result };
-    } catch (error) {
-      return { kind: 'failed', id, because: error instanceof Error ? error.message : `${error}` };
-    }
-  }
-
-  function post(one: OpenPanel, message: ToPage): void {
-    if (one.waiting) one.waiting.push(message);
-    else void one.panel.webview.postMessage(message);
-  }
-
-  function postToAll(message: ToPage): void {
-    for (const one of open.values()) post(one, message);
+  async function compared({ uri, revision }: ChangesPanel): Promise<unknown> {
+    const params = { uri, revision };
+    const result = await server.ask<unknown>('linkwright/compare', params);
+    if (result !== null) return result;
+    // A window that was loaded anew, or a server that was: nobody has told it of the revision.
+    await takeRevision(server, uri, revision, false);
+    return server.ask('linkwright/compare', params);
   }
 
   const listeners = vscode.Disposable.from(
-    server.hear<Changed>('linkwright/resultsChanged', ({ root, objects }) =>
-      postToAll({ kind: 'changed', root, objects }),
-    ),
-    server.watch((running) => postToAll({ kind: 'server', running })),
+    open,
     vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
       // A comment moves no result, and is a change all the same.
       if (document.languageId === 'linkwright' && contentChanges.length > 0)
-        postToAll({ kind: 'saved', uri: document.uri.toString() });
-    }),
-    vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
-      const { document, selection } = textEditor;
-      if (document.languageId !== 'linkwright') return;
-      const { line, character } = selection.active;
-      postToAll({ kind: 'cursor', uri: document.uri.toString(), position: { line, character } });
+        open.postToAll({ kind: 'saved', uri: document.uri.toString() });
     }),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: unknown) {
@@ -127,22 +84,17 @@ export function changesPanels(context: vscode.ExtensionContext, server: Server):
 
   return {
     open(uri, revision, object) {
-      const known = [...open.values()].find(
-        (each) => each.uri === uri && each.revision === revision,
-      );
+      const known = open.find((each) => each.uri === uri && each.revision === revision);
       const one = known ?? create(uri, revision);
       one.panel.reveal(undefined, true);
-      if (object) post(one, { kind: 'select', object });
+      if (object) open.post(one, { kind: 'select', object });
       // Another commit may be called the same now.
-      else if (known) post(one, { kind: 'saved', uri });
+      else if (known) open.post(one, { kind: 'saved', uri });
     },
-    dispose() {
-      listeners.dispose();
-      for (const panel of [...open.keys()]) panel.dispose();
-    },
+    dispose: () => listeners.dispose(),
   };
 
-  function create(uri: string, revision: string): OpenPanel {
+  function create(uri: string, revision: string): ChangesPanel {
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
     return adopt(vscode.window.createWebviewPanel(viewType, 'Changes', column), uri, revision);
   }

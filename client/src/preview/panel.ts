@@ -9,7 +9,8 @@ import type { Server } from '../server.ts';
 import { showRange } from '../show-range.ts';
 import { writeWhole } from '../write-whole.ts';
 import { framed, frameOf } from './frame.ts';
-import { type FromPage, readFromPage, type ToPage } from './messages.ts';
+import type { FromPage, ToPage } from './messages.ts';
+import { answered, type OpenPanel, OpenPanels } from './open-panels.ts';
 
 const viewType = 'linkwright.results';
 
@@ -18,29 +19,15 @@ export interface ResultsPanels extends vscode.Disposable {
   open(uri: string, object?: string): void;
 }
 
-interface OpenPanel {
-  readonly panel: vscode.WebviewPanel;
-  readonly uri: string;
-  /** Messages wait here until the page has asked its first question, which says that it listens. */
-  waiting: ToPage[] | undefined;
-}
-
 type Asked = Extract<FromPage, { readonly kind: 'ask' }>;
 
-interface Changed {
-  readonly root: string;
-  readonly objects: string[];
-}
-
 export function resultsPanels(context: vscode.ExtensionContext, server: Server): ResultsPanels {
-  const open = new Map<vscode.WebviewPanel, OpenPanel>();
+  const open = new OpenPanels<OpenPanel>(server);
 
   function adopt(panel: vscode.WebviewPanel, uri: string): OpenPanel {
-    const one: OpenPanel = { panel, uri, waiting: [] };
-    open.set(panel, one);
+    const one: OpenPanel = { panel, uri };
+    open.add(one, (message) => answer(one, message));
     panel.webview.options = framed(context.extensionUri);
-    panel.onDidDispose(() => open.delete(panel));
-    panel.webview.onDidReceiveMessage((raw: unknown) => receive(one, raw));
     panel.webview.html = frameOf(panel.webview, context.extensionUri, {
       bundle: 'preview',
       title: 'Results',
@@ -54,19 +41,10 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
     return adopt(vscode.window.createWebviewPanel(viewType, 'Results', column), uri);
   }
 
-  async function receive(one: OpenPanel, raw: unknown): Promise<void> {
-    const message = readFromPage(raw);
-    if (!message) return;
-    const waiting = one.waiting ?? [];
-    one.waiting = undefined;
-    for (const each of waiting) post(one, each);
-    await answer(one, message);
-  }
-
   async function answer(one: OpenPanel, message: FromPage): Promise<void> {
     switch (message.kind) {
       case 'ask':
-        post(one, await askServer(one, message));
+        open.post(one, await askServer(one, message));
         return;
       case 'show':
         await showRange(message.uri, message.range);
@@ -88,40 +66,14 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
     }
   }
 
-  async function askServer(one: OpenPanel, { id, question }: Asked): Promise<ToPage> {
-    try {
-      const result = await server.ask<unknown>('linkwright/results', { uri: one.uri, question });
-      return { kind: 'answer', id, result };
-    } catch (error) {
-      return { kind: 'failed', id, because: error instanceof Error ? error.message : `${error}` };
-    }
-  }
-
-  function post(one: OpenPanel, message: ToPage): void {
-    if (one.waiting) one.waiting.push(message);
-    else void one.panel.webview.postMessage(message);
-  }
-
-  function postToAll(message: ToPage): void {
-    for (const one of open.values()) post(one, message);
+  function askServer({ uri }: OpenPanel, { id, question }: Asked): Promise<ToPage> {
+    return answered(id, () => server.ask('linkwright/results', { uri, question }));
   }
 
   const listeners = vscode.Disposable.from(
-    server.hear<Changed>('linkwright/resultsChanged', ({ root, objects }) => {
-      postToAll({ kind: 'changed', root, objects });
-    }),
-    server.watch((running) => postToAll({ kind: 'server', running })),
-    vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
-      if (textEditor.document.languageId !== 'linkwright') return;
-      const { line, character } = textEditor.selection.active;
-      postToAll({
-        kind: 'cursor',
-        uri: textEditor.document.uri.toString(),
-        position: { line, character },
-      });
-    }),
+    open,
     vscode.workspace.onDidSaveTextDocument(({ languageId, uri }) => {
-      if (languageId === 'linkwright') postToAll({ kind: 'saved', uri: uri.toString() });
+      if (languageId === 'linkwright') open.postToAll({ kind: 'saved', uri: uri.toString() });
     }),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: unknown) {
@@ -134,14 +86,11 @@ export function resultsPanels(context: vscode.ExtensionContext, server: Server):
 
   return {
     open(uri, object) {
-      const one = [...open.values()].find((each) => each.uri === uri) ?? create(uri);
+      const one = open.find((each) => each.uri === uri) ?? create(uri);
       one.panel.reveal(undefined, true);
-      if (object) post(one, { kind: 'select', object });
+      if (object) open.post(one, { kind: 'select', object });
     },
-    dispose() {
-      listeners.dispose();
-      for (const panel of [...open.keys()]) panel.dispose();
-    },
+    dispose: () => listeners.dispose(),
   };
 }
 
