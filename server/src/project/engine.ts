@@ -6,19 +6,11 @@
  */
 
 import type { Finding } from '../checks/finding.ts';
-import {
-  addTotals,
-  emptyTotals,
-  type LinkResult,
-  type PlanTotals,
-  readTotals,
-  removeTotals,
-} from '../evaluate/index.ts';
+import type { LinkResult, PlanTotals } from '../evaluate/index.ts';
 import {
   type BlockDeclarations,
   type Declaration,
   type EvidencePart,
-  namespaceOf,
   planSettings,
   type ReadKind,
   type Scope,
@@ -34,7 +26,9 @@ import { type Bench, Judgement } from './judgement.ts';
 import { NameChecks } from './name-checks.ts';
 import { type DeclarationChange, type LibraryNames, NameIndex } from './names.ts';
 import { PortUse } from './port-use.ts';
+import { madeOf, reachOf } from './reach.ts';
 import { ReaderIndex, readKey } from './readers.ts';
+import { ResultFolds } from './result-folds.ts';
 import { SharedFaults } from './shared-faults.ts';
 import { type Told, tellDeclaration, tellPart, tellPlan } from './subject-checks.ts';
 import { type SuspicionOf, Suspicions } from './suspicions.ts';
@@ -56,9 +50,7 @@ export class Engine {
   readonly names: NameIndex;
   readonly findings: FindingStore;
   readonly #ground: Ground;
-  readonly #changedResults = new Set<string>();
-  /** Counts every result that became another. */
-  #resultChanges = 0;
+  readonly results = new ResultFolds();
   readonly #agenda = new Agenda();
   readonly #readers = new ReaderIndex<Task>();
   readonly #judgements = new Map<string, Judgement>();
@@ -74,7 +66,6 @@ export class Engine {
   #whole = false;
   readonly #planTask: Task;
   readonly #bench: Bench;
-  #totals = emptyTotals();
   #settings: PlanSettings | undefined;
   #asOf: Instant;
   /** Changes whenever a link or channel comes or goes. */
@@ -155,12 +146,12 @@ export class Engine {
     }
   }
 
-  /** Another instant of judgement: everything that is judged is judged again. */
   /** The minute by which the plan is judged, on the site's clock. */
   get minute(): number {
     return onSite(this.#asOf, this.settings.zone);
   }
 
+  /** Another instant of judgement: everything that is judged is judged again. */
   set asOf(instant: Instant) {
     const before = onSite(this.#asOf, this.settings.zone);
     this.#asOf = instant;
@@ -198,18 +189,6 @@ export class Engine {
     this.#nameChecks.run(this.settings.silence);
   }
 
-  /** How often a result has become another: the same number, the same results. */
-  get resultChanges(): number {
-    return this.#resultChanges;
-  }
-
-  /** Names of links and channels whose result is another since the last call. */
-  takeChangedResults(): readonly string[] {
-    const taken = [...this.#changedResults];
-    this.#changedResults.clear();
-    return taken;
-  }
-
   /** Works everything out that is dirty. */
   settle(): void {
     this.work(() => false);
@@ -234,7 +213,7 @@ export class Engine {
 
   get totals(): PlanTotals {
     this.settle();
-    const totals = readTotals(this.#totals);
+    const totals = this.results.totals();
     // What is found of set-ups, names and declarations belongs to no one link, and still wants an answer.
     return totals.accepted && this.findings.blocking > 0 ? { ...totals, accepted: false } : totals;
   }
@@ -287,48 +266,16 @@ export class Engine {
     );
   }
 
-  /** Names of the links, channels and rings that are made of what a block declares, in no order. */
-  madeOf({ declarations }: BlockDeclarations): readonly string[] {
+  /** Names of what is made of what a block declares; asks for no verdict. */
+  madeOf(block: BlockDeclarations): readonly string[] {
     for (const { modelling } of this.#judgements.values()) this.#settle(modelling);
-    const readers = new Set(
-      declarations.flatMap(({ kind, name }) => [
-        ...this.#readers.of(readKey(namespaceOf(kind), name)),
-      ]),
-    );
-    return [...this.#judgements.values()].flatMap((judgement) =>
-      readers.has(judgement.modelling) || declarations.includes(judgement.declaration)
-        ? judgement.name
-        : [],
-    );
+    return madeOf(block, this.#judgements.values(), this.#readers);
   }
 
-  /**
-   * Names of what is judged with what a block declares, in no order: what is
-   * made of it, measured with it or told by its evidence, and what is foretold
-   * from one of these. With a name, only what that one declaration, the evidence
-   * of that object or that field of the plan has a part in.
-   */
+  /** Names of what is judged with what a block declares, or with what it says of one name. */
   reachOf(block: BlockDeclarations, only?: string): ReadonlySet<string> {
     this.settle();
-    const reached = new Set<string>();
-    const reach = (key: string) => {
-      for (const { object } of this.#readers.of(key)) if (object !== undefined) reached.add(object);
-    };
-    const asked = (name: string) => only === undefined || only === name;
-    for (const declaration of block.declarations) {
-      const { kind, name, was } = declaration;
-      if (!asked(name)) continue;
-      reach(readKey(namespaceOf(kind), name));
-      for (const each of was) reach(readKey('former', each));
-      if (this.isJudged(declaration)) reached.add(name);
-    }
-    for (const { object } of block.evidence) if (asked(object)) reach(readKey('evidence', object));
-    for (const field of block.plan?.fields.keys() ?? []) {
-      if (asked(field)) reach(readKey('plan', field));
-    }
-    // A set goes on to what is added to it meanwhile.
-    for (const object of reached) reach(readKey('result', object));
-    return reached;
+    return reachOf(block, only, this.#readers, (declaration) => this.isJudged(declaration));
   }
 
   /** Asks for what links are made of, and for no verdict. */
@@ -457,7 +404,7 @@ export class Engine {
     }
     this.#census += 1;
     this.#touch('result', name);
-    this.#noteChanged(name);
+    this.results.replace(name, undefined, undefined);
   }
 
   #dismiss(judgement: Judgement): void {
@@ -470,7 +417,7 @@ export class Engine {
     for (const link of this.#crossings.remove(judgement)) this.#touch('crossing', link);
     this.#suspect(judgement, []);
     this.#ports.change(judgement, undefined);
-    if (judgement.result) removeTotals(this.#totals, judgement.result);
+    this.results.remove(judgement.result);
   }
 
   #modelChanged(judgement: Judgement): void {
@@ -488,15 +435,8 @@ export class Engine {
   }
 
   #resultChanged(judgement: Judgement, before: LinkResult | undefined): void {
-    if (before) removeTotals(this.#totals, before);
-    if (judgement.result) addTotals(this.#totals, judgement.result);
-    this.#noteChanged(judgement.name);
+    this.results.replace(judgement.name, before, judgement.result);
     this.#touch('result', judgement.name);
-  }
-
-  #noteChanged(object: string): void {
-    this.#changedResults.add(object);
-    this.#resultChanges += 1;
   }
 
   /** Keeps what was told of a subject apart from links, and what its telling read. */

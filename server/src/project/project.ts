@@ -180,12 +180,12 @@ export class LiveProject implements Project {
 
   /** How often a result of any plan has become another. */
   get resultChanges(): number {
-    return this.#plans.reduce((sum, { engine }) => sum + engine.resultChanges, 0);
+    return this.#plans.reduce((sum, { engine }) => sum + engine.results.changes, 0);
   }
 
   takeChangedResults(): readonly ChangedResults[] {
     return this.#plans.flatMap((plan) => {
-      const objects = plan.engine.takeChangedResults();
+      const objects = plan.engine.results.take();
       if (objects.length === 0) return [];
       const files = new Set<string>();
       for (const name of objects) {
