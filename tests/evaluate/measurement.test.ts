@@ -11,8 +11,9 @@ import {
   covers,
   measurementsOf,
 } from '../../server/src/evaluate/measurement.ts';
-import type { ReadingCell, WorkEvent } from '../../server/src/model/types.ts';
-import { cell, dbm, nm, place, when } from '../support/build.ts';
+import type { PathElement, ReadingCell, WorkEvent } from '../../server/src/model/types.ts';
+import { cell, connector, dbm, nm, place, stretch, when } from '../support/build.ts';
+import { cleaned, judged } from './quiet-link.ts';
 
 const power = (of: ReadingCell, more: Partial<ReadingCell> = {}): ReadingCell => ({
   ...of,
@@ -149,5 +150,23 @@ describe('work', () => {
     const found = agingWork([before, first, second], cell(2, 1, 'A>B', 500), alone);
     expect(found).toBe(first);
     expect(agingWork([], cell(2, 1, 'A>B', 500), alone)).toBeUndefined();
+  });
+
+  it('each array of a trunk is a joint of its own', () => {
+    const array: PathElement = {
+      kind: 'connector',
+      name: 'MPO',
+      type: { ...connector, positions: 4 },
+      place: place(),
+    };
+    const readings = Array.from({ length: 8 }, (_, at) => cell(at + 1, 1, 'A>B', 500));
+    const verdicts = (fibres: readonly number[]) =>
+      judged(
+        { readings, work: cleaned(fibres) },
+        { elements: [array, stretch(100), array], fibres: 8, terms: { measure: [nm(850)] } },
+      ).fibres.flatMap(({ fibre: number, verdict }) => (verdict === 'stale' ? [number] : []));
+    expect(verdicts([6])).toEqual([5, 6, 7, 8]);
+    expect(verdicts([1])).toEqual([1, 2, 3, 4]);
+    expect(verdicts([9])).toEqual([]);
   });
 });

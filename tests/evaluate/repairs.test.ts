@@ -4,13 +4,13 @@ import { exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
 import { repairsUsed } from '../../server/src/evaluate/repairs.ts';
 import type { LinkModel, PathElement, ReadingCell, Repair } from '../../server/src/model/types.ts';
 import {
+  betweenPairs,
   cell,
   connector,
   db,
   evaluate,
   evidence,
   link,
-  mated,
   place,
   setup,
   stretch,
@@ -28,7 +28,7 @@ function repair(name: string, minute: number, fibres = [1], path: readonly PathE
 
 /** 1 km between two pairs: 3.0 + 2 × 0.75 = 4.5 dB. */
 function repaired(...repairs: readonly Repair[]): LinkModel {
-  return { ...link([mated(), stretch(1000), mated()]), repairs };
+  return { ...link(betweenPairs(1000)), repairs };
 }
 
 const references = setup({}, [taken(480, -20), taken(1000, -20), taken(2000, -20)]);
@@ -200,4 +200,40 @@ it('a repair of all fibres in use is part of the path as it is now', () => {
   expect(limitOf({ ...now, repairs: [repair('REP-1', 900, [1, 2, 3])] })).toBe('4.5');
   const planned = { ...now, repairs: [repair('REP-1', 2_000_000, [1, 2, 3, 4])] };
   expect(limitOf(planned)).toBe('4.5');
+});
+
+it('after a repair, both what it rose by and what was put in are told', () => {
+  const readings = [cell(1, 1, 'A>B', 500), cell(1, 2.2, 'A>B', 600)];
+  const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
+  const model = { ...link(betweenPairs(500), oneWay, 1), repairs: [repair('REP-1', 550)] };
+  const { doubts, readings: results } = judge(model, readings).result;
+  // Two splices of 0.3 dB and 0.3 dB of fibre are 0.9 dB; it rose by 1.2 dB.
+  const because = '1.20 dB more than before repair REP-1, and what was put in allows 0.90 dB';
+  expect(results[1]).toMatchObject({
+    verdict: 'fail',
+    because,
+    reason: 'rise-after-repair',
+    margin: exactDb(db(-0.3)),
+  });
+  expect(results[1]?.limit).toMatchObject({
+    kind: 'components',
+    name: 'reading before repair REP-1 and what was put in',
+    value: exactDb(db(1.9)),
+    floor: db(1.9),
+    beside: false,
+    recalled: false,
+  });
+  expect(
+    results[1]?.limit?.terms.map(({ what, total, source }) => [what, Number(total) / 1e15, source]),
+  ).toEqual([
+    ['reading of minute 500', 1, 'the last valid one before repair REP-1'],
+    ['splices', 0.6, 'SET, splice any'],
+    ['fibre GLASS', 0.3, 'SET, fibre GLASS at 850 nm'],
+  ]);
+  expect(doubts.filter(({ name }) => name === 'rise-after-repair')).toMatchObject([
+    {
+      place: readings[1]?.place,
+      details: { rise: 1.2, allowed: 0.9, before: 1, repairs: 'repair REP-1', over: 0.3 },
+    },
+  ]);
 });

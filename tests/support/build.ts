@@ -47,7 +47,8 @@ export function when(from: number, to = from): When {
   return { from, to, text: `minute ${from}`, place: place() };
 }
 
-function declared(name: string) {
+/** What every declaration of a plan has. */
+export function declared(name: string) {
   return {
     name,
     place: place(),
@@ -141,6 +142,8 @@ export const stretch = (length: number): PathElement => ({
   fibreName: 'GLASS',
   place: place(),
 });
+/** A stretch of so many metres between two pairs. */
+export const betweenPairs = (length: number): PathElement[] => [mated(), stretch(length), mated()];
 
 export function application(rows: readonly { reach: number; loss: number }[]): ApplicationType {
   return {

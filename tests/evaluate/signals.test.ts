@@ -1,0 +1,227 @@
+/**
+ * What a path does to the signal, whole and worked out by hand: delay = n·L ÷ c;
+ * dispersion = D·L, and D near its zero is S0 ÷ 4 · (λ − λ0⁴ ÷ λ³); bandwidth falls with
+ * length; polarisation mode dispersion adds by squares.
+ */
+import { describe, expect, it } from 'vitest';
+import { partsPerMillion } from '../../grammar/src/quantity/index.ts';
+import type {
+  ApplicationType,
+  Cable,
+  FibreType,
+  LinkModel,
+  TransceiverType,
+} from '../../server/src/model/types.ts';
+import { metres, nm, place, when } from '../support/build.ts';
+import { type Asked, far, judged, pair, plant, segment, transceiver } from './lit-link.ts';
+
+/** Of light, in m/s. */
+const speed = 299_792_458;
+
+describe('the signal of a path', () => {
+  const signal = (asked: Asked = {}) => judged({ modules: [], ...asked }).signal;
+
+  it('is told of the object as it is, and with what it carries', () => {
+    const {
+      signal: found,
+      carries,
+      link: model,
+    } = judged({ modules: [], more: { cords: [metres(3), metres(2)] } });
+    const delay = (length: number) => Math.round((length * 1.468 * 1e15) / speed);
+    const [own, service_] = found;
+    expect(own?.delay).toBeCloseTo(delay(10_000), -1);
+    expect(service_?.delay).toBeCloseTo(delay(10_005), -1);
+    const trust = { delay: 'read', dispersion: 'recalled', pmd: 'read' };
+    expect(own).toMatchObject({
+      application: undefined,
+      wavelength: nm(1550),
+      direction: undefined,
+      length: metres(10_000),
+      bandwidth: [],
+      dispersion: 180_000_000,
+      trust,
+      unknown: [],
+      place: model.namePlace,
+    });
+    // 0.2 ps/√km over 10 km.
+    expect(own?.pmd).toBeCloseTo(200_000 * Math.sqrt(10), 0);
+    expect(service_).toMatchObject({
+      application: 'SERVICE',
+      length: metres(10_005),
+      // 18 ps/(nm·km) over 10.005 km.
+      dispersion: 180_090_000,
+      skew: 0,
+      place: carries.place,
+    });
+    expect(found.length).toBe(2);
+  });
+
+  it('goes along the fibre, which is longer than its cable', () => {
+    const cable = { excess: partsPerMillion(10_000) } as Cable;
+    expect(
+      signal({ elements: [pair(), segment(10_000, plant, { cable }), pair()] })[0],
+    ).toMatchObject({
+      length: metres(10_100),
+      dispersion: 181_800_000,
+    });
+  });
+
+  it('says what a fibre does not state', () => {
+    const bare: FibreType = { ...plant, name: 'BARE', index: [], dispersion: [], pmd: undefined };
+    const [found] = signal({ elements: [pair(), segment(4000), segment(6000, bare), pair()] });
+    expect(found?.unknown).toEqual([
+      'BARE states no group index at 1550 nm',
+      'BARE states no dispersion at 1550 nm',
+      'BARE states no polarisation mode dispersion',
+    ]);
+    expect([found?.delay, found?.dispersion, found?.pmd]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    expect(found?.trust).toEqual({ delay: undefined, dispersion: undefined, pmd: undefined });
+    const [short] = signal({ elements: [pair(), segment(undefined), pair()] });
+    expect(short?.unknown).toEqual(['the length of a stretch of PLANT is not known']);
+    expect(short?.length).toBeUndefined();
+  });
+
+  it('of multimode is bandwidth by launch, at its own light before that of its window', () => {
+    const entry = (
+      wavelength: number,
+      launch: string,
+      min: number,
+      trust?: 'read' | 'recalled',
+    ) => ({
+      wavelength: nm(wavelength),
+      launch,
+      min,
+      ...(trust && { trust }),
+    });
+    const multi = (...bandwidth: readonly ReturnType<typeof entry>[]): FibreType => ({
+      ...plant,
+      name: 'MULTI',
+      mode: 'multimode',
+      bandwidth: bandwidth as never,
+    });
+    const of = (type: FibreType, length = 500) =>
+      signal({
+        elements: [pair(), segment(length, type), pair()],
+        model: { mode: 'multimode' },
+      })[0];
+    const both = of(
+      multi(
+        entry(1550, 'over-filled', 500, 'read'),
+        entry(1550, 'effective', 4700, 'recalled'),
+        entry(1540, 'over-filled', 100),
+      ),
+    );
+    // 500 and 4700 MHz·km over 0.5 km.
+    expect(both?.bandwidth).toEqual([
+      { launch: 'effective', value: 9_400_000, trust: 'recalled' },
+      { launch: 'over-filled', value: 1_000_000, trust: 'read' },
+    ]);
+    expect([both?.dispersion, both?.pmd, both?.unknown]).toEqual([undefined, undefined, []]);
+    const near = of(
+      multi(
+        entry(1545, 'over-filled', 300),
+        entry(1560, 'over-filled', 100),
+        entry(1500, 'effective', 900),
+      ),
+    );
+    expect(near?.bandwidth.map(({ launch, value }) => [launch, value])).toEqual([
+      ['over-filled', 600_000],
+    ]);
+    const silent = of(multi());
+    expect([silent?.bandwidth, silent?.unknown]).toEqual([
+      [],
+      ['no fibre of the path states a bandwidth at this wavelength'],
+    ]);
+    const mixed = signal({
+      elements: [
+        pair(),
+        segment(500, multi(entry(1550, 'over-filled', 500))),
+        segment(500, { ...multi(), name: 'OTHER' }),
+        pair(),
+      ],
+      model: { mode: 'multimode' },
+    })[0];
+    expect(mixed?.unknown).toEqual(['OTHER states no over-filled bandwidth at 1550 nm']);
+  });
+
+  it('is skewed where fibres that work together differ', () => {
+    const repair = (fibres: readonly number[]) => ({
+      repairs: [{ name: 'R-1', fibres, on: when(500), path: [segment(120)], place: place() }],
+    });
+    const skew = (model: Partial<LinkModel>, type?: Partial<ApplicationType>) =>
+      signal({ model, ...(type && { type }) })[1];
+    const late = Math.round((120 * 1.468 * 1e15) / speed);
+    expect(skew(repair([2]))?.skew).toBeCloseTo(late, -2);
+    expect(skew(repair([2]))).toMatchObject({ length: metres(10_120), dispersion: 182_160_000 });
+    expect(skew(repair([1, 2]))?.skew).toBe(0);
+    expect(skew(repair([2]), { count: 1 })?.skew).toBeUndefined();
+    const four = { ...repair([3, 4]), fibres: [1, 2, 3, 4] };
+    expect(skew(four)?.skew).toBe(0);
+    expect(skew(four, { count: 4 })?.skew).toBeCloseTo(late, -2);
+    const bare: FibreType = { ...plant, name: 'BARE', index: [] };
+    const unknown = {
+      repairs: [
+        { name: 'R-1', fibres: [2], on: when(500), path: [segment(9, bare)], place: place() },
+      ],
+    };
+    expect(skew(unknown)).toMatchObject({
+      skew: undefined,
+      delay: undefined,
+      dispersion: 180_162_000,
+    });
+  });
+
+  it('is that of what is sent, each way where senders differ', () => {
+    const sent = (modules: readonly TransceiverType[], asked: Asked = {}) =>
+      signal({ modules, ...asked })
+        .slice(1)
+        .map(({ wavelength, direction }) => [wavelength / 1000, direction]);
+    const at = (name: string, nominal: number) =>
+      transceiver(name, { wavelength: { nominal: nm(nominal) } });
+    expect(sent([far])).toEqual([[1550, undefined]]);
+    expect(sent([at('A', 1545)])).toEqual([[1545, undefined]]);
+    expect(sent([at('A', 1310)])).toEqual([[1550, undefined]]);
+    expect(sent([at('A', 1545), at('B', 1555)])).toEqual([
+      [1545, 'A>B'],
+      [1555, 'B>A'],
+    ]);
+    const one = { type: { wavelengths: [{ wavelength: nm(1550), direction: 'B>A' as const }] } };
+    expect(sent([at('A', 1545), at('B', 1555)], one)).toEqual([[1555, 'B>A']]);
+    expect(sent([far], { model: { wavelength: nm(1551) } })).toEqual([[1551, undefined]]);
+  });
+
+  it('spreads over all that the light of its sender may be', () => {
+    const zeroed: FibreType = {
+      ...plant,
+      name: 'ZERO',
+      dispersion: [
+        { kind: 'zero', min: nm(1300), max: nm(1324), slope: 92_000, trust: 'read' } as never,
+      ],
+    };
+    const elements = [pair(), segment(1000, zeroed), pair()];
+    // S0 ÷ 4 · (λ − λ0⁴ ÷ λ³) at 1560 nm with its zero at 1300 nm, in 1e-6 ps/nm.
+    const most = Math.round((92_000 / 4) * (1560 - 1300 ** 4 / 1560 ** 3));
+    const wide = transceiver('WIDE', {
+      wavelength: { nominal: nm(1550), min: nm(1540), max: nm(1560) } as never,
+    });
+    expect(signal({ elements, modules: [wide] })[1]).toMatchObject({
+      dispersion: most,
+      trust: { dispersion: 'read' },
+    });
+    const below = transceiver('BELOW', {
+      wavelength: { nominal: nm(1550), min: nm(1200), max: nm(1210) } as never,
+    });
+    const least = Math.round((92_000 / 4) * (1200 - 1324 ** 4 / 1200 ** 3));
+    expect(signal({ elements, modules: [below] })[1]?.dispersion).toBe(Math.abs(least));
+  });
+
+  it('of a length that is unknown on purpose says nothing', () => {
+    expect(signal({ elements: [pair(), segment(0, plant, { deliberate: true }), pair()] })).toEqual(
+      [],
+    );
+  });
+});

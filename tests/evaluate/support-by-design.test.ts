@@ -1,0 +1,96 @@
+/**
+ * Whether a path carries a service by the figures of its parts. Two pairs and 100 m lose
+ * 1.8 dB at most: 3.0 dB/km at 850 nm and 0.75 dB a pair (TIA-568.3-E). That the terms of
+ * a row hold together is the form of the tables of IEEE 802.3.
+ */
+import { describe, expect, it } from 'vitest';
+import { exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
+import type { Terms } from '../../server/src/model/types.ts';
+import { db, metres, nm } from '../support/build.ts';
+import { answered, judged, row, told } from './carried-service.ts';
+
+describe('by design', () => {
+  it('is said with its row, its light each way, and what it loses', () => {
+    const { answer, carries } = judged([row(300, 2.6)]);
+    const light = { wavelength: nm(850), greatest: exactDb(db(1.8)), least: 0n };
+    expect(answer).toEqual({
+      name: 'SERVICE',
+      support: 'by design',
+      row: 'GLASS, 300 m, 2.6 dB',
+      because: '1.80 dB at the greatest figures of all parts',
+      lengthLimit: metres(300),
+      lossLimit: db(2.6),
+      lossMin: undefined,
+      light: [
+        { ...light, direction: 'A>B' },
+        { ...light, direction: 'B>A' },
+      ],
+      place: carries.place,
+      recalled: false,
+    });
+    expect(told([row(300, 2.6)])).toEqual([]);
+  });
+
+  it('holds up to the terms of its row, and not beyond', () => {
+    expect(answered([row(100, 1.8)])).toBe(
+      'by design: 1.80 dB at the greatest figures of all parts',
+    );
+    expect(judged([row(99, 1.8)]).answer?.support).toBe('not supported');
+    expect(judged([row(100, 1.799999)]).answer?.support).toBe('not supported');
+    expect(judged([row(100, 1.8, { connections: db(1.5) })]).answer?.support).toBe('by design');
+    expect(judged([row(100, 1.8, { connections: db(1.49) })]).answer?.support).toBe(
+      'not supported',
+    );
+    expect(judged([row(100, 1.8, { min: db(0) })]).answer?.support).toBe('by design');
+  });
+
+  it('takes the row that holds, and of light the one that loses most', () => {
+    const { answer } = judged([row(90, 9), row(300, 2.6, { trust: 'recalled' })]);
+    expect(answer).toMatchObject({ row: 'GLASS, 300 m, 2.6 dB', recalled: true });
+    const two = {
+      wavelengths: [{ wavelength: nm(1300) }, { wavelength: nm(850), direction: 'B>A' as const }],
+    };
+    const found = judged([row(300, 2.6)], { type: two });
+    expect(found.answer?.because).toContain('1.80 dB');
+    expect(found.answer?.light?.map((one) => [one.wavelength, one.direction])).toEqual([
+      [nm(1300), 'A>B'],
+      [nm(1300), 'B>A'],
+      [nm(850), 'B>A'],
+    ]);
+  });
+
+  it('counts cords that are planned', () => {
+    const { answer } = judged([row(104, 2.6)], { cords: [3, 2] });
+    expect(answer?.because).toBe('105 m is longer than its reach');
+    expect(judged([row(105, 1.815)], { cords: [3, 2] }).answer?.because).toBe(
+      '1.815 dB at the greatest figures of all parts',
+    );
+  });
+
+  it('asks for light that enters by another cord where the row says so', () => {
+    const conditioned = row(300, 2.6, { conditioned: true });
+    expect(told([conditioned])).toEqual([
+      { name: 'mode-conditioning-needed', application: 'SERVICE', row: 'GLASS, 300 m, 2.6 dB' },
+    ]);
+    expect(told([{ ...conditioned, loss: db(1) }]).map(({ name }) => name)).toEqual([
+      'application-loss-exceeded',
+    ]);
+  });
+});
+
+describe('the light of a service', () => {
+  it('takes figures at its own wavelength, else at one that is measured in its window', () => {
+    const lit = (wavelength: number, terms: Partial<Terms> = {}) =>
+      judged([row(300, 9)], {
+        type: { wavelengths: [{ wavelength: nm(wavelength) }] },
+        terms,
+      }).answer?.light?.map((one) => [
+        one.wavelength,
+        one.greatest === undefined ? undefined : printExactDb(one.greatest),
+      ])[0];
+    expect(lit(850)).toEqual([nm(850), '1.8']);
+    expect(lit(860)).toEqual([nm(860), '1.8']);
+    expect(lit(1310)).toEqual([nm(1310), '1.65']);
+    expect(lit(953)).toEqual([nm(953), undefined]);
+  });
+});

@@ -1,0 +1,184 @@
+/**
+ * What is said where a path does not carry a service, each reason whole. Two pairs and
+ * 100 m lose 1.8 dB at most: 3.0 dB/km at 850 nm and 0.75 dB a pair (TIA-568.3-E). That
+ * the terms of a row hold together is the form of the tables of IEEE 802.3.
+ */
+import { describe, expect, it } from 'vitest';
+import { ratePerKm } from '../../grammar/src/quantity/index.ts';
+import type { FibreType, LinkModel } from '../../server/src/model/types.ts';
+import { betweenPairs, db, fibre, mated, nm, stretch } from '../support/build.ts';
+import { answered, judged, row, type Segment, told } from './carried-service.ts';
+
+describe('not supported', () => {
+  it('by its length', () => {
+    expect(told([row(90, 2.6)])).toEqual([
+      {
+        name: 'reach-exceeded',
+        application: 'SERVICE',
+        because: '100 m is longer than its reach',
+        row: 'GLASS, 90 m, 2.6 dB',
+        length: 100,
+        reach: 90,
+        over: 10,
+      },
+    ]);
+    const long = { elements: betweenPairs(2500) };
+    expect(answered([row(2000, 19)], long)).toBe('not supported: 2.5 km is longer than its reach');
+  });
+
+  it('by its loss', () => {
+    expect(told([row(300, 1.7)])).toEqual([
+      {
+        name: 'application-loss-exceeded',
+        application: 'SERVICE',
+        because: '1.80 dB at the greatest figures is more than its loss',
+        row: 'GLASS, 300 m, 1.7 dB',
+        length: 100,
+        reach: 300,
+        from: 'design',
+        loss: 1.8,
+        limit: 1.7,
+        over: 0.1,
+        wavelength: 850,
+      },
+    ]);
+  });
+
+  it('by what its connections may take', () => {
+    expect(told([row(300, 2.6, { connections: db(1.4) })])).toEqual([
+      {
+        name: 'application-loss-exceeded',
+        application: 'SERVICE',
+        because: 'its connections may lose too much',
+        row: 'GLASS, 300 m, 2.6 dB',
+        length: 100,
+        reach: 300,
+        from: 'design',
+        loss: 1.8,
+        limit: 2.6,
+        over: -0.8,
+        wavelength: 850,
+      },
+    ]);
+  });
+
+  it('by too little loss', () => {
+    expect(told([row(300, 2.6, { min: db(1) })])).toEqual([
+      {
+        name: 'application-loss-too-low',
+        application: 'SERVICE',
+        because: 'it may lose too little, 0.00 dB at the least',
+        row: 'GLASS, 300 m, 2.6 dB',
+        length: 100,
+        reach: 300,
+        least: 0,
+        wanted: 1,
+        under: 1,
+        from: 'design',
+        uncounted: 'GLASS',
+      },
+    ]);
+    const glass = (least: number): FibreType => ({
+      ...fibre,
+      attenuation: [
+        { wavelength: nm(850), min: ratePerKm(least), max: ratePerKm(3_000_000) },
+        { wavelength: nm(1300), min: ratePerKm(1_000_000), max: ratePerKm(1_500_000) },
+      ],
+    });
+    const elements = [mated(), { ...stretch(1000), fibre: glass(2_000_000) } as Segment, mated()];
+    const lights = { wavelengths: [{ wavelength: nm(850) }, { wavelength: nm(1300) }] };
+    // 1.0 dB/km at 1300 nm over 1 km is the least of both.
+    expect(told([row(2000, 9, { min: db(1.5) })], { elements, type: lights })).toMatchObject([
+      { because: 'it may lose too little, 1.00 dB at the least', least: 1, under: 0.5 },
+    ]);
+    expect(
+      told([row(2000, 9, { min: db(1.5) })], { elements, type: lights })[0],
+    ).not.toHaveProperty('uncounted');
+    expect(told([row(2000, 9, { min: db(1) })], { elements, type: lights })).toEqual([]);
+  });
+
+  it('by several terms at once, each said once', () => {
+    expect(answered([row(90, 1.7, { connections: db(1), min: db(1) })])).toBe(
+      'not supported: 100 m is longer than its reach; 1.80 dB at the greatest figures is more than its loss; its connections may lose too much; it may lose too little, 0.00 dB at the least',
+    );
+    expect(
+      told([row(90, 1.7, { connections: db(1) })]).map(({ name, because }) => [name, because]),
+    ).toEqual([
+      [
+        'reach-exceeded',
+        '100 m is longer than its reach; 1.80 dB at the greatest figures is more than its loss; its connections may lose too much',
+      ],
+      [
+        'application-loss-exceeded',
+        '1.80 dB at the greatest figures is more than its loss; its connections may lose too much',
+      ],
+    ]);
+  });
+
+  it('by the fibre that is there', () => {
+    expect(told([{ ...row(300, 2.6), fibre: 'OTHER' }])).toEqual([
+      {
+        name: 'application-fibre-unsuited',
+        application: 'SERVICE',
+        because: 'SERVICE has no row that GLASS meets',
+        length: 100,
+      },
+    ]);
+    expect(answered([row(300, 2.6)], { elements: [mated(), mated()] })).toBe(
+      'not supported: SERVICE has no row that this path meets',
+    );
+    const other = {
+      ...stretch(5),
+      fibreName: 'OTHER',
+      fibre: { ...fibre, name: 'OTHER' },
+    } as Segment;
+    expect(answered([row(300, 2.6)], { elements: [...betweenPairs(100), other, mated()] })).toBe(
+      'not supported: SERVICE has no row that GLASS, OTHER meets',
+    );
+  });
+
+  it('by too few fibres, dead ones not counted', () => {
+    const few = {
+      model: { fibres: [1, 2], dead: [{ fibre: 2, because: 'crushed' }] } as Partial<LinkModel>,
+    };
+    expect(answered([row(300, 2.6)], few)).toBe('not supported: it needs 2 fibres and has 1');
+    expect(judged([row(300, 2.6)], few).answer?.row).toBe('GLASS, 300 m, 2.6 dB');
+    expect(judged([row(300, 2.6)], { ...few, type: { count: 1 } }).answer?.support).toBe(
+      'by design',
+    );
+  });
+
+  it('by a length that nobody knows, unless no reach is asked', () => {
+    const unknown = { ...stretch(0), deliberate: true } as Segment;
+    const elements = [...betweenPairs(100), unknown, mated()];
+    expect(answered([row(300, 2.6)], { elements })).toBe(
+      'not supported: the length of the path is not known, and so neither is whether it reaches',
+    );
+    expect(judged([{ loss: db(9) }], { elements }).answer?.support).toBe('by design');
+    const missing = { ...stretch(0), length: undefined } as Segment;
+    expect(answered([row(300, 2.6)], { elements: [...betweenPairs(100), missing, mated()] })).toBe(
+      'not supported: its length is not known; its loss at 850 nm is not known',
+    );
+  });
+
+  it('by a figure that nobody states, and that is all that is said', () => {
+    const bare: FibreType = { ...fibre, name: 'BARE', meets: ['GLASS'], attenuation: [] };
+    const elements = [
+      mated(),
+      { ...stretch(100), fibre: bare, fibreName: 'BARE' } as Segment,
+      mated(),
+    ];
+    expect(told([row(300, 2.6)], { elements, terms: { limits: [] } })).toEqual([
+      {
+        name: 'application-figure-missing',
+        application: 'SERVICE',
+        because: 'its loss at 850 nm is not known',
+        row: 'GLASS, 300 m, 2.6 dB',
+        length: 100,
+        reach: 300,
+        missing: 'fibre BARE at 850 nm',
+        wavelength: 850,
+      },
+    ]);
+  });
+});
