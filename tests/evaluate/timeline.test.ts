@@ -7,13 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { isHeld, type Standing, standingIn } from '../../server/src/evaluate/timeline.ts';
 import type { PlanSettings, Setup, SetupEvent, When } from '../../server/src/model/types.ts';
-import { checked, db, dbm, disturbed, nm, settings, setup, taken, when } from '../support/build.ts';
-
-type Drift = PlanSettings['drift'];
-const drift = (more: Partial<Drift> = {}): PlanSettings =>
-  settings({
-    drift: { loss: db(0.1), extended: false, closing: false, widening: false, ...more },
-  });
+import { checked, db, dbm, disturbed, drift, nm, setup, taken, when } from '../support/build.ts';
 
 const standing = (
   events: readonly SetupEvent[],

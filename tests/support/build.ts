@@ -308,6 +308,11 @@ export function settings(more: Partial<PlanSettings> = {}): PlanSettings {
   };
 }
 
+/** Settings whose reference may drift by 0.1 dB, and what else of drift. */
+export function drift(more: Partial<PlanSettings['drift']> = {}): PlanSettings {
+  return settings({ drift: { ...settings().drift, ...more } });
+}
+
 export function evaluate(
   model: LinkModel,
   found: Evidence,
