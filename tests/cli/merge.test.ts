@@ -4,49 +4,13 @@ import { chmodSync, existsSync, mkdirSync, readFileSync, statSync, writeFileSync
 import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dist } from '../../client/build/paths.ts';
+import { planned as base, readings, row } from '../merge/planned.ts';
 import { judge } from '../support/judge.ts';
 import { Folder } from './run.ts';
 
-const base = `plan "Kestrel Quay: berth 3" {
-  limits      TIA-568.3-E
-  measure     850 nm
-  directions  both
-  reference   one-cord
-  uncertainty 0.10 dB
-}
-
-link KQ-OPS-B3 {
-  from        OPS/R2/A:01..04
-  to          B3/R1/A:01..04
-  connector   LC
-  segment     100 m OM4
-  connector   LC
-}
-
-setup MM-1 {
-  reference   one-cord
-  source      "LS-4 no 221" LED
-  meter       "PM-2 no 84" floor -60 dBm
-  launch      encircled-flux
-  cord        TC-1 launch LC OM4 reference-grade verified 0.05 dB
-  cord        TC-2 receive LC OM4 reference-grade verified 0.06 dB
-  taken       2026-03-14 08:30 850 nm -20.00 dBm
-  taken       2026-03-15 08:30 850 nm -20.00 dBm
-}
-`;
-const readings = (day: string, by: string, ...rows: string[]) => `
-readings KQ-OPS-B3 {
-  setup       MM-1
-  tested      ${day} 09:00 to 10:00 by "${by}"
-  values      loss in dB
-  columns fibre, 850 nm A>B, 850 nm B>A
-${rows.map((row) => `  ${row}`).join('\n')}
-}
-`;
-const ours = base + readings('2026-03-14', 'R. Vale', '1          0.52         0.55');
+const ours = base + readings('2026-03-14', 'R. Vale', row(1, '0.52', '0.55'));
 const theirs =
-  base +
-  readings('2026-03-15', 'T. Holm', '1          0.58         0.59', '2          0.50         0.51');
+  base + readings('2026-03-15', 'T. Holm', row(1, '0.58', '0.59'), row(2, '0.50', '0.51'));
 
 let folder: Folder;
 beforeEach(() => {
@@ -79,10 +43,10 @@ describe('the command', () => {
   });
 
   it('says that two people measured the same', () => {
-    const laid = (row: string) => base + readings('2026-03-14', 'R. Vale', row);
-    writeFileSync(join(folder.path, 'base'), laid('1          -            -'));
-    writeFileSync(join(folder.path, 'ours'), laid('1          0.52         -'));
-    writeFileSync(join(folder.path, 'theirs'), laid('1          0.58         -'));
+    const laid = (...cells: string[]) => base + readings('2026-03-14', 'R. Vale', row(1, ...cells));
+    writeFileSync(join(folder.path, 'base'), laid('-', '-'));
+    writeFileSync(join(folder.path, 'ours'), laid('0.52', '-'));
+    writeFileSync(join(folder.path, 'theirs'), laid('0.58', '-'));
     expect(folder.run('merge', 'base', 'ours', 'theirs', 'plan.lwl')).toEqual({
       code: 0,
       out: '',

@@ -12,91 +12,14 @@ import {
   partsPerMillion,
   ratePerKm,
 } from '../../grammar/src/quantity/index.ts';
-import { marginWanted, roomOf } from '../../server/src/evaluate/room.ts';
 import type {
   ApplicationRow,
-  ApplicationType,
   Cable,
-  Carried,
-  ConnectorType,
   FibreType,
-  LinkModel,
   PathElement,
-  Terms,
-  Way,
 } from '../../server/src/model/types.ts';
-import {
-  application,
-  carried,
-  connector,
-  db,
-  evidence,
-  fibre,
-  link,
-  mated,
-  metres,
-  nm,
-  place,
-  settings,
-  setup,
-  stretch,
-  when,
-} from '../support/build.ts';
-
-type Segment = Extract<PathElement, { kind: 'segment' }>;
-
-const row = (more: Partial<ApplicationRow>): ApplicationRow => ({
-  fibre: 'GLASS',
-  place: place(),
-  ...more,
-});
-const service = (
-  rows: readonly Partial<ApplicationRow>[],
-  wavelengths: ApplicationType['wavelengths'] = [{ wavelength: nm(850) }],
-): ApplicationType => ({ ...application([]), rows: rows.map(row), wavelengths });
-
-const roomsOf = (model: LinkModel, channels: readonly LinkModel[] = []) =>
-  roomOf({
-    link: model,
-    evidence: evidence(),
-    setup: () => setup(),
-    settings: settings(),
-    asOf: 1_000_000,
-    channels,
-  });
-const path = (...between: readonly PathElement[]) => [mated(), stretch(100), ...between, mated()];
-
-/** The room of one service over two pairs and 100 m, with planned cords. */
-function room(
-  rows: readonly Partial<ApplicationRow>[],
-  {
-    cords = [],
-    along = path(),
-    terms = {},
-    wavelengths,
-  }: {
-    cords?: readonly number[];
-    along?: readonly PathElement[];
-    terms?: Partial<Terms>;
-    wavelengths?: ApplicationType['wavelengths'];
-  } = {},
-) {
-  const all = roomsOf(
-    link(along, { carries: [carried(service(rows, wavelengths), cords)], ...terms }),
-  );
-  expect(all.length).toBeLessThan(2);
-  return all[0];
-}
-
-const limitedBy = (reach: number | undefined, loss: number | undefined) => ({
-  ...(reach !== undefined && { reach: metres(reach) }),
-  ...(loss !== undefined && { loss: db(loss) }),
-});
-const never = (more: Partial<ApplicationRow>, options = {}) => {
-  const found = room([row(more)], options);
-  return [found?.never, found?.longest];
-};
-const none: Micrometres = micrometres(0);
+import { carried, db, fibre, link, mated, metres, nm, place, stretch } from '../support/build.ts';
+import { limitedBy, path, room, roomsOf, type Segment, service } from './service-room.ts';
 
 describe('the room of a path', () => {
   it('is the smaller of reach and loss, with all that they are made of', () => {
@@ -246,6 +169,13 @@ describe('the room of a path', () => {
   });
 });
 
+/** Why a row holds at no length, if it does not, and its longest. */
+const never = (more: Partial<ApplicationRow>, options = {}) => {
+  const found = room([more], options);
+  return [found?.never, found?.longest];
+};
+const none: Micrometres = micrometres(0);
+
 describe('a row that holds at no length', () => {
   it('is one that the rest of the path reaches to already', () => {
     const rest = 'the rest of the path reaches that far already';
@@ -288,151 +218,5 @@ describe('a row that holds at no length', () => {
     expect(never(wanting, over(1_980_198))).toEqual([weak, none]);
     // Without an end it can always be longer.
     expect(never({ min: db(1) }, over(0))).toEqual([undefined, undefined]);
-  });
-});
-
-describe('what is left at the planned length', () => {
-  const pair = (name: string, loss: number): PathElement => {
-    const type: ConnectorType = { ...connector, name, loss: [{ max: db(loss) }] };
-    return { kind: 'connector', name, type, place: place() };
-  };
-  const left = (loss: number, options: Parameters<typeof room>[1] = {}, more = {}) =>
-    room([{ ...limitedBy(undefined, loss), ...more }], options)?.left;
-
-  it('may be less than nothing, and then no pair goes into it', () => {
-    expect(left(1.7)).toMatchObject({ loss: exactDb(db(-0.1)), pairs: { more: 0 } });
-    expect(left(1.8)).toMatchObject({ loss: 0n, pairs: { more: 0 } });
-    expect(left(2.549999)?.pairs?.more).toBe(0);
-    expect(left(2.55)?.pairs?.more).toBe(1);
-    expect(left(3.3)?.pairs?.more).toBe(2);
-  });
-
-  it('bears no pair more than the connections may take', () => {
-    const joints = (connections: number) =>
-      left(9, {}, { connections: db(connections) })?.pairs?.more;
-    expect([joints(1.5), joints(2.24), joints(2.25), joints(3)]).toEqual([0, 0, 1, 2]);
-    // The loss itself may end it sooner.
-    expect(left(2.55, {}, { connections: db(9) })?.pairs?.more).toBe(1);
-  });
-
-  it('is counted in the pair that is there most often', () => {
-    const named = (...names: readonly string[]) => {
-      const along = [
-        ...names.map((name) => pair(name, name === 'WIDE' ? 0.5 : 0.25)),
-        stretch(100),
-      ];
-      return left(9, { along, terms: { limits: [] } })?.pairs;
-    };
-    // 9 − 0.5 − 2 × 0.25 − 0.3 = 7.7 dB: 30 times 0.25.
-    expect(named('WIDE', 'FINE', 'FINE')).toEqual({ name: 'FINE', each: db(0.25), more: 30 });
-    expect(named('FINE', 'WIDE', 'FINE')).toEqual({ name: 'FINE', each: db(0.25), more: 30 });
-    expect(named('WIDE', 'FINE')?.name).toBe('WIDE');
-    expect(left(9, { along: [stretch(100)] })).toEqual({
-      wavelength: nm(850),
-      loss: exactDb(db(8.7)),
-      wanted: exactDb(db(0.3)),
-    });
-    expect(left(9, { along: [pair('NONE', 0), stretch(100)] })).not.toHaveProperty('pairs');
-  });
-
-  it('is the least of all light, and pairs are counted by that which bears fewest', () => {
-    const wavelengths = [{ wavelength: nm(1300) }, { wavelength: nm(850) }];
-    // 0.15 dB at 1300 nm, 0.3 dB at 850 nm: 2.4 − 1.5 leaves 0.75 and 0.6 dB.
-    expect(left(2.4, { wavelengths })).toMatchObject({
-      wavelength: nm(850),
-      loss: exactDb(db(0.6)),
-      pairs: { more: 0 },
-    });
-    expect(left(2.4, { wavelengths: [wavelengths[1]!, wavelengths[0]!] })).toMatchObject({
-      wavelength: nm(850),
-      pairs: { more: 0 },
-    });
-  });
-
-  it('should be what the plan wants, else a tenth and at most 0.3 dB', () => {
-    expect(marginWanted(db(2.6), undefined)).toBe(exactDb(db(0.26)));
-    expect(marginWanted(db(3), undefined)).toBe(exactDb(db(0.3)));
-    expect(marginWanted(db(9), undefined)).toBe(exactDb(db(0.3)));
-    expect(marginWanted(db(2.6), db(1))).toBe(exactDb(db(1)));
-    expect(left(2.6, { terms: { margin: db(0.5) } })?.wanted).toBe(exactDb(db(0.5)));
-  });
-});
-
-describe('of several paths', () => {
-  const rows = [limitedBy(300, 9)];
-  const way = (name: string, end: number, length: number): Way =>
-    ({ name, fibre: end, path: path(stretch(length)), place: place() }) as unknown as Way;
-  const tree = (more: Partial<Carried> = {}): LinkModel => ({
-    ...link(path(), { carries: [{ ...carried(service(rows)), ...more }] }, 3),
-    ways: [way('E-1', 1, 20), way('E-2', 2, 60), way('E-3', 3, 40)],
-  });
-
-  it('the one with the least room is told, by its name', () => {
-    // 100 m is the stretch; of E-2 60 m lie besides.
-    expect(roomsOf(tree())).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
-    expect(roomsOf(tree({ fibres: [1, 3] }))).toMatchObject([{ way: 'E-3', longest: metres(260) }]);
-    expect(roomsOf(tree({ fibres: [] }))).toEqual([]);
-    expect(roomsOf(link(path(), { carries: [carried(service(rows))] }))[0]).not.toHaveProperty(
-      'way',
-    );
-  });
-
-  it('a way of unknown length is left out, and so is what carries nothing that is declared', () => {
-    const unknown = { ...(stretch(0) as Segment), deliberate: true };
-    const hidden = { ...way('E-2', 2, 60), path: path(unknown) } as Way;
-    const model = { ...tree(), ways: [way('E-1', 1, 20), hidden] };
-    expect(roomsOf(model)).toMatchObject([{ way: 'E-1' }]);
-    expect(roomsOf(tree({ application: undefined }))).toEqual([]);
-  });
-
-  it('a fibre that was repaired has its own, and a dead one has none', () => {
-    const put = { name: 'REP-1', fibres: [2], on: when(500), path: [stretch(30)], place: place() };
-    const model = { ...link(path(), { carries: [carried(service(rows))] }), repairs: [put] };
-    expect(roomsOf(model)[0]?.longest).toEqual(metres(270));
-    const dead = { ...model, dead: [{ fibre: 2, because: 'crushed' }] };
-    expect(roomsOf(dead)[0]?.longest).toEqual(metres(300));
-    const other = {
-      ...model,
-      terms: { ...model.terms, carries: [{ ...carried(service(rows)), fibres: [1, 3] }] },
-    };
-    expect(roomsOf(other)[0]?.longest).toEqual(metres(300));
-  });
-
-  it('each service has its own', () => {
-    const two = [
-      { ...service([limitedBy(200, 9)]), name: 'NEAR' },
-      { ...service([limitedBy(400, 9)]), name: 'FAR' },
-    ];
-    const found = roomsOf(link(path(), { carries: two.map((type) => carried(type)) }));
-    expect(found.map((one) => [one.application, one.longest])).toEqual([
-      ['NEAR', metres(200)],
-      ['FAR', metres(400)],
-    ]);
-  });
-
-  it('what lies outside in a channel counts for the fibres that it takes', () => {
-    const model = link(path(), { carries: [carried(service(rows), [5])] });
-    const cord = { ...stretch(8), kind: 'cord' } as unknown as PathElement;
-    const crossing = (fibres: readonly number[]): PathElement => ({
-      kind: 'link',
-      name: 'KQ-1',
-      link: model,
-      turned: false,
-      fibres,
-      place: place(),
-    });
-    const channel = (fibres: readonly number[]): LinkModel => ({
-      ...link([cord, crossing(fibres)]),
-      kind: 'channel',
-      name: 'CH-1',
-    });
-    expect(roomsOf(model, [channel([1, 2])])[0]?.longest).toEqual(metres(292));
-    expect(roomsOf(model)[0]?.longest).toEqual(metres(295));
-    // Of a tree only the ends that the channel takes have its cords: 40 m and 25 m for E-3.
-    const long = { ...channel([3]), path: [{ ...cord, length: metres(25) }, crossing([3])] };
-    expect(roomsOf(tree(), [channel([3])])).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
-    expect(roomsOf(tree(), [long as LinkModel])).toMatchObject([
-      { way: 'E-3', longest: metres(235) },
-    ]);
   });
 });

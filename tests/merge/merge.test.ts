@@ -2,36 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { merge } from '../../server/src/merge/index.ts';
 import { judge } from '../support/judge.ts';
+import { planned, readings, row } from './planned.ts';
 
-const base = `# Berth 3 of Kestrel Quay
-plan "Kestrel Quay: berth 3" {
-  limits      TIA-568.3-E
-  measure     850 nm
-  directions  both
-  reference   one-cord
-  uncertainty 0.10 dB
-}
-
-# Operations room to berth 3
-link KQ-OPS-B3 {
-  from        OPS/R2/A:01..04
-  to          B3/R1/A:01..04
-  connector   LC
-  segment     100 m OM4
-  connector   LC
-}
-
-setup MM-1 {
-  reference   one-cord
-  source      "LS-4 no 221" LED
-  meter       "PM-2 no 84" floor -60 dBm
-  launch      encircled-flux
-  cord        TC-1 launch LC OM4 reference-grade verified 0.05 dB
-  cord        TC-2 receive LC OM4 reference-grade verified 0.06 dB
-  taken       2026-03-14 08:30 850 nm -20.00 dBm
-  taken       2026-03-15 08:30 850 nm -20.00 dBm
-}
-
+/** The plan with a table laid out for readings that nobody has made yet. */
+const base = `${planned}
 readings KQ-OPS-B3 {
   setup       MM-1
   tested      2026-03-14
@@ -44,9 +18,6 @@ readings KQ-OPS-B3 {
 }
 `;
 
-const row = (fibre: number, ...cells: string[]) =>
-  `  ${fibre}          ${cells.map((cell) => cell.padEnd(13)).join('')}`.trimEnd();
-
 /** The text with rows of the laid-out table filled. */
 function filled(rows: readonly string[], text = base): string {
   return rows.reduce(
@@ -58,16 +29,7 @@ function filled(rows: readonly string[], text = base): string {
 const signed = (text: string, day: string, by: string) =>
   text.replace('tested      2026-03-14', `tested      ${day} by "${by}"`);
 
-const appended = (day: string, by: string, ...rows: string[]) =>
-  `${base}
-readings KQ-OPS-B3 {
-  setup       MM-1
-  tested      ${day} 09:00 to 10:00 by "${by}"
-  values      loss in dB
-  columns fibre, 850 nm A>B, 850 nm B>A
-${rows.join('\n')}
-}
-`;
+const appended = (...made: Parameters<typeof readings>) => base + readings(...made);
 
 /** Attempts of the plan that is merged, as they are judged. */
 function attempts(text: string) {

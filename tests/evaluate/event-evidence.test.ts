@@ -1,0 +1,122 @@
+/** Traces as evidence of a whole plan: what ages them, what takes them out, and what is required of them. */
+import { describe, expect, it } from 'vitest';
+import { doubt, judged } from '../published/judged.ts';
+import { said, traced, tracedPlan } from './traced-plan.ts';
+
+describe('in time', () => {
+  const rows = '  1  2.0  splice  0.30  0.40\n  2  2.0  splice  0.05  0.07\n  2  5.0  end  -  -';
+
+  it('work and repairs age what was seen of the fibres they touch', () => {
+    const work =
+      'work KQ-1 {\n  done        re-spliced\n  fibres      2\n  on          2026-05-25\n}\n';
+    const result = traced(rows, { more: work });
+    expect(result.events.map(({ fibre, verdict }) => [fibre, verdict])).toEqual([
+      [1, 'fail'],
+      [2, 'stale'],
+    ]);
+    expect(result.lengths[0]?.verdict).toBe('stale');
+    expect(doubt(result, 'evidence-aged')).toMatchObject({ events: 1, lengths: 1 });
+  });
+
+  it('a repair puts its splices where it says it lies, from its day on', () => {
+    const link = `  repair REP-1 {
+    fibres      1
+    at          3 km
+    on          2026-05-01
+    splice      WELD
+    segment     200 m GLASS
+    splice      WELD
+  }
+`;
+    const result = traced(
+      `  1  3.0  splice  0.05  0.07
+  1  3.2  splice  0.06  0.08
+  1  5.2  connector  0.2  0.2
+  2  3.0  splice  0.05  0.07`,
+      { link },
+    );
+    expect(result.events.map(({ fibre, part }) => `${fibre} ${part}`)).toEqual([
+      '1 splice WELD',
+      '1 splice WELD',
+      '1 pair PAIR',
+      '2 undefined',
+    ]);
+  });
+
+  it('a withdrawal takes out what its narrowing covers', () => {
+    const out = (narrow: string) =>
+      traced(rows, {
+        more: `withdraw KQ-1 {\n  ${narrow}\n  because     "wrong cord"\n  by          "T. Holm"\n}\n`,
+      });
+    expect(out('fibres      1').events.map(({ fibre }) => fibre)).toEqual([2]);
+    expect(out('direction   B>A').events.map(({ verdict }) => verdict)).toEqual([
+      'not-judged',
+      'not-judged',
+    ]);
+    expect(out('tested      2026-05-19').events).toHaveLength(2);
+    expect(out('tested      2026-05-20').events).toEqual([]);
+    expect(out('fibres      2').lengths).toEqual([]);
+  });
+
+  it('an instrument past its due date is said once', () => {
+    const old = tracedPlan(rows).replace('"T1"', '"T1" due 2026-05-19');
+    expect(doubt(judged(old).link('KQ-1'), 'calibration-expired')).toMatchObject({
+      instrument: 'T1',
+      readings: 4,
+    });
+  });
+
+  it('two values of one key at one time are a doubt', () => {
+    const result = traced('  1  2.0  splice  0.05  0.07\n  1  2.0  splice  0.06  0.08');
+    expect(said(result)).toEqual(['measured-twice', 'measured-twice']);
+    expect(result.accepted).toBe(false);
+  });
+});
+
+describe('what the plan requires', () => {
+  it('a trace of each fibre, both ways where splices lie in the path', () => {
+    const link = '  require     events\n';
+    const result = traced('  1  2.0  splice  0.05  0.07\n  2  2.0  splice  0.05  -', { link });
+    expect(doubt(result, 'trace-missing')).toMatchObject({
+      missing: 1,
+      list: 'fibre 2, 1550 nm B>A',
+    });
+    expect(said(traced('  1  2.0  splice  0.05  0.07'))).toEqual([]);
+  });
+
+  it('where nothing is spliced, only those ways that the plan measures', () => {
+    const bare = tracedPlan('  1  0  connector  0.2  -\n  2  0  connector  0.2  -', {
+      link: '  require     events\n',
+    })
+      .replace('directions  both', 'directions  A>B')
+      .replace('  splice      WELD at "pit 4"\n', '');
+    expect(said(judged(bare).link('KQ-1'))).not.toContain('trace-missing');
+    const spliced = bare.replace('  segment     3 km', '  splice      WELD\n$&');
+    expect(doubt(judged(spliced).link('KQ-1'), 'trace-missing')).toMatchObject({
+      missing: 2,
+      list: 'fibre 1, 1550 nm B>A; fibre 2, 1550 nm B>A',
+    });
+  });
+
+  it('a joint over its limit then fails its fibre and the link, and is a doubt otherwise', () => {
+    const rows = '  1  2.0  splice  0.25  0.27\n  2  2.0  splice  0.05  0.07';
+    const verdicts = (link?: string) => {
+      const result = traced(rows, link === undefined ? {} : { link });
+      return [result.verdict, ...result.fibres.map(({ verdict }) => verdict)];
+    };
+    expect(verdicts('  require     events\n')).toEqual(['fail', 'fail', 'untested']);
+    expect(verdicts()).toEqual(['untested', 'untested', 'untested']);
+  });
+
+  it('a length of each, by its own or by its trace; an answer in words lets it go', () => {
+    const link = '  require     length\n';
+    const rows = '  1  5.05  end  -  -';
+    expect(doubt(traced(rows, { link }), 'length-unmeasured')).toMatchObject({ fibres: '2' });
+    const { findings } = judged(
+      tracedPlan(rows, { link: `${link}  silence     length-unmeasured because "agreed"\n` }),
+    );
+    expect(
+      findings.filter(({ name, silenced }) => name === 'length-unmeasured' && !silenced),
+    ).toEqual([]);
+  });
+});
