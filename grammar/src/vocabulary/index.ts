@@ -29,6 +29,7 @@ export type {
   WordEntry,
 } from './kinds.ts';
 export { figureNames } from './kinds.ts';
+export { elementWords } from './paths.ts';
 export { saysDark, soughtAs } from './sought.ts';
 export * from './spelling.ts';
 

@@ -36,6 +36,20 @@ const fromPattern: Form = {
   holes: true,
 };
 
+/** Elements of a path, in the order in which light meets them: their order is what they say. */
+export const elementWords: ReadonlySet<string> = new Set([
+  W.connector,
+  W.plug,
+  W.splice,
+  W.segment,
+  W.component,
+  W.as,
+  W.split,
+  W.cord,
+  W.link,
+  W.node,
+]);
+
 export const pathWords: readonly WordEntry[] = [
   word(
     W.link,

@@ -1,6 +1,6 @@
 /** What is told of the text as a whole: that only its layout is another, or that one side has no plan. */
 import { emptyCounts } from '../evaluate/totals.ts';
-import type { Evidence } from '../model/types.ts';
+import { noEvidence } from '../model/api.ts';
 import type { Edit, PlanState } from './types.ts';
 
 /** Edits with at most one of layout, the last; it is made up where the text is another and nothing else is said. */
@@ -67,7 +67,7 @@ export function emptyState({ label, settings, minute }: PlanState): PlanState {
     minute,
     result: { totals: nothing, order: [], link: () => undefined },
     findings: [],
-    evidence: () => noEvidence,
+    evidence: noEvidence,
     setup: () => undefined,
     find: () => undefined,
     reach: () => [],
@@ -82,16 +82,4 @@ const nothing = {
   present: 0,
   counts: emptyCounts(),
   accepted: false,
-};
-
-const noEvidence: Evidence = {
-  readings: [],
-  absences: [],
-  work: [],
-  withdrawals: [],
-  concessions: [],
-  lengths: [],
-  seen: [],
-  events: [],
-  inspections: [],
 };

@@ -11,7 +11,13 @@ import { balance, type LineShape } from '../../../grammar/src/braces.ts';
 import { parseBlock } from '../../../grammar/src/parser.ts';
 import { Comma } from '../../../grammar/src/pieces.ts';
 import { type Tokens, tokenize } from '../../../grammar/src/tokens.ts';
-import { type Context, canonical, findWord, W } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  type Context,
+  canonical,
+  elementWords,
+  findWord,
+  W,
+} from '../../../grammar/src/vocabulary/index.ts';
 
 /** An entry with the lines it goes on in, a row, a comment, or a line that no rule explains. */
 export interface Leaf {
@@ -60,20 +66,8 @@ export function keyOf({ key }: { readonly key: Key }): string | undefined {
   return typeof key === 'function' ? key() : key;
 }
 
-/** Words of a path, reels, and what a cable passes: their order means something. */
-export const orderedWords: ReadonlySet<string> = new Set([
-  W.connector,
-  W.plug,
-  W.splice,
-  W.segment,
-  W.component,
-  W.as,
-  W.split,
-  W.cord,
-  W.link,
-  W.node,
-  W.reel,
-]);
+/** Elements of a path, and reels: their order means something. */
+export const orderedWords: ReadonlySet<string> = new Set([...elementWords, W.reel]);
 
 /** Blocks in which they are lines of a path. */
 export const orderedIn: ReadonlySet<string> = new Set([

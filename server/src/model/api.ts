@@ -20,7 +20,7 @@ export { checkEvidence } from './check-evidence.ts';
 export { type FibreInCable, fibreInCable, fibreInWords } from './colours.ts';
 export type * from './declaration.ts';
 export { type DeclareOptions, declareBlock, isDeclaredKind } from './declare.ts';
-export { evidenceOf } from './evidence.ts';
+export { evidenceOf, noEvidence } from './evidence.ts';
 export type * from './finding.ts';
 export { findingNames } from './findings.ts';
 export { buildLink } from './link.ts';

@@ -45,9 +45,9 @@ interface Gathered {
   readonly inspections: InspectionCell[];
 }
 
-/** All evidence about an object, under its name and the names it had before. */
-export function evidenceOf(object: string, scope: Scope): Evidence {
-  const evidence: Gathered = {
+/** Of an object that nobody has looked at. */
+export function noEvidence(): Gathered {
+  return {
     readings: [],
     absences: [],
     work: [],
@@ -58,6 +58,11 @@ export function evidenceOf(object: string, scope: Scope): Evidence {
     events: [],
     inspections: [],
   };
+}
+
+/** All evidence about an object, under its name and the names it had before. */
+export function evidenceOf(object: string, scope: Scope): Evidence {
+  const evidence = noEvidence();
   for (const name of namesHeld(object, scope)) {
     for (const part of scope.evidence(name)) {
       const { content, block } = part;

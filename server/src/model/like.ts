@@ -3,7 +3,13 @@
  * first, then those of the one it is like that have another word or key.
  */
 import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
-import { type Context, findWord, K, W } from '../../../grammar/src/vocabulary/index.ts';
+import {
+  type Context,
+  elementWords,
+  findWord,
+  K,
+  W,
+} from '../../../grammar/src/vocabulary/index.ts';
 import type { Declaration } from './declaration.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
@@ -33,19 +39,6 @@ const neverTaken: ReadonlySet<string> = new Set([
   W.basis,
   W.reel,
   W.repair,
-]);
-
-export const pathWords: ReadonlySet<string> = new Set([
-  W.connector,
-  W.plug,
-  W.splice,
-  W.segment,
-  W.component,
-  W.as,
-  W.split,
-  W.cord,
-  W.link,
-  W.node,
 ]);
 
 /** Kinds whose blocks hold a path; that of a cable is its reels and the splices between them. */
@@ -144,7 +137,7 @@ function baseOf(
 
 function isTaken(entry: BoundEntry, kind: string): boolean {
   if (neverTaken.has(entry.word)) return false;
-  if (pathKinds.has(kind) && pathWords.has(entry.word)) return false;
+  if (pathKinds.has(kind) && elementWords.has(entry.word)) return false;
   return !(kind === W.setup && entry.word === W.cord && has(entry, K.since));
 }
 

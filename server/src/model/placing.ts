@@ -10,6 +10,7 @@ import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
 import {
   type Context,
   choicesOf,
+  elementWords,
   findWord,
   K,
   type Slot,
@@ -19,7 +20,7 @@ import type { Declaration } from './declaration.ts';
 import { holeValues } from './declare.ts';
 import type { ModelFinding } from './finding.ts';
 import { finding } from './findings.ts';
-import { entriesOf, isFirst, pathWords, readEntries } from './like.ts';
+import { entriesOf, isFirst, readEntries } from './like.ts';
 import { nameKinds } from './references.ts';
 import { resolve, unknownName } from './resolve.ts';
 import { nearestSpelling, type PlacedEntry, type Scope } from './scope.ts';
@@ -62,7 +63,7 @@ export function layOut(declaration: Declaration, scope: Scope): Layout {
   if (!table) {
     const own = readEntries(declaration, scope);
     findings.push(...own.findings);
-    const terms = own.lines.filter(({ entry }) => !pathWords.has(entry.word));
+    const terms = own.lines.filter(({ entry }) => !elementWords.has(entry.word));
     layers.push(terms);
     const laid = new Laying(scope, layers, findings);
     const within = declaration.kind === W.pattern ? [declaration] : [];
@@ -131,7 +132,7 @@ class Laying {
     const ordered = turned ? lines.toReversed() : lines;
     for (const line of ordered) {
       const { word, slots } = line.entry;
-      if (!pathWords.has(word)) continue;
+      if (!elementWords.has(word)) continue;
       if (this.#isTooLong(line)) break;
       if (word === W.as)
         for (const each of this.#as(line, slots.pattern, turned, within)) path.push(each);
@@ -224,7 +225,7 @@ class Laying {
     const lines = entriesOf(pattern, this.#scope).lines.map((line) =>
       this.#fill(line, W.pattern, pattern, filling, used, use),
     );
-    this.#layers.push(lines.filter(({ entry }) => !pathWords.has(entry.word)));
+    this.#layers.push(lines.filter(({ entry }) => !elementWords.has(entry.word)));
     this.#depth += 1;
     const path = this.path(lines, turned, [...within, pattern]);
     this.#depth -= 1;

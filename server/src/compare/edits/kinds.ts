@@ -3,7 +3,13 @@
  * table over the whole vocabulary. Where one word says several things, its
  * slots are named apart.
  */
-import { type Context, K, W, type Word } from '../../../../grammar/src/vocabulary/index.ts';
+import {
+  type Context,
+  elementWords,
+  K,
+  W,
+  type Word,
+} from '../../../../grammar/src/vocabulary/index.ts';
 import type { ChangeKind } from '../types.ts';
 
 interface Kinds {
@@ -198,31 +204,17 @@ export function kindOf(context: Context, word: string, slot?: string): ChangeKin
   const whole = everywhere[named] ?? kinds?.words?.[named] ?? kinds?.others;
   const narrow = slot === undefined ? undefined : slots[named]?.[slot];
   if (narrow === undefined || whole === undefined) return whole;
-  return pathWords.has(word) && !asBuilt.has(context) ? whole : narrow;
+  return elementWords.has(word) && !asBuilt.has(context) ? whole : narrow;
 }
-
-/** Words of a path, whose order is what light meets. */
-export const pathWords: ReadonlySet<string> = new Set([
-  W.connector,
-  W.plug,
-  W.splice,
-  W.segment,
-  W.component,
-  W.as,
-  W.split,
-  W.cord,
-  W.link,
-  W.node,
-]);
 
 /** Words in whose blocks the order of some words is what is said. */
 const ordered: Readonly<Record<string, ReadonlySet<string>>> = {
-  link: pathWords,
-  channel: pathWords,
-  ring: pathWords,
-  pattern: pathWords,
-  out: pathWords,
-  repair: pathWords,
+  link: elementWords,
+  channel: elementWords,
+  ring: elementWords,
+  pattern: elementWords,
+  out: elementWords,
+  repair: elementWords,
   cable: new Set([W.reel, W.splice, W.route]),
 };
 

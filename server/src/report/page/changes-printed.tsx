@@ -2,8 +2,7 @@
 import renderToString from 'preact-render-to-string';
 import { type ChangesSubject, changesOf } from '../changes/index.ts';
 import { Changes } from './changes.tsx';
-import { escaped } from './escaped.ts';
-import { sheets } from './sheets.ts';
+import { wholePage } from './whole-page.ts';
 
 /** A whole HTML document, of one comparison or of several plans in a folder. */
 export function printChanges(subjects: readonly ChangesSubject[], tool: string): string {
@@ -20,21 +19,5 @@ export function printChanges(subjects: readonly ChangesSubject[], tool: string):
     ),
   );
   const title = views.map((view) => view.title).join(', ') || 'Changes';
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(title)}</title>
-<style>${sheets}</style>
-</head>
-<body class="printed wide">
-<main>
-${parts.join('\n')}
-<p class="small quiet cautions">Light in fibres cannot be seen and can harm eyes: never look into a fibre or plug; make dark and prove it first. Local codes and licensed practice decide. Written by ${escaped(tool)}.</p>
-</main>
-</body>
-</html>
-`;
+  return wholePage({ title, parts, tool });
 }

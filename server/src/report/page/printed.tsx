@@ -12,13 +12,12 @@ import type { FindingsView, Results } from '../view.ts';
 import { Charts } from './charts.tsx';
 import { Coverage } from './coverage.tsx';
 import { DrawingView } from './drawing.tsx';
-import { escaped } from './escaped.ts';
 import { Findings } from './findings.tsx';
 import { HeadView, Tally } from './head.tsx';
 import { heightOf } from './layout.ts';
-import { sheets } from './sheets.ts';
 import { Sideways } from './sideways.tsx';
 import { FramedRow, KeyLine, TableGround, TableHead } from './table.tsx';
+import { wholePage } from './whole-page.ts';
 
 const everything = 1_000_000;
 /** Links are opened into their fibres up to this many; beyond, a file has a line a link. */
@@ -31,25 +30,9 @@ const printedWidth = 680;
 
 /** A whole HTML document. `links` narrows it to some links or channels by name. */
 export function printResults(subjects: readonly Subject[], tool: string): string {
-  const parts = subjects.map((subject) => renderToString(<Plan subject={subject} />)).join('\n');
+  const parts = subjects.map((subject) => renderToString(<Plan subject={subject} />));
   const title = subjects.map(({ plan }) => plan.settings.title ?? 'Results').join(', ');
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(title)}</title>
-<style>${sheets}</style>
-</head>
-<body class="printed wide">
-<main>
-${parts}
-<p class="small quiet cautions">Light in fibres cannot be seen and can harm eyes: never look into a fibre or plug; make dark and prove it first. Local codes and licensed practice decide. Written by ${escaped(tool)}.</p>
-</main>
-</body>
-</html>
-`;
+  return wholePage({ title, parts, tool });
 }
 
 function Plan({ subject }: { readonly subject: Subject }) {
