@@ -7,8 +7,9 @@
 import { describe, expect, it } from 'vitest';
 import { type FewReadings, highTogether } from '../../server/src/evaluate/index.ts';
 import type { PathElement } from '../../server/src/model/types.ts';
-import { connector, db, limitsSet, nm, place, setup } from '../support/build.ts';
+import { cell, connector, db, limitsSet, nm, place, setup } from '../support/build.ts';
 import { column, many, pair, piece, said, told, wide } from './columns.ts';
+import { judged } from './quiet-link.ts';
 
 describe('the level of a batch', () => {
   it('is low below what the parts make likely', () => {
@@ -165,5 +166,22 @@ describe('few readings of many objects', () => {
     expect(highTogether([...at(1300, 0.2), ...at(850, 0.3)])?.wavelength).toBe(nm(850));
     expect(highTogether([...at(1300, 0.2), ...at(850, 0.2)])?.wavelength).toBe(nm(850));
     expect(highTogether([])).toBeUndefined();
+  });
+
+  it('are handed on by their mean, each object for itself', () => {
+    const readings = [cell(1, 1.1, 'A>B', 500), cell(2, 1.3, 'A>B', 501)];
+    const elements = [pair(), piece(100), pair()];
+    const [own, ...more] = judged({ readings }, { elements, terms: { measure: [nm(850)] } }).few;
+    expect(more).toEqual([]);
+    // As a rule 0.25 + 0.6 dB, and at most 0.3 + 0.025 dB more.
+    expect(own).toMatchObject({
+      object: 'KQ-1',
+      setup: 'ONE',
+      wavelength: nm(850),
+      readings: 2,
+      place: readings[0]?.place,
+    });
+    expect(own?.away).toBeCloseTo(0.35, 9);
+    expect(own?.excess).toBeCloseTo(0.025, 9);
   });
 });

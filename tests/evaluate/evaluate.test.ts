@@ -5,11 +5,13 @@ import { type LinkResult, suspicionsIn } from '../../server/src/evaluate/index.t
 import type { PathElement } from '../../server/src/model/types.ts';
 import {
   application,
+  betweenPairs,
   carried,
   cell,
   checked,
   db,
   dbm,
+  declared,
   disturbed,
   evaluate,
   evidence,
@@ -26,7 +28,7 @@ import {
   when,
 } from '../support/build.ts';
 
-const path = () => [mated(), stretch(100), mated()];
+const path = () => betweenPairs(100);
 const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
 const names = (result: LinkResult) => result.doubts.map((doubt) => doubt.name);
 const found = (result: LinkResult, name: string) =>
@@ -426,14 +428,3 @@ describe('an impossible reading in another link', () => {
     expect(other([taken(480, -20), checked(520, -20)])?.verdict).toBe('pass');
   });
 });
-
-function declared(name: string) {
-  return {
-    name,
-    place: place(),
-    namePlace: place(),
-    origin: 'plan' as const,
-    basis: [],
-    notes: [],
-  };
-}

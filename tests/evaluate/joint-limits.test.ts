@@ -9,7 +9,7 @@ import { lossLimit, returnLossLimit } from '../../server/src/evaluate/event-limi
 import type { Joint } from '../../server/src/evaluate/stations.ts';
 import type { ConnectorType, LimitsSet } from '../../server/src/model/types.ts';
 import { connector, db, limitsSet, link, nm, place, splice } from '../support/build.ts';
-import { pairAt, partAt, splitAt, weldAt } from './joints.ts';
+import { pairAt, part, split, weldAt } from './pieces.ts';
 
 describe('what a joint may lose', () => {
   const limited = (joint: Joint, ...sets: readonly LimitsSet[]) => {
@@ -101,8 +101,8 @@ describe('what a joint may lose', () => {
   });
 
   it('of a part is its own figure, or that of its two pairs', () => {
-    expect(limited(partAt([{ max: db(1.2) }]))).toEqual([1.2, 'PAD', undefined]);
-    const joins = partAt([], { joins: ['MPO-12', 'LC'] });
+    expect(limited(part([{ max: db(1.2) }]))).toEqual([1.2, 'PAD', undefined]);
+    const joins = part([], ['MPO-12', 'LC']);
     expect(lossLimit(joins, link([], { limits: [set] }), nm(850))?.limit.terms[0]).toMatchObject({
       each: db(1.5),
       role: 'part',
@@ -126,12 +126,12 @@ describe('what a joint may lose', () => {
       { max: db(7.3), wavelength: nm(850), out: [3] },
       { typ: db(8) },
     ];
-    expect(limited(splitAt(stated, 1))).toEqual([7.4, 'splitter FOURTH', undefined]);
-    expect(limited(splitAt(stated, 3))).toEqual([7.3, 'splitter FOURTH', undefined]);
-    expect(limited(splitAt(stated))).toEqual([7, 'splitter FOURTH', undefined]);
-    expect(limited(splitAt([{ typ: db(8) }], 1))).toBeUndefined();
+    expect(limited(split(stated, 1))).toEqual([7.4, 'splitter FOURTH', undefined]);
+    expect(limited(split(stated, 3))).toEqual([7.3, 'splitter FOURTH', undefined]);
+    expect(limited(split(stated))).toEqual([7, 'splitter FOURTH', undefined]);
+    expect(limited(split([{ typ: db(8) }], 1))).toBeUndefined();
     expect(
-      lossLimit(splitAt(stated, 1), link([], { limits: [] }), nm(850))?.limit.terms,
+      lossLimit(split(stated, 1), link([], { limits: [] }), nm(850))?.limit.terms,
     ).toMatchObject([{ role: 'part', source: 'FOURTH, greatest' }]);
   });
 });

@@ -9,7 +9,7 @@ import { flatten, type Piece } from '../../server/src/evaluate/path.ts';
 import { readingSum, wholeSum } from '../../server/src/evaluate/sums.ts';
 import type { PathElement } from '../../server/src/model/types.ts';
 import { betweenPairs, db, limitsSet, link, nm, place, stretch } from '../support/build.ts';
-import { partAt, splitAt } from './joints.ts';
+import { part, split } from './pieces.ts';
 
 describe('a sum that cannot be built', () => {
   const set = setFigures(limitsSet('SET', 0.75, 3, { splice: [] }), nm(850), 'multimode');
@@ -19,14 +19,14 @@ describe('a sum that cannot be built', () => {
   };
 
   it('says what it lacks, the first of several', () => {
-    expect(because(splitAt([]))).toBe('light is divided at FOURTH');
-    expect(because(splitAt([], 2))).toBe('SET has no figure for output 2 of FOURTH at 850 nm');
-    expect(because(splitAt([{ max: db(7) }], 2))).toBe(7);
-    expect(because(partAt([]))).toBe('SET has no figure for part PAD');
-    expect(because(partAt([{ wavelength: nm(1310), max: db(1) }]))).toBe(
+    expect(because(split([]))).toBe('light is divided at FOURTH');
+    expect(because(split([], 2))).toBe('SET has no figure for output 2 of FOURTH at 850 nm');
+    expect(because(split([{ max: db(7) }], 2))).toBe(7);
+    expect(because(part([]))).toBe('SET has no figure for part PAD');
+    expect(because(part([{ wavelength: nm(1310), max: db(1) }]))).toBe(
       'SET has no figure for part PAD at 850 nm',
     );
-    expect(because(partAt([], { joins: ['LC', 'SC'] }))).toBe(1.5);
+    expect(because(part([], ['LC', 'SC']))).toBe(1.5);
     expect(because({ kind: 'splice', name: 'WELD', place: place() })).toBe(
       'SET has no figure for splice WELD',
     );

@@ -1,38 +1,42 @@
-/** Pieces of a path that have figures of their own: a part, a splice, a splitter. */
+/** Pieces of a path that have figures of their own: a pair, a part, a splice, a splitter. */
 import type { Piece } from '../../server/src/evaluate/path.ts';
 import type { PartLoss } from '../../server/src/model/types.ts';
-import { place, splice } from '../support/build.ts';
+import { connector, declared, place, splice } from '../support/build.ts';
 
-type Part = Extract<Piece, { kind: 'part' }>;
-type Splice = Extract<Piece, { kind: 'splice' }>;
-type Split = Extract<Piece, { kind: 'split' }>;
+type Of<K extends Piece['kind']> = Extract<Piece, { kind: K }>;
+const untold = { shares: [], returnLoss: [] };
 
-const declared = {
+export const pairAt = (at?: string): Of<'pair' | 'plug'> => ({
+  kind: 'pair',
+  name: 'PAIR',
+  type: connector,
+  at,
   place: place(),
-  namePlace: place(),
-  origin: 'plan' as const,
-  basis: [],
-  notes: [],
-  shares: [],
-  returnLoss: [],
-};
+});
 
 /** A part with losses of its own; one that joins two kinds of connectors, if they are named. */
-export const part = (loss: readonly PartLoss[], joins?: readonly [string, string]): Part => ({
+export const part = (loss: readonly PartLoss[], joins?: readonly [string, string]): Of<'part'> => ({
   kind: 'part',
   name: 'PAD',
-  type: { ...declared, kind: 'component', name: 'PAD', loss },
+  type: { ...declared('PAD'), ...untold, kind: 'component', loss },
   ...(joins && { joins }),
   place: place(),
 });
 
-export const weld: Splice = { kind: 'splice', name: 'WELD', type: splice, place: place() };
+export const weldAt = (at?: string, name = 'WELD'): Of<'splice'> => ({
+  kind: 'splice',
+  name,
+  type: splice,
+  at,
+  place: place(),
+});
+export const weld = weldAt();
 
 /** A splitter into four, with the output that light takes. */
-export const split = (loss: readonly PartLoss[], out?: number): Split => ({
+export const split = (loss: readonly PartLoss[], out?: number): Of<'split'> => ({
   kind: 'split',
   name: 'FOURTH',
-  type: { ...declared, kind: 'splitter', name: 'FOURTH', inputs: 1, outputs: 4, loss },
+  type: { ...declared('FOURTH'), ...untold, kind: 'splitter', inputs: 1, outputs: 4, loss },
   out,
   place: place(),
 });

@@ -17,6 +17,7 @@ import type {
   WorkEvent,
 } from '../../server/src/model/types.ts';
 import {
+  betweenPairs,
   evaluate,
   evidence,
   fibre,
@@ -32,7 +33,7 @@ import {
 } from '../support/build.ts';
 
 /** Two pairs and so many metres between them. */
-export const path = (length = 100): PathElement[] => [mated(), stretch(length), mated()];
+export const path = (length = 100) => betweenPairs(length);
 /** The same over fibre that loses so many dB/km at least. */
 export const pathOver = (least: number, length: number): PathElement[] => {
   const min = ratePerKm(Math.round(least * 1e6));

@@ -19,7 +19,7 @@ import {
 } from '../../server/src/evaluate/stations.ts';
 import type { FibreType, Setup } from '../../server/src/model/types.ts';
 import { fibre, metres, nm, place, setup } from '../support/build.ts';
-import { pairAt, partAt, splitAt, weldAt } from './joints.ts';
+import { pairAt, part, split, weldAt } from './pieces.ts';
 
 const glass = (length: number | undefined, type: FibreType = fibre): Piece => ({
   kind: 'fibre',
@@ -79,8 +79,8 @@ describe('where a joint lies', () => {
     expect(jointInWords({ kind: 'plug', name: 'PAIR', place: place() })).toBe('plug PAIR');
     expect(jointInWords(weldAt('pit 4', ''))).toBe('splice at pit 4');
     expect(jointInWords(weldAt(undefined, ''))).toBe('splice');
-    expect(jointInWords(partAt([]))).toBe('PAD');
-    expect(jointInWords(splitAt([]))).toBe('splitter FOURTH');
+    expect(jointInWords(part([]))).toBe('PAD');
+    expect(jointInWords(split([]))).toBe('splitter FOURTH');
   });
 
   it('is away by a share, and by some metres at least', () => {
