@@ -11,23 +11,27 @@ import type {
   WorkEvent,
 } from '../../server/src/model/types.ts';
 import {
+  betweenPairs,
   cell,
+  cleaned,
   connector,
   db,
   evaluate,
   evidence,
   link,
+  oneWay,
   place,
   settings,
   setup,
   stretch,
   when,
+  withdrawn,
 } from '../support/build.ts';
-import { cleaned, judged, oneWay, path, withdrawn } from './short-link.ts';
+import { judged } from './short-link.ts';
 
 describe('work elsewhere', () => {
   const crossed = (more: Partial<LinkModel> = {}) => ({
-    ...link(path(), {}, 4),
+    ...link(betweenPairs(100), {}, 4),
     name: 'KQ-1',
     ...more,
   });

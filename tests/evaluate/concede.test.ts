@@ -18,6 +18,7 @@ import {
   link,
   mated,
   nm,
+  oneWay,
   place,
   settings,
   setup,
@@ -25,7 +26,6 @@ import {
   when,
 } from '../support/build.ts';
 
-const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
 const concession = (more: Partial<Concession> = {}): Concession => ({
   object: 'KQ-1',
   accepted: db(2.5),

@@ -4,15 +4,24 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { PathElement, PlanSettings } from '../../server/src/model/types.ts';
-import { application, carried, db, fibre, mated, stretch, welded } from '../support/build.ts';
-import { judged, path, told } from './short-link.ts';
+import {
+  application,
+  betweenPairs,
+  carried,
+  db,
+  fibre,
+  mated,
+  stretch,
+  welded,
+} from '../support/build.ts';
+import { judged, told } from './short-link.ts';
 
 describe('a design', () => {
   const service = (loss: number) => ({ carries: [carried(application([{ reach: 900, loss }]))] });
 
   it('over its limit names its heaviest terms, and how long the fibre may be', () => {
     const terms = service(2);
-    const found = judged([], { elements: path(300), terms });
+    const found = judged([], { elements: betweenPairs(300), terms });
     // 1.5 dB of pairs and 0.9 dB of fibre; 0.5 dB ÷ 3.0 dB/km is left for it.
     expect(found.doubts.filter(({ name }) => name === 'budget-over-limit')).toEqual([
       {
@@ -30,7 +39,9 @@ describe('a design', () => {
         },
       },
     ]);
-    expect(told('budget-over-limit', [], { elements: path(300), terms: service(2.4) })).toEqual([]);
+    expect(
+      told('budget-over-limit', [], { elements: betweenPairs(300), terms: service(2.4) }),
+    ).toEqual([]);
   });
 
   it('of four terms names three, and of two fibres no length', () => {
@@ -49,13 +60,15 @@ describe('a design', () => {
     const rounded = {
       decision: { rule: 'flagged', accepting: 'none', rounded: db(0.5) },
     } as Partial<PlanSettings>;
-    expect(told('budget-over-limit', [], { elements: path(50), by: rounded })).toEqual([]);
+    expect(told('budget-over-limit', [], { elements: betweenPairs(50), by: rounded })).toEqual([]);
     expect(
-      told('budget-over-limit', [], { elements: path(300), by: rounded, terms: service(2) }).length,
+      told('budget-over-limit', [], { elements: betweenPairs(300), by: rounded, terms: service(2) })
+        .length,
     ).toBe(1);
     // 2.1 dB of parts by a service of 2.0 dB: a tenth over, whatever is rounded.
     expect(
-      told('budget-over-limit', [], { elements: path(200), by: rounded, terms: service(2) }).length,
+      told('budget-over-limit', [], { elements: betweenPairs(200), by: rounded, terms: service(2) })
+        .length,
     ).toBe(1);
   });
 });

@@ -12,8 +12,8 @@ import type {
   Requirement,
   Terms,
 } from '../../server/src/model/types.ts';
-import { connector, place, stretch, when } from '../support/build.ts';
-import { cleaned, judged } from './quiet-link.ts';
+import { cleaned, connector, place, stretch, when, withdrawn, worded } from '../support/build.ts';
+import { judged } from './quiet-link.ts';
 
 describe('an end face', () => {
   const face = (
@@ -89,12 +89,12 @@ describe('an end face', () => {
       judged({ inspections: cells, ...more }, { terms, fibres: 1 }).doubts.map(({ name }) => name);
     expect(names({})).toEqual(['end-face-fails', 'inspection-missing']);
     expect(names({}, {})).toEqual(['end-face-poor']);
-    expect(names({ work: cleaned() }, {})).toEqual(['evidence-aged']);
-    expect(judged({ inspections: cells, work: cleaned() }).inspections[0]?.because).toBe(
-      'cleaned on ten, after it was inspected',
-    );
+    expect(names({ work: cleaned(worded(600, 'ten')) }, {})).toEqual(['evidence-aged']);
     expect(
-      judged({ inspections: [face(1, 'A', 'cleaned')], work: cleaned() }).doubts,
+      judged({ inspections: cells, work: cleaned(worded(600, 'ten')) }).inspections[0]?.because,
+    ).toBe('cleaned on ten, after it was inspected');
+    expect(
+      judged({ inspections: [face(1, 'A', 'cleaned')], work: cleaned(worded(600, 'ten')) }).doubts,
     ).toMatchObject([
       {
         name: 'evidence-aged',
@@ -125,7 +125,7 @@ describe('an end face', () => {
       },
     ]);
     expect(judged({ inspections: strange }, { fibres: 0 }).doubts).toEqual([]);
-    const withdrawals = [{ object: 'KQ-1', because: 'slip', by: 'R. Vale', place: place() }];
+    const withdrawals = withdrawn();
     expect(judged({ inspections: two, withdrawals }).inspections).toEqual([]);
   });
 

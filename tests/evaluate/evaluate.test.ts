@@ -20,6 +20,7 @@ import {
   mated,
   metres,
   nm,
+  oneWay,
   place,
   settings,
   setup,
@@ -29,7 +30,6 @@ import {
 } from '../support/build.ts';
 
 const path = () => betweenPairs(100);
-const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
 const names = (result: LinkResult) => result.doubts.map((doubt) => doubt.name);
 const found = (result: LinkResult, name: string) =>
   result.doubts.find((doubt) => doubt.name === name)?.details;

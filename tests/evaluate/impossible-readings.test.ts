@@ -5,8 +5,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { ReadingCell } from '../../server/src/model/types.ts';
-import { cell, db, dbm, place, setup } from '../support/build.ts';
-import { doubt, first, judged, key, names, path, pathOver, worded } from './short-link.ts';
+import { betweenPairs, cell, db, dbm, place, setup, worded } from '../support/build.ts';
+import { doubt, first, judged, key, names, pathOver } from './short-link.ts';
 
 describe('a reading that is none', () => {
   it('is dated later than it is judged', () => {
@@ -126,7 +126,7 @@ describe('a loss below what can be', () => {
   });
 
   it('is too good below the repeatability, or below what its own fibre loses at least', () => {
-    const noticed = (loss: number, over = path()) => {
+    const noticed = (loss: number, over = betweenPairs(100)) => {
       const found = judged([cell(1, loss, 'A>B', 500)], { elements: over });
       expect(found.readings[0]?.verdict).toBe('pass');
       return found.doubts.find((one) => one.name === 'loss-too-good')?.details;
@@ -151,7 +151,7 @@ describe('a loss below what can be', () => {
     const reading = cell(1, -0.2, 'A>B', 500);
     const slightly = doubt('loss-slightly-negative', [reading], {
       using: three,
-      elements: path(3),
+      elements: betweenPairs(3),
     });
     expect(slightly).toEqual({
       name: 'loss-slightly-negative',
@@ -169,13 +169,15 @@ describe('a loss below what can be', () => {
       },
     });
     const name = (loss: number) =>
-      names([cell(1, loss, 'A>B', 500)], { using: three, elements: path(3) });
+      names([cell(1, loss, 'A>B', 500)], { using: three, elements: betweenPairs(3) });
     expect(name(-0.25)).toContain('loss-slightly-negative');
     expect(name(-0.250001)).toContain('loss-negative');
     expect(name(0)).not.toContain('loss-slightly-negative');
     expect(
-      doubt('loss-negative', [cell(1, -0.3, 'A>B', 500)], { using: three, elements: path(3) })
-        ?.details,
+      doubt('loss-negative', [cell(1, -0.3, 'A>B', 500)], {
+        using: three,
+        elements: betweenPairs(3),
+      })?.details,
     ).toMatchObject({
       because: '−0.30 dB is below the lowest that three-cord can read here',
       floor: -0.2,

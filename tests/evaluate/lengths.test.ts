@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Evidence, FibreType, LengthCell, PathElement } from '../../server/src/model/types.ts';
 import {
   betweenPairs,
+  cleaned,
   fibre,
   mated,
   metres,
@@ -14,8 +15,9 @@ import {
   setup,
   stretch,
   when,
+  worded,
 } from '../support/build.ts';
-import { cleaned, judged } from './quiet-link.ts';
+import { judged } from './quiet-link.ts';
 
 describe('a measured length', () => {
   const long = (length: number, more: Partial<LengthCell> = {}): LengthCell => ({
@@ -57,7 +59,7 @@ describe('a measured length', () => {
     expect(word(5000, { elements: unknown })).toBe(
       'not-judged: the plan does not say how long it is',
     );
-    expect(word(5000, {}, { work: cleaned() })).toBe(
+    expect(word(5000, {}, { work: cleaned(worded(600, 'ten')) })).toBe(
       'stale: cleaned on ten, after it was measured',
     );
   });
@@ -76,9 +78,9 @@ describe('a measured length', () => {
         details: { fibre: 2, length: 6000, declared: 5000, percent: 20, shorter: 5000 },
       },
     ]);
-    expect(judged({ lengths: [long(4000)], work: cleaned() }).doubts).toMatchObject([
-      { name: 'evidence-aged', details: { events: 0, faces: 0, lengths: 1 } },
-    ]);
+    expect(
+      judged({ lengths: [long(4000)], work: cleaned(worded(600, 'ten')) }).doubts,
+    ).toMatchObject([{ name: 'evidence-aged', details: { events: 0, faces: 0, lengths: 1 } }]);
   });
 
   it('is converted by the index that was set', () => {

@@ -5,8 +5,18 @@
 import { describe, expect, it } from 'vitest';
 import { type PartsPerMillion, partsPerMillion } from '../../grammar/src/quantity/index.ts';
 import type { FibreType, PathElement } from '../../server/src/model/types.ts';
-import { cell, db, fibre, mated, nm, place, setup, stretch } from '../support/build.ts';
-import { judged, path, told } from './short-link.ts';
+import {
+  betweenPairs,
+  cell,
+  db,
+  fibre,
+  mated,
+  nm,
+  place,
+  setup,
+  stretch,
+} from '../support/build.ts';
+import { judged, told } from './short-link.ts';
 
 describe('the mean of both directions', () => {
   const average = { wanted: ['A>B' as const, 'B>A' as const], average: true };
@@ -44,14 +54,14 @@ describe('the mean of both directions', () => {
     const wide: FibreType = { ...fibre, name: 'WIDE', core: nm(62_500) };
     const terms = { directions: average };
     const readings = [cell(1, 1.2, 'A>B', 500), cell(1, 1, 'B>A', 500)];
-    const step = [...path(50), { ...stretch(50), fibre: wide } as PathElement, mated()];
+    const step = [...betweenPairs(50), { ...stretch(50), fibre: wide } as PathElement, mated()];
     const using = setup();
     const cords = using.cords.map((one) => ({ ...one, fibreType: undefined }));
     const over = (elements: PathElement[]) =>
       judged(readings, { using: { ...using, cords }, terms, elements }).readings.map(
         ({ because }) => because,
       );
-    expect(over(path())[0]).toContain('judged by the average');
+    expect(over(betweenPairs(100))[0]).toContain('judged by the average');
     expect(over(step)).toEqual(['', '']);
   });
 });

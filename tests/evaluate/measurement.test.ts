@@ -12,8 +12,8 @@ import {
   measurementsOf,
 } from '../../server/src/evaluate/measurement.ts';
 import type { PathElement, ReadingCell, WorkEvent } from '../../server/src/model/types.ts';
-import { cell, connector, dbm, nm, place, stretch, when } from '../support/build.ts';
-import { cleaned, judged } from './quiet-link.ts';
+import { cell, cleaned, connector, dbm, nm, place, stretch, when } from '../support/build.ts';
+import { judged } from './quiet-link.ts';
 
 const power = (of: ReadingCell, more: Partial<ReadingCell> = {}): ReadingCell => ({
   ...of,
@@ -162,7 +162,7 @@ describe('work', () => {
     const readings = Array.from({ length: 8 }, (_, at) => cell(at + 1, 1, 'A>B', 500));
     const verdicts = (fibres: readonly number[]) =>
       judged(
-        { readings, work: cleaned(fibres) },
+        { readings, work: cleaned(when(600), { fibres }) },
         { elements: [array, stretch(100), array], fibres: 8, terms: { measure: [nm(850)] } },
       ).fibres.flatMap(({ fibre: number, verdict }) => (verdict === 'stale' ? [number] : []));
     expect(verdicts([6])).toEqual([5, 6, 7, 8]);

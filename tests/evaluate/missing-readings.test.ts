@@ -5,8 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { numbersInWords } from '../../server/src/evaluate/doubts.ts';
 import type { Way } from '../../server/src/model/types.ts';
-import { cell, limitsSet, place } from '../support/build.ts';
-import { judged, path, told } from './short-link.ts';
+import { betweenPairs, cell, limitsSet, place } from '../support/build.ts';
+import { judged, told } from './short-link.ts';
 
 it('numbers in words are sorted, each once, and drawn together', () => {
   expect(numbersInWords([3, 1, 2, 7, 1])).toBe('1..3, 7');
@@ -51,7 +51,7 @@ describe('what is missing', () => {
         kind: 'branch',
         name,
         fibre: end,
-        path: path(),
+        path: betweenPairs(100),
         from: 'A',
         to: name,
         place: place(),

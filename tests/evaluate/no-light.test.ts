@@ -4,8 +4,8 @@
  * less floor of the meter is arithmetic.
  */
 import { describe, expect, it } from 'vitest';
-import { cell, db, dbm, place, setup, when } from '../support/build.ts';
-import { cleaned, doubt, first, worded } from './short-link.ts';
+import { cell, cleaned, db, dbm, place, setup, when, worded } from '../support/build.ts';
+import { doubt, first } from './short-link.ts';
 
 describe('no light', () => {
   const dark = [cell(1, 'dark', 'A>B', 500)];

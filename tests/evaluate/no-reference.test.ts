@@ -6,8 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { standingIn } from '../../server/src/evaluate/timeline.ts';
 import type { Setup, SetupEvent } from '../../server/src/model/types.ts';
-import { checked, disturbed, drift, nm, setup, taken, when } from '../support/build.ts';
-import { worded } from './short-link.ts';
+import { checked, disturbed, drift, nm, setup, taken, when, worded } from '../support/build.ts';
 
 describe('no reference in force', () => {
   const why = (of: Setup, minute = 500, by = drift()) => {

@@ -6,7 +6,7 @@
 import { sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import type { ReadingCell } from '../../server/src/model/types.ts';
-import { cell, limitsSet, place, when } from '../support/build.ts';
+import { cell, cleaned, limitsSet, place, when } from '../support/build.ts';
 import { column, piece, round, said, told } from './columns.ts';
 
 describe('a pass that stands out', () => {
@@ -110,9 +110,9 @@ describe('an attempt beside the one before', () => {
     expect(told('not-repeatable', twice(1, 1.6, 46, 1.1))).toMatchObject([
       { details: { before: 1.6 } },
     ]);
-    const work = [{ object: 'KQ-1', done: 'cleaned', on: when(500), place: place() }];
+    const work = cleaned(when(500));
     expect(said('not-repeatable', twice(1, 1.6), { work })).toBe(false);
-    const late = [{ object: 'KQ-1', done: 'cleaned', on: when(900), place: place() }];
+    const late = cleaned(when(900));
     expect(said('not-repeatable', twice(1, 1.6), { work: late })).toBe(false);
   });
 });

@@ -6,9 +6,9 @@ import type {
   Setup,
   Terms,
 } from '../../server/src/model/types.ts';
-import { betweenPairs, evaluate, evidence, link, place, settings, when } from '../support/build.ts';
+import { betweenPairs, evaluate, evidence, link, oneWay, settings } from '../support/build.ts';
 
-const quiet = { measure: [], directions: { wanted: ['A>B' as const], average: false } };
+const quiet = { measure: [], ...oneWay };
 
 /** The link with this evidence, judged. */
 export function judged(
@@ -30,14 +30,3 @@ export function judged(
   const whole = { ...link(elements, { ...quiet, ...terms }, fibres), ...model };
   return evaluate(whole, evidence(more), using, settings());
 }
-
-/** Work on the link after all that was read of it. */
-export const cleaned = (fibres?: readonly number[]) => [
-  {
-    object: 'KQ-1',
-    done: 'cleaned',
-    on: { ...when(600), text: 'ten' },
-    ...(fibres && { fibres }),
-    place: place(),
-  },
-];

@@ -7,14 +7,17 @@ import type { Evidence, ReadingCell } from '../../server/src/model/types.ts';
 import {
   betweenPairs,
   cell,
+  cleaned,
   db,
   limitsSet,
   mated,
   place,
   stretch,
   when,
+  withdrawn,
+  worded,
 } from '../support/build.ts';
-import { cleaned, judged } from './quiet-link.ts';
+import { judged } from './quiet-link.ts';
 
 describe('reflectance at the end of a fibre', () => {
   const set = limitsSet('SET', 0.75, 3, {
@@ -100,11 +103,9 @@ describe('reflectance at the end of a fibre', () => {
     expect(first([reading(-48)], [set], {}, [stretch(10), mated()])[1]).toBe(
       'no connector stands at end A',
     );
-    expect(first([reading(-48)], [set], { work: cleaned() }).slice(0, 3)).toEqual([
-      'stale',
-      'cleaned on ten, after it was measured',
-      'work',
-    ]);
+    expect(first([reading(-48)], [set], { work: cleaned(worded(600, 'ten')) }).slice(0, 3)).toEqual(
+      ['stale', 'cleaned on ten, after it was measured', 'work'],
+    );
     expect(first([reading(0)])[0]).toBe('fail');
   });
 
@@ -118,9 +119,7 @@ describe('reflectance at the end of a fibre', () => {
     expect(stands([reading(-50, later), reading(-48)])).toEqual(['2 stands', '1']);
     expect(stands([reading(-48), reading(50, later)])).toEqual(['1 stands', '2']);
     expect(stands([reading(48), reading(50, later)])).toEqual(['1', '2 stands']);
-    const withdrawals = [
-      { object: 'KQ-1', because: 'slip', by: 'R. Vale', tested: when(600, 600), place: place() },
-    ];
+    const withdrawals = withdrawn({ tested: when(600) });
     expect(stands([reading(-48), reading(-50, later)], { withdrawals })).toEqual(['1 stands', '2']);
     expect(of([reading(-50, later)], [set], { withdrawals }).reflectances[0]).toMatchObject({
       verdict: 'invalid',

@@ -11,6 +11,7 @@ import {
   evaluate,
   evidence,
   link,
+  oneWay,
   place,
   setup,
   stretch,
@@ -204,7 +205,6 @@ it('a repair of all fibres in use is part of the path as it is now', () => {
 
 it('after a repair, both what it rose by and what was put in are told', () => {
   const readings = [cell(1, 1, 'A>B', 500), cell(1, 2.2, 'A>B', 600)];
-  const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
   const model = { ...link(betweenPairs(500), oneWay, 1), repairs: [repair('REP-1', 550)] };
   const { doubts, readings: results } = judge(model, readings).result;
   // Two splices of 0.3 dB and 0.3 dB of fibre are 0.9 dB; it rose by 1.2 dB.

@@ -7,31 +7,23 @@ import { describe, expect, it } from 'vitest';
 import { suspicionsIn } from '../../server/src/evaluate/index.ts';
 import type { ReadingCell, Withdrawal } from '../../server/src/model/types.ts';
 import {
+  betweenPairs,
   cell,
+  cleaned,
   db,
   evaluate,
   evidence,
   link,
   nm,
+  oneWay,
   place,
   settings,
   setup,
   when,
-} from '../support/build.ts';
-import {
-  cleaned,
-  doubt,
-  judged,
-  key,
-  names,
-  oneWay,
-  path,
-  pathOver,
-  references,
-  told,
   withdrawn,
   worded,
-} from './short-link.ts';
+} from '../support/build.ts';
+import { doubt, judged, key, names, pathOver, references, told } from './short-link.ts';
 
 describe('readings that cannot stand', () => {
   const unknown = (fibre: number, minute: number) => ({
@@ -191,7 +183,7 @@ describe('two set-ups that claim one reading', () => {
     }));
     const using = setup({}, references);
     const result = evaluate(
-      link(path(), oneWay, 1),
+      link(betweenPairs(100), oneWay, 1),
       evidence({ readings, withdrawals }),
       using,
       settings(),

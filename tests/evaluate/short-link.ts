@@ -12,9 +12,6 @@ import type {
   ReadingCell,
   Setup,
   Terms,
-  When,
-  Withdrawal,
-  WorkEvent,
 } from '../../server/src/model/types.ts';
 import {
   betweenPairs,
@@ -24,35 +21,21 @@ import {
   link,
   mated,
   nm,
-  place,
+  oneWay,
   settings,
   setup,
   stretch,
   taken,
-  when,
 } from '../support/build.ts';
 
-/** Two pairs and so many metres between them. */
-export const path = (length = 100) => betweenPairs(length);
-/** The same over fibre that loses so many dB/km at least. */
+/** A path over fibre that loses so many dB/km at least. */
 export const pathOver = (least: number, length: number): PathElement[] => {
   const min = ratePerKm(Math.round(least * 1e6));
   const attenuation = [{ wavelength: nm(850), min, max: ratePerKm(3_000_000) }];
   const glass: FibreType = { ...fibre, attenuation };
   return [mated(), { ...stretch(length), fibre: glass } as PathElement, mated()];
 };
-export const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
 export const references = [taken(480, -20), taken(480, -20, 1300)];
-/** A minute as the plan writes it. */
-export const worded = (minute: number, text: string) => ({ ...when(minute), text });
-/** Ends were cleaned then. */
-export const cleaned = (on: When, more: Partial<WorkEvent> = {}): WorkEvent[] => [
-  { object: 'KQ-1', done: 'cleaned', on, place: place(), ...more },
-];
-/** Readings were taken back: all, or as said. */
-export const withdrawn = (more: Partial<Withdrawal> = {}): Withdrawal[] => [
-  { object: 'KQ-1', because: 'slip', by: 'R. Vale', place: place(), ...more },
-];
 
 /** What is otherwise than as a rule. */
 interface Asked {
@@ -67,7 +50,7 @@ interface Asked {
 }
 
 export function judged(readings: readonly ReadingCell[], asked: Asked = {}) {
-  const { elements = path(), terms, model, using, by, also, more } = asked;
+  const { elements = betweenPairs(100), terms, model, using, by, also, more } = asked;
   const fibres = asked.fibres ?? Math.max(1, ...readings.map((one) => one.fibre));
   const whole = { ...link(elements, { ...oneWay, ...terms }, fibres), ...model };
   return evaluate(

@@ -8,9 +8,8 @@ import {
   readTotals,
   removeTotals,
 } from '../../server/src/evaluate/index.ts';
-import { cell, db, evaluate, evidence, link, mated, stretch } from '../support/build.ts';
+import { cell, db, evaluate, evidence, link, mated, oneWay, stretch } from '../support/build.ts';
 
-const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
 /** A link of two fibres under 1.8 dB with U 0.15, of which those with a loss were read. */
 const result = (name: string, ...losses: readonly number[]): LinkResult =>
   evaluate(

@@ -4,8 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Evidence, ReadingCell, SeenCell } from '../../server/src/model/types.ts';
-import { cell, place, when } from '../support/build.ts';
-import { cleaned, key, told, withdrawn } from './short-link.ts';
+import { cell, cleaned, place, when, withdrawn } from '../support/build.ts';
+import { key, told } from './short-link.ts';
 
 describe('where light was seen', () => {
   const ports = { from: ['A:1', 'A:2'], to: ['B:1', 'B:2'] };

@@ -29,6 +29,8 @@ import type {
   SpliceType,
   Terms,
   When,
+  Withdrawal,
+  WorkEvent,
 } from '../../server/src/model/types.ts';
 
 export const db = (value: number) => microDb(Math.round(value * 1e6));
@@ -46,6 +48,8 @@ export function place(block = 1): Place {
 export function when(from: number, to = from): When {
   return { from, to, text: `minute ${from}`, place: place() };
 }
+/** A minute as the plan writes it. */
+export const worded = (minute: number, text: string) => ({ ...when(minute), text });
 
 /** What every declaration of a plan has. */
 export function declared(name: string) {
@@ -172,6 +176,9 @@ export function carried(type: ApplicationType, cords: readonly number[] = []): C
   };
 }
 
+/** Terms that ask for readings A>B alone. */
+export const oneWay = { directions: { wanted: ['A>B' as const], average: false } };
+
 export function link(
   path: readonly PathElement[],
   terms: Partial<Terms> = {},
@@ -278,6 +285,15 @@ export function cell(
     order,
   };
 }
+
+/** Ends were cleaned then. */
+export const cleaned = (on: When, more: Partial<WorkEvent> = {}): WorkEvent[] => [
+  { object: 'KQ-1', done: 'cleaned', on, place: place(), ...more },
+];
+/** Readings were taken back: all, or as said. */
+export const withdrawn = (more: Partial<Withdrawal> = {}): Withdrawal[] => [
+  { object: 'KQ-1', because: 'slip', by: 'R. Vale', place: place(), ...more },
+];
 
 export function evidence(more: Partial<Evidence> = {}): Evidence {
   return {
