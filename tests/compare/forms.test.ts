@@ -223,3 +223,17 @@ describe('a broken rule of the plan', () => {
     expect(titlesOf(changes).get('rule-unedited')).toContain('unedited');
   });
 });
+
+describe('a rule that a change takes away', () => {
+  it('stands where it stood, in the old state', async () => {
+    const held = old.replace('{\n', '{\n  changes {\n    no-worse\n  }\n');
+    const changes = await compared({ 'old/a.lwl': held, 'new/a.lwl': old });
+    expect(text(changes)).toMatch(
+      /^! .*old\/a\.lwl:3 before: The rule `no-worse` was taken away/mu,
+    );
+    const [breach] = JSON.parse(json(changes)).breaches;
+    expect(breach.stands.file).toMatch(/old\/a\.lwl$/u);
+    expect(breach.stands.range.start.line).toBe(2);
+    expect(breach.at).toBeNull();
+  });
+});

@@ -30,8 +30,8 @@ describe('the least margin of a change', () => {
       /^KQ-MOLE: by design at 1310 nm it leaves a margin of 0\.61 dB\. A change has to leave at least 0\.70 dB: /u,
     );
     expect(more).toEqual([]);
-    expect(found?.place?.range.start.line).toBe(2);
-    expect(found?.at?.range.start.line).toBe(
+    expect(found?.stands.after?.range.start.line).toBe(2);
+    expect(found?.at.after?.range.start.line).toBe(
       ruled(works, 'margin      0.7 dB')
         .split('\n')
         .findIndex((line) => line.startsWith('link KQ-MOLE')),
@@ -81,7 +81,7 @@ describe('no verdict worse', () => {
     expect(messages(found)).toEqual([
       'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
     ]);
-    expect(found[0]?.at?.path).toBe('plan.lwl');
+    expect(found[0]?.at.after?.path).toBe('plan.lwl');
   });
 
   it('tells what is invalid now', () => {
@@ -253,7 +253,10 @@ describe('the rules themselves', () => {
       'KQ-OPS-B3: fibre 2 at 850 nm A>B was pass and is marginal pass now, and so for 1 more of its readings. No verdict may get worse by a change: undo what moves it, or put right what it shows.',
       'The rule `no-worse` was taken away, or cannot be read any more. This change is still held against it; put it back, or have its end agreed first.',
     ]);
-    expect(found.map(({ place }) => place?.range.start.line)).toEqual([2, 2]);
+    expect(found.map(({ stands }) => stands)).toMatchObject([
+      { before: { range: { start: { line: 2 } } } },
+      { before: { range: { start: { line: 2 } } } },
+    ]);
   });
 
   it('hold as they were against the change that makes them weaker, and that is told', () => {

@@ -9,7 +9,16 @@ import { fibresInWords, inDb, inNm, microInDb } from '../checks/figures.ts';
 import type { Verdict } from '../evaluate/result.ts';
 import type { ChangeRule } from '../model/types.ts';
 import { newAnswers } from './answers.ts';
-import type { Change, Comparison, Effect, PlanState, ReadingKey, RuleBreach } from './types.ts';
+import type {
+  Change,
+  Comparison,
+  Effect,
+  EitherPlace,
+  PlanState,
+  ReadingKey,
+  RuleBreach,
+  StatePlace,
+} from './types.ts';
 
 export type Told = Pick<Comparison, 'changes' | 'effects' | 'retest'>;
 
@@ -40,11 +49,12 @@ function breachesOf(
   before: PlanState,
   after: PlanState,
 ): RuleBreach[] {
-  const place = placeOf(rule, before, after, from);
+  const stands =
+    from === before ? inOld(before.locate(rule.place)) : inNew(after.locate(rule.place));
   return foundBy(rule, told, before, after).map((found) => ({
     rule: rule.rule,
     ...found,
-    ...(place ? { place } : {}),
+    stands,
   }));
 }
 
@@ -53,7 +63,7 @@ function foundBy(rule: ChangeRule, told: Told, before: PlanState, after: PlanSta
     case W.margin:
       return marginsBelow(exactDb(rule.least), told.effects, after);
     case W.noWorse:
-      return worse(told.effects);
+      return worse(told.effects, after);
     case W.signed:
       return unsigned(rule.by, before, after);
     case W.sameLimits:
@@ -87,11 +97,12 @@ function asStrictAs(rule: ChangeRule, old: readonly ChangeRule[]): ChangeRule {
 
 function weakened(rule: ChangeRule, old: readonly ChangeRule[], after: PlanState): RuleBreach[] {
   const was = old.find((other) => other.rule === rule.rule);
-  const place = after.locate(rule.place);
+  const stands = inNew(after.locate(rule.place));
   const breach = (message: string): RuleBreach => ({
     rule: rule.rule,
     message,
-    ...(place ? { place, at: place } : {}),
+    stands,
+    at: stands,
   });
   if (rule.rule === W.margin && was?.rule === W.margin && rule.least < was.least) {
     return [
@@ -113,11 +124,11 @@ function weakened(rule: ChangeRule, old: readonly ChangeRule[], after: PlanState
 }
 
 function takenAway(rule: ChangeRule, before: PlanState): RuleBreach {
-  const place = before.locate(rule.place);
   return {
     rule: rule.rule,
     message: `The rule \`${asWritten(rule)}\` was taken away, or cannot be read any more. This change is still held against it; put it back, or have its end agreed first.`,
-    ...(place ? { place } : {}),
+    stands: inOld(before.locate(rule.place)),
+    at: {},
   };
 }
 
@@ -125,10 +136,6 @@ function asWritten(rule: ChangeRule): string {
   if (rule.rule === W.margin) return `${rule.rule} ${microInDb(rule.least)}`;
   if (rule.rule === W.signed) return `${rule.rule} ${rule.by.map((by) => `"${by}"`).join(', ')}`;
   return rule.rule;
-}
-
-function placeOf(rule: ChangeRule, before: PlanState, after: PlanState, from: PlanState) {
-  return from === before ? before.locate(rule.place) : after.locate(rule.place);
 }
 
 // ---- margin
@@ -163,7 +170,7 @@ function marginsBelow(least: ExactDb, effects: readonly Effect[], after: PlanSta
       const worst = own.reduce((a, b) => (marginOf(b) < marginOf(a) ? b : a));
       return {
         message: `${object}: ${keyInWords(worst.key)} leaves ${margin(marginOf(worst), least)}${moreOf(own.length)}. A change has to leave at least ${inDb(least, marginOf(worst))}: ${remedy(marginOf(worst))}`,
-        ...at(worst.after?.place),
+        at: inNew(worst.after?.place),
       };
     }),
     ...byObject(designs).map(([object, own]): Found => {
@@ -171,7 +178,7 @@ function marginsBelow(least: ExactDb, effects: readonly Effect[], after: PlanSta
       const where = worst.kind === 'design' ? ` at ${inNm(worst.wavelength)}` : '';
       return {
         message: `${object}: by design${where} it leaves ${margin(marginOf(worst), least)}. A change has to leave at least ${inDb(least, marginOf(worst))}: use less lossy parts, fewer joints or a shorter way.`,
-        ...at(placeOfObject(object, after)),
+        at: inNew(placeOfObject(object, after)),
       };
     }),
   ];
@@ -210,7 +217,7 @@ const goodness: Readonly<Partial<Record<Verdict, number>>> = {
 
 const unjudged = 5;
 
-function worse(effects: readonly Effect[]): Found[] {
+function worse(effects: readonly Effect[], after: PlanState): Found[] {
   const readings = effects.filter((effect): effect is ReadingEffect => {
     if (effect.kind !== 'reading' || !effect.before || !effect.after) return false;
     const was = goodness[effect.before.verdict];
@@ -229,12 +236,13 @@ function worse(effects: readonly Effect[]): Found[] {
       const first = own[0]!;
       return {
         message: `${object}: ${keyInWords(first.key)} was ${inSentence(first.before?.verdict)} and is ${inSentence(first.after?.verdict)} now${moreOf(own.length)}. No verdict may get worse by a change: undo what moves it, or put right what it shows.`,
-        ...at(first.after?.place),
+        at: inNew(first.after?.place),
       };
     }),
     ...applications.map(
       ({ object, application, way, before }): Found => ({
         message: `${object}: ${application}${way ? ` to ${way}` : ''} was supported (${before?.support}) and is not any more. No verdict may get worse by a change: undo what moves it, or put right what it shows.`,
+        at: inNew(placeOfObject(object, after)),
       }),
     ),
   ];
@@ -252,7 +260,7 @@ function unsigned(by: readonly string[], before: PlanState, after: PlanState): F
     return [
       {
         message: `${answer.said} is new or says something else, and ${who}. It has to be signed by ${inWords(by, 'or')}: let them write it, with their name behind \`${W.by}\`.`,
-        ...at(after.locate(answer.place)),
+        at: inNew(after.locate(answer.place)),
       },
     ];
   });
@@ -280,7 +288,7 @@ const lineOf = (place: Change['after']): string => `${place?.path}:${place?.rang
 function accepting(change: Change): Found {
   return {
     message: `What is accepted changed: ${saidOf(change)}. Limits are to stay as they are: put it back, or have the new one agreed first.`,
-    ...at(change.after ?? change.before),
+    at: placeOf(change),
   };
 }
 
@@ -292,7 +300,7 @@ function isEdited({ kind, form }: Change): boolean {
 function editing(change: Change): Found {
   return {
     message: `Evidence was edited or taken away: ${saidOf(change)}. Put it back as it was; what is wrong of it goes by \`${W.withdraw}\` with the reason, and a better reading is added.`,
-    ...at(change.after ?? change.before),
+    at: placeOf(change),
   };
 }
 
@@ -308,7 +316,7 @@ function untested(told: Told, after: PlanState): Found[] {
     const count = own.length === 1 ? '1 reading is' : `${own.length} readings are`;
     return {
       message: `${object}: ${count} to make again, of ${fibresInWords(fibres)} (${own[0]!.because}). Measure them again in the same change.`,
-      ...at(placeOfObject(object, after)),
+      at: inNew(placeOfObject(object, after)),
     };
   });
 }
@@ -350,9 +358,12 @@ function byObject<Of extends Effect>(effects: readonly Of[]): [string, Of[]][] {
   return [...objects];
 }
 
-function at(place: RuleBreach['at']): Pick<RuleBreach, 'at'> {
-  return place ? { at: place } : {};
-}
+const inNew = (after: StatePlace | undefined): EitherPlace => (after ? { after } : {});
+
+const inOld = (before: StatePlace | undefined): EitherPlace => (before ? { before } : {});
+
+/** Where a change stands; one that is gone where it stood. */
+const placeOf = ({ before, after }: Change): EitherPlace => (after ? { after } : inOld(before));
 
 function inWords(names: readonly string[], joined = 'and'): string {
   if (names.length < 2) return names[0] ?? '';

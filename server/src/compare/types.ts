@@ -221,14 +221,21 @@ export interface Retest {
   readonly because: string;
 }
 
+/** A place in the new state, or in the old one where it is gone; in neither: it has none. */
+export interface EitherPlace {
+  readonly before?: StatePlace;
+  readonly after?: StatePlace;
+}
+
 /** A rule of the plan for its changes, and what breaks it. */
 export interface RuleBreach {
   /** The rule's own name. */
   readonly rule: string;
   readonly message: string;
-  /** Where the rule stands, and what breaks it, in the new state (or the old, where it is gone there). */
-  readonly place?: StatePlace;
-  readonly at?: StatePlace;
+  /** Where the rule stands. */
+  readonly stands: EitherPlace;
+  /** What breaks it. */
+  readonly at: EitherPlace;
 }
 
 export interface Comparison {

@@ -132,8 +132,8 @@ function linesOf(comparison: Comparison): string[] {
       ? [`to make again: ${retest.length}, first ${keyOf(retest[0]!.key)}: ${retest[0]!.because}`]
       : []),
     ...breaches.map(
-      ({ rule, message, place, at: where }) =>
-        `rule ${rule} (${at(place) ?? 'nowhere'}, broken at ${at(where) ?? 'no line'}): ${message}`,
+      ({ rule, message, stands, at: where }) =>
+        `rule ${rule} (${at(stands.after ?? stands.before) ?? 'nowhere'}, broken at ${at(where.after ?? where.before) ?? 'no line'}): ${message}`,
     ),
     engineering === 0
       ? 'no engineering change'

@@ -216,10 +216,13 @@ function concededSentence(
 }
 
 function brokenRules({ breaches }: Comparison, place: Placer): readonly AskRow[] {
-  return breaches.map(({ rule, message, place: stands, at }) => ({
+  return breaches.map(({ rule, message, stands, at }) => ({
     name: rule,
     message,
-    places: [place(at, 'now'), place(stands, 'now')].filter((each) => each !== undefined),
+    places: [at, stands].flatMap(({ before, after }) => {
+      const found = after ? place(after, 'now') : place(before, 'was');
+      return found ?? [];
+    }),
   }));
 }
 

@@ -1,5 +1,12 @@
 /** What a comparison has to say, whatever form it is said in. */
-import type { Change, Comparison, PlanState, StatePlace } from '../../../compare/types.ts';
+import type {
+  Change,
+  Comparison,
+  EitherPlace,
+  PlanState,
+  RuleBreach,
+  StatePlace,
+} from '../../../compare/types.ts';
 import { numbersInWords } from '../../../model/numbers.ts';
 import { changesOf } from '../../../report/changes/index.ts';
 import type { ChangesView } from '../../../report/changes/view.ts';
@@ -84,6 +91,11 @@ export function saidOf(plan: ComparedPlan): Said {
   };
 }
 
+/** What breaks a rule, or where the rule stands where nothing does. */
+export function broken({ at, stands }: Pick<RuleBreach, 'at' | 'stands'>): EitherPlace {
+  return at.after || at.before ? at : stands;
+}
+
 /** As terminals make a link of it; what is gone is said of the state before. */
 function placesOf({ before, after }: Pick<Change, 'before' | 'after'>): readonly string[] {
   const at = ({ path, range }: StatePlace) => `${path}:${range.start.line + 1}`;
@@ -91,9 +103,8 @@ function placesOf({ before, after }: Pick<Change, 'before' | 'after'>): readonly
 }
 
 function asksOf({ changes, breaches }: Comparison): readonly Ask[] {
-  const broken = breaches.map(({ rule, message, at, place }): Ask => {
-    const there = at ?? place;
-    return { name: rule, message, where: placesOf(there ? { after: there } : {})[0] ?? '' };
+  const rules = breaches.map(({ rule, message, ...places }): Ask => {
+    return { name: rule, message, where: placesOf(broken(places))[0] ?? '' };
   });
   const altered = changes.flatMap((change): Ask[] => {
     const { guard, subject } = change;
@@ -101,7 +112,7 @@ function asksOf({ changes, breaches }: Comparison): readonly Ask[] {
     const message = `${subject}: ${guard.message}`;
     return [{ name: guard.finding, message, where: placesOf(change)[0] ?? '' }];
   });
-  return [...broken, ...altered];
+  return [...rules, ...altered];
 }
 
 function repeatsOf({ retest }: Comparison): readonly Repeat[] {
@@ -122,21 +133,29 @@ function repeatsOf({ retest }: Comparison): readonly Repeat[] {
   }));
 }
 
+interface Sides {
+  readonly before?: StatePlace | undefined;
+  readonly after?: StatePlace | undefined;
+}
+
 /** With files as they are written from the working folder. */
 export function withPaths({ comparison, pathOf }: ComparedPlan): Comparison {
   const placed = (place: StatePlace | undefined, side: 'before' | 'after') =>
     place && { ...place, path: pathOf(place, side) };
+  const either = ({ before, after }: Sides): EitherPlace => ({
+    ...(before && { before: placed(before, 'before')! }),
+    ...(after && { after: placed(after, 'after')! }),
+  });
   return {
     ...comparison,
     changes: comparison.changes.map(({ before, after, ...change }) => ({
       ...change,
-      ...(before && { before: placed(before, 'before')! }),
-      ...(after && { after: placed(after, 'after')! }),
+      ...either({ before, after }),
     })),
-    breaches: comparison.breaches.map(({ place, at, ...breach }) => ({
+    breaches: comparison.breaches.map(({ stands, at, ...breach }) => ({
       ...breach,
-      ...(place && { place: placed(place, 'after')! }),
-      ...(at && { at: placed(at, 'after')! }),
+      stands: either(stands),
+      at: either(at),
     })),
   };
 }

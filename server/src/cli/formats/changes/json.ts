@@ -11,6 +11,7 @@ import type {
   Comparison,
   DesignStanding,
   Effect,
+  EitherPlace,
   ObjectStanding,
   ReadingKey,
   Standing,
@@ -36,6 +37,8 @@ function planJson(plan: ComparedPlan, commits: Compared['commits']): ComparisonJ
   const { comparison, path } = plan;
   const placed: Placed = (place, side) =>
     place ? { file: plan.pathOf(place, side), range: place.range } : null;
+  const either = ({ before, after }: EitherPlace) =>
+    after ? placed(after, 'after') : placed(before, 'before');
   const indices = new Map(comparison.effects.map((effect, index) => [effect, index]));
   return {
     version: 1,
@@ -49,11 +52,11 @@ function planJson(plan: ComparedPlan, commits: Compared['commits']): ComparisonJ
     effects: comparison.effects.map((effect) => effectJson(effect, placed)),
     matrix: comparison.matrix.map((cell) => ({ ...cell })),
     retest: comparison.retest.map(({ key, because }) => ({ key: keyJson(key), because })),
-    breaches: comparison.breaches.map(({ rule, message, place, at }) => ({
+    breaches: comparison.breaches.map(({ rule, message, stands, at }) => ({
       rule,
       message,
-      stands: placed(place, 'after'),
-      at: placed(at, 'after'),
+      stands: either(stands),
+      at: either(at),
     })),
   };
 }

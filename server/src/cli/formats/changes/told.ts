@@ -4,7 +4,7 @@ import type { Severity } from '../../../../../grammar/src/tree.ts';
 import type { Change, RuleBreach } from '../../../compare/types.ts';
 import type { ChangeRow, EffectRow } from '../../../report/changes/view.ts';
 import type { Told } from '../told.ts';
-import { type Compared, type ComparedPlan, placeOf, saidOf } from './compared.ts';
+import { broken, type Compared, type ComparedPlan, placeOf, saidOf } from './compared.ts';
 
 /** What asks for somebody comes first, then changes in their order. */
 export function toldOf({ plans }: Compared): readonly Told[] {
@@ -32,10 +32,11 @@ export function alteredIn(plan: ComparedPlan): readonly Told[] {
   });
 }
 
-export function breachTold(plan: ComparedPlan, { rule, message, at, place }: RuleBreach): Told {
+export function breachTold(plan: ComparedPlan, { rule, message, at, stands }: RuleBreach): Told {
+  const { after, before } = broken({ at, stands });
   return {
     finding: { name: ruleName(rule), severity: 'error', message, about: rule },
-    ...placeOf(plan, at ?? place),
+    ...placeOf(plan, after, before),
   };
 }
 
