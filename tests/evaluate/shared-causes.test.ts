@@ -220,7 +220,7 @@ describe('two set-ups that claim one reading', () => {
     });
   });
 
-  it('are two readings where the times differ, are not known to a minute, or one was taken back', () => {
+  it('are two readings where the times differ, are not known to a minute, or both were taken back', () => {
     expect(both([then, { from: 501, to: 501 }]).told).toEqual([]);
     expect(
       both([
@@ -230,7 +230,9 @@ describe('two set-ups that claim one reading', () => {
     ).toEqual([]);
     expect(both([then, { from: 500, to: 510 }]).told).toEqual([]);
     expect(both([then, then], ['ONE', 'ONE']).told).toEqual([]);
-    const withdrawals = withdrawn({ tested: when(499) });
-    expect(both([then, then], undefined, withdrawals).told.length).toBe(1);
+    const takenBack = (minute: number) => withdrawn({ tested: when(minute) });
+    expect(both([then, then], undefined, takenBack(500)).told).toEqual([]);
+    // One of another minute takes neither of them back.
+    expect(both([then, then], undefined, takenBack(499)).told).toHaveLength(1);
   });
 });
