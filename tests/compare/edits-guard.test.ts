@@ -191,6 +191,23 @@ describe('an answer', () => {
     ]);
   });
 
+  it('of one link is none for others that were changed alike', () => {
+    const block = berth.slice(berth.indexOf('link KQ-1'), berth.indexOf('pattern leaf-spine'));
+    const read = berth.slice(berth.indexOf('readings KQ-1'), berth.indexOf('work KQ-1'));
+    const both = `${berth}\n${said(block, ['KQ-1 ', 'KQ-2 '])}\n${said(read, ['KQ-1', 'KQ-2'])}`;
+    const silence = '  silence     path-changed-without-work because "as built" \n';
+    const after = said(both, longer).replace(
+      '  carries     10GBASE-SR\n}',
+      `  carries     10GBASE-SR\n${silence}}`,
+    );
+    expect(guards(edits(both, after))).toEqual(['path-changed-without-work']);
+    const answered = said(said(both, longer), [
+      '  connector   LC\n  carries     10GBASE-SR\n}',
+      `  connector   LC\n  carries     10GBASE-SR\n${silence}}`,
+    ]);
+    expect(guards(edits(both, answered))).toEqual(['path-changed-without-work: as built']);
+  });
+
   it('to something else is none', () => {
     const silence = [
       '  uncertainty 0.15 dB\n',

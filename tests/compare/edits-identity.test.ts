@@ -141,7 +141,8 @@ describe('one in several', () => {
     ]);
     const all = told(edits(hall, after));
     expect(all[0]).toBe('identity changed: KQ-OSP-N in 2 parts: KQ-OSP-N -> KQ-NA, KQ-NB');
-    expect(all).toContain('words changed: place of splice of KQ-NA: CL-1 -> CL-2');
-    expect(all).toContain('words changed: place of splice of KQ-NB: CL-1 -> CL-2');
+    expect(all).toContain(
+      'words changed: place of splice of 2 links, KQ-NA and KQ-NB: CL-1 -> CL-2 (2)',
+    );
   });
 });

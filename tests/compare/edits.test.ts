@@ -294,6 +294,36 @@ describe('a row', () => {
   });
 });
 
+describe('what is changed alike in several links', () => {
+  const link = (name: string, kind: string) =>
+    `\nlink ${name} {\n  from        OPS/${name}:1\n  to          GATE/${name}:1\n  connector   ${kind}\n  segment     20 m OM4\n  connector   LC\n}\n`;
+  const with3 = (kinds: readonly string[]) =>
+    berth + kinds.map((kind, index) => link(`KQ-2${index}`, kind)).join('');
+
+  it('is one edit, with all of them in its reach and each place of it', () => {
+    const all = edits(with3(['LC', 'LC', 'LC']), with3(['SC', 'SC', 'SC']));
+    expect(told(all)).toEqual([
+      'joints changed: kind of connector 1 of 3 links, KQ-20 to KQ-22: LC -> SC (3)',
+    ]);
+    const [{ reach, before, after, elsewhere } = {}] = all;
+    expect(reach?.toSorted()).toEqual(['KQ-20', 'KQ-21', 'KQ-22']);
+    const lines = [{ before, after }, ...(elsewhere ?? [])].map((place) => [
+      place.before?.range.start.line,
+      place.after?.range.start.line,
+    ]);
+    const first = berth.split('\n').length + 3;
+    expect(lines).toEqual([0, 8, 16].map((at) => [first + at, first + at]));
+  });
+
+  it('leaves those apart that say something else', () => {
+    const all = edits(with3(['LC', 'LC', 'LC']), with3(['SC', 'ST', 'SC']));
+    expect(told(all)).toEqual([
+      'joints changed: kind of connector 1 of 2 links, KQ-20 and KQ-22: LC -> SC (2)',
+      'joints changed: kind of connector 1 of KQ-21: LC -> ST',
+    ]);
+  });
+});
+
 describe('what all rows share', () => {
   it('is one edit with all of them in its reach', () => {
     const after = said(berth, [

@@ -16,6 +16,7 @@ import {
   type ChangeKind,
   changeKinds,
   type Edit,
+  type EditedPlace,
   type PlanState,
   type ReadingKey,
   type StatePlace,
@@ -310,15 +311,19 @@ export class Causes {
 
   /** Edits of the lines in which a figure stands, else of their blocks. */
   #atFigure(move: TermMove, edits: readonly number[]): readonly number[] {
-    const within = (fits: (edit: Edit, side: Side, place: Place) => boolean) =>
-      edits.filter((index) =>
-        (['before', 'after'] as const).some((side) => {
+    const within = (fits: (edited: EditedPlace, side: Side, place: Place) => boolean) =>
+      edits.filter((index) => {
+        const edit = this.#edits[index]!;
+        return (['before', 'after'] as const).some((side) => {
           const place = move[side];
-          return place !== undefined && fits(this.#edits[index]!, side, place);
-        }),
-      );
-    const here = within((edit, side, place) => {
-      const at = edit[side];
+          return (
+            place !== undefined &&
+            [edit, ...(edit.elsewhere ?? [])].some((one) => fits(one, side, place))
+          );
+        });
+      });
+    const here = within((edited, side, place) => {
+      const at = edited[side];
       return at !== undefined && meets(at, this.#locate(side, place));
     });
     return here.length > 0

@@ -96,6 +96,9 @@ export type ChangeKind = (typeof changeKinds)[number];
 /** What a change looks like: `new` and `gone` have one side only. */
 export type ChangeForm = 'new' | 'gone' | 'changed' | 'moved';
 
+/** Where an edit stands, in either state. */
+export type EditedPlace = Pick<Edit, 'before' | 'after' | 'blocks'>;
+
 /** Something in the text that says other things now, before anybody asks what it does. */
 export interface Edit {
   readonly kind: ChangeKind;
@@ -112,6 +115,8 @@ export interface Edit {
   readonly after?: StatePlace;
   /** Blocks of text that hold it: by them effects find their cause. */
   readonly blocks: { readonly before?: BlockId; readonly after?: BlockId };
+  /** Where the same is said of other things that were changed alike, in order of the text. */
+  readonly elsewhere?: readonly EditedPlace[];
   /** Names of the objects that it can touch, of both states, in order of the text. */
   readonly reach: readonly string[];
   /** Set where it is of single readings: which. */

@@ -3,6 +3,15 @@ import type { EvidenceGuardName } from '../../checks/evidence-guard.ts';
 import type { ChangeForm, ChangeKind, ReadingKey } from '../types.ts';
 import type { HeldBlock, Spot } from './side.ts';
 
+/** A declaration that lines are told of. */
+export interface Thing {
+  /** `link`, `set-up`. */
+  readonly kind: string;
+  readonly name: string;
+  /** As subjects end with it: `KQ-OPS-B3`, `cable C-101`. */
+  readonly label: string;
+}
+
 export interface Draft {
   readonly kind: ChangeKind;
   readonly form: ChangeForm;
@@ -36,6 +45,10 @@ export interface Draft {
     /** They need not say the same: they are counted. */
     readonly loose?: true;
   };
+  /** What it is a line of, as it is called now; several that are changed alike are told as one. */
+  readonly thing?: Thing;
+  /** The same of other things. */
+  readonly elsewhere?: readonly Draft[];
   /** By which rule the guard of evidence looks at it. */
   readonly guarded?: EvidenceGuardName | undefined;
 }

@@ -1,4 +1,4 @@
-/** Equal lines of one group, told as one with their number. */
+/** What is told as one: equal lines of one group, with their number, then the same of several things. */
 import type { Draft } from './draft.ts';
 
 export function folded(drafts: readonly Draft[]): readonly Draft[] {
@@ -9,7 +9,7 @@ export function folded(drafts: readonly Draft[]): readonly Draft[] {
     if (same) same.push(draft);
     else groups.set(key, [draft]);
   }
-  return [...groups.values()].map((all) => (all.length === 1 ? all[0]! : together(all)));
+  return alike([...groups.values()].map((all) => (all.length === 1 ? all[0]! : together(all))));
 }
 
 let alone = 0;
@@ -66,3 +66,62 @@ function subjectOf(
 /** `2 x LC`: of several in one object; of several objects each has one. */
 const counted = (count: number, text: string, things: number): string =>
   things > 1 ? text : `${count} x ${text}`;
+
+// ---- the same of several things
+
+/** A line that was changed alike in several declarations is one change, with each place of it. */
+function alike(drafts: readonly Draft[]): readonly Draft[] {
+  const groups = new Map<string, Draft[]>();
+  const told: Draft[][] = [];
+  for (const draft of drafts) {
+    const key = sayingOf(draft);
+    const same = key === undefined ? undefined : groups.get(key);
+    if (same) {
+      same.push(draft);
+      continue;
+    }
+    const one = [draft];
+    told.push(one);
+    if (key !== undefined) groups.set(key, one);
+  }
+  return told.map((all) => (all.length === 1 ? all[0]! : ofSeveral(all)));
+}
+
+/** What it says, without of what; undefined where each is to be told by itself, as all that was recorded is. */
+function sayingOf({
+  thing,
+  subject,
+  kind,
+  form,
+  was,
+  now,
+  note,
+  guarded,
+}: Draft): string | undefined {
+  if (!thing || kind === 'evidence' || kind === 'readings' || !subject.endsWith(thing.label)) {
+    return undefined;
+  }
+  return [
+    thing.kind,
+    subject.slice(0, -thing.label.length),
+    kind,
+    form,
+    was ?? '',
+    now ?? '',
+    note ?? '',
+    guarded ?? '',
+  ].join('\n');
+}
+
+function ofSeveral([first, ...elsewhere]: readonly Draft[]): Draft {
+  const { subject, thing } = first!;
+  const names = [...new Set([first!, ...elsewhere].flatMap((each) => each.thing?.name ?? []))];
+  const joined = names.length === 2 ? ' and ' : ' to ';
+  const which = `${names.length} ${thing!.kind}s, ${names[0]}${joined}${names.at(-1)}`;
+  return {
+    ...first!,
+    subject: subject.slice(0, -thing!.label.length) + which,
+    count: [first!, ...elsewhere].reduce((sum, { count = 1 }) => sum + count, 0),
+    elsewhere,
+  };
+}

@@ -170,7 +170,8 @@ function answerIn(
   const ofPlan = after.settings.silence.find((each) => each.finding === finding);
   if (ofPlan) return ofPlan.because;
   const blocks = new Set<HeldBlock>();
-  if (draft.after) blocks.add(draft.after.block);
+  // Of several things changed alike, the words of one are no answer for the others.
+  if (draft.after && !draft.elsewhere) blocks.add(draft.after.block);
   for (const block of draft.beside ?? []) {
     if (blocksAfter.get(block.view.id) === block) blocks.add(block);
   }

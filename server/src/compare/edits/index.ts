@@ -3,7 +3,7 @@
  * trade. Only blocks whose text differs are read: the cost follows the change.
  */
 import type { NameKind } from '../../../../grammar/src/bound.ts';
-import type { Edit, PlanState } from '../types.ts';
+import type { Edit, EditedPlace, PlanState } from '../types.ts';
 import { type Unlike, unlikeBlocks } from './blocks.ts';
 import type { Draft } from './draft.ts';
 import { evidenceEdits } from './evidence.ts';
@@ -60,7 +60,8 @@ function toldBlocks(
   mates: readonly (readonly HeldBlock[])[],
 ): ReadonlySet<HeldBlock> {
   const told = new Set<HeldBlock>();
-  for (const { before, after, beside = [], over } of drafts) {
+  const all = drafts.flatMap((draft) => [draft, ...(draft.elsewhere ?? [])]);
+  for (const { before, after, beside = [], over } of all) {
     if (before) told.add(before.block);
     if (after) told.add(after.block);
     for (const block of [...beside, ...(over?.before ?? []), ...(over?.after ?? [])]) {
@@ -92,10 +93,8 @@ function watchOver(
 /** Places and reach of an edit looked up. */
 function finished(draft: Draft, reach: readonly string[], watch: Watch): Edit {
   const { sides } = watch;
-  const { kind, form, subject, was, now, note, before, after, readings } = draft;
+  const { kind, form, subject, was, now, note, elsewhere, readings } = draft;
   const guard = guardOf(draft, reach, watch);
-  const placeBefore = before && placeIn(sides.before, before);
-  const placeAfter = after && placeIn(sides.after, after);
   return {
     kind,
     form,
@@ -103,12 +102,8 @@ function finished(draft: Draft, reach: readonly string[], watch: Watch): Edit {
     ...(was !== undefined && { was }),
     ...(now !== undefined && { now }),
     ...(note !== undefined && { note }),
-    ...(placeBefore && { before: placeBefore }),
-    ...(placeAfter && { after: placeAfter }),
-    blocks: {
-      ...(before && { before: before.block.view.id }),
-      ...(after && { after: after.block.view.id }),
-    },
+    ...placed(draft, sides),
+    ...(elsewhere && { elsewhere: elsewhere.map((each) => placed(each, sides)) }),
     reach,
     ...(readings && readings.length > 0 && { readings }),
     count: draft.count ?? 1,
@@ -116,8 +111,24 @@ function finished(draft: Draft, reach: readonly string[], watch: Watch): Edit {
   };
 }
 
-function reachOf({ before, after, over, objects }: Draft, sides: Sides): readonly string[] {
-  const reached = new Set<string>();
+function placed({ before, after }: Draft, sides: Sides): EditedPlace {
+  const placeBefore = before && placeIn(sides.before, before);
+  const placeAfter = after && placeIn(sides.after, after);
+  return {
+    ...(placeBefore && { before: placeBefore }),
+    ...(placeAfter && { after: placeAfter }),
+    blocks: {
+      ...(before && { before: before.block.view.id }),
+      ...(after && { after: after.block.view.id }),
+    },
+  };
+}
+
+function reachOf(
+  { before, after, over, objects, elsewhere = [] }: Draft,
+  sides: Sides,
+): readonly string[] {
+  const reached = new Set(elsewhere.flatMap((each) => reachOf(each, sides)));
   for (const [state, blocks] of [
     [sides.before, over?.before ?? (before ? [before.block] : [])],
     [sides.after, over?.after ?? (after ? [after.block] : [])],

@@ -2,7 +2,7 @@
 import type { BoundEntry } from '../../../../grammar/src/bound.ts';
 import { type Context, findWord, W } from '../../../../grammar/src/vocabulary/index.ts';
 import { type ChangeKind, changeKinds } from '../types.ts';
-import type { Draft } from './draft.ts';
+import type { Draft, Thing } from './draft.ts';
 import { entryEdits } from './entries.ts';
 import { isBuilt, isOrdered, isRecorded, kindOf } from './kinds.ts';
 import type { HeldBlock, Lines, Spot, Voice } from './side.ts';
@@ -12,6 +12,8 @@ import { holeOf, printEntry, printValues, slotContent, slotsOf } from './values.
 export interface About {
   /** `KQ-OPS-B3`, `cable C-101`, `the plan`. */
   readonly label: string;
+  /** The declaration that it is a line of, where it is one of its own. */
+  readonly thing?: Thing;
   /** What of its block alone it concerns, as called in either state; by default all of it. */
   readonly objects?: readonly string[];
   /** Each line is a field of its own, and concerns who asks for it. */
@@ -212,11 +214,11 @@ const pathContexts: ReadonlySet<string> = new Set([
 ]);
 
 export function concerned(
-  { objects, fields, beside }: About,
+  { objects, fields, beside, thing }: About,
   word: string,
-): Pick<Draft, 'objects' | 'beside'> {
+): Pick<Draft, 'objects' | 'beside' | 'thing'> {
   const of = fields ? [word] : objects;
-  return { ...(of && { objects: of }), ...(beside && { beside }) };
+  return { ...(of && { objects: of }), ...(beside && { beside }), ...(thing && { thing }) };
 }
 
 function subject(

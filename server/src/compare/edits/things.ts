@@ -114,7 +114,9 @@ function spotOf(thing: Thing): Spot {
 
 function aboutOf(thing: Thing, other: Thing = thing): About {
   const label = labelOf(thing.kind, thing.name);
-  if (!isRow(thing) && !isRow(other)) return { label };
+  if (!isRow(thing) && !isRow(other)) {
+    return { label, thing: { kind: thingOf(thing.kind), name: thing.name, label } };
+  }
   return { label, objects: [...new Set([thing.name, other.name])] };
 }
 

@@ -87,12 +87,17 @@ function changeRow(
     return at ? { ...row, place: at } : row;
   });
   const rows = all.slice(0, mostEffects);
-  const places = [place(change.after, 'now'), place(change.before, 'was')].filter(
-    (each) => each !== undefined,
-  );
+  const places = [
+    place(change.after, 'now'),
+    place(change.before, 'was'),
+    ...namedElsewhere(change).map(({ before, after }) =>
+      after ? place(after, 'now') : place(before, 'was'),
+    ),
+  ].filter((each) => each !== undefined);
   const { guard } = change;
   const notes = [
     change.note,
+    placesInWords(change),
     guard?.answered === undefined ? undefined : `Answered: ${guard.answered}`,
     reachWords(change),
   ].filter((each) => each !== undefined);
@@ -116,6 +121,20 @@ function changeRow(
 /** `-20.26 dBm` is shown with a true minus, as every figure is. */
 function withMinus(text: string): string {
   return text.replaceAll(/(^|[\s(,])-(?=\d)/gu, '$1−');
+}
+
+/** So many places are named of what is told of several things at once. */
+const mostPlaces = 6;
+
+/** Those beside the first that are named. */
+export function namedElsewhere({ elsewhere = [] }: Pick<Change, 'elsewhere'>) {
+  return elsewhere.slice(0, mostPlaces - 1);
+}
+
+function placesInWords({ elsewhere = [] }: Change): string | undefined {
+  const all = elsewhere.length + 1;
+  if (all <= mostPlaces) return undefined;
+  return `Changed alike in ${count(all)} places; the first ${mostPlaces} are named here.`;
 }
 
 /** Kinds whose text may hold for many objects. */

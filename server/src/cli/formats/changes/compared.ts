@@ -8,7 +8,7 @@ import type {
   StatePlace,
 } from '../../../compare/types.ts';
 import { numbersInWords } from '../../../model/numbers.ts';
-import { changesOf } from '../../../report/changes/index.ts';
+import { changesOf, namedElsewhere } from '../../../report/changes/index.ts';
 import type { ChangesView } from '../../../report/changes/view.ts';
 import { counted, plainDisplay } from '../../../report/figures.ts';
 import type { Told } from '../told.ts';
@@ -97,9 +97,13 @@ export function broken({ at, stands }: Pick<RuleBreach, 'at' | 'stands'>): Eithe
 }
 
 /** As terminals make a link of it; what is gone is said of the state before. */
-function placesOf({ before, after }: Pick<Change, 'before' | 'after'>): readonly string[] {
+function placesOf(change: Pick<Change, 'before' | 'after' | 'elsewhere'>): readonly string[] {
   const at = ({ path, range }: StatePlace) => `${path}:${range.start.line + 1}`;
-  return [...(after ? [at(after)] : []), ...(before ? [`${at(before)} before`] : [])];
+  const both = ({ before, after }: Sides) => [
+    ...(after ? [at(after)] : []),
+    ...(before ? [`${at(before)} before`] : []),
+  ];
+  return [...both(change), ...namedElsewhere(change).flatMap((one) => both(one)[0] ?? [])];
 }
 
 function asksOf({ changes, breaches }: Comparison): readonly Ask[] {
@@ -148,9 +152,12 @@ export function withPaths({ comparison, pathOf }: ComparedPlan): Comparison {
   });
   return {
     ...comparison,
-    changes: comparison.changes.map(({ before, after, ...change }) => ({
+    changes: comparison.changes.map(({ before, after, elsewhere, ...change }) => ({
       ...change,
       ...either({ before, after }),
+      ...(elsewhere && {
+        elsewhere: elsewhere.map(({ blocks, ...sides }) => ({ blocks, ...either(sides) })),
+      }),
     })),
     breaches: comparison.breaches.map(({ stands, at, ...breach }) => ({
       ...breach,

@@ -88,7 +88,7 @@ function changeJson(
   indices: ReadonlyMap<Effect, number>,
 ): ComparisonJson['changes'][number] {
   const { kind, form, subject, was, now, note, before, after, reach, readings, count } = change;
-  const { guard, movesVerdict, effects } = change;
+  const { guard, movesVerdict, effects, elsewhere } = change;
   return {
     kind,
     form,
@@ -98,6 +98,10 @@ function changeJson(
     note: note ?? null,
     before: placed(before, 'before'),
     after: placed(after, 'after'),
+    elsewhere: (elsewhere ?? []).map((place) => ({
+      before: placed(place.before, 'before'),
+      after: placed(place.after, 'after'),
+    })),
     reach: [...reach],
     readings: (readings ?? []).map(keyJson),
     count,

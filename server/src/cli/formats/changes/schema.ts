@@ -45,6 +45,10 @@ const change = z.object({
   note: text,
   before: described(place(), 'in the old state; null where it was not there'),
   after: described(place(), 'in the new state; null where it is gone'),
+  elsewhere: described(
+    z.array(z.object({ before: place(), after: place() })),
+    'where the same is said of other things that were changed alike; else empty',
+  ),
   reach: described(z.array(z.string()), 'names of the objects that it can touch'),
   readings: described(z.array(key), 'which, where it is of single readings; else empty'),
   count: described(z.number(), 'how many equal lines are told as this one'),
