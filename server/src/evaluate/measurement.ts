@@ -25,11 +25,10 @@ export function measurementsOf(readings: readonly ReadingCell[]): readonly Measu
     byRow.set(key, fresh);
     list.push(fresh);
   }
-  return list.flatMap(({ loss, power }) => {
-    const cell = loss ?? power;
-    if (!cell) return [];
+  return list.map(({ loss, power }) => {
+    const cell = (loss ?? power)!;
     const key = keyText(cell.fibre, cell.wavelength, cell.direction);
-    return [{ key, cell, power: loss ? power : undefined }];
+    return { key, cell, power: loss && power };
   });
 }
 

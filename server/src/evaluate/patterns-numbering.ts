@@ -100,14 +100,13 @@ function* comparisonsOf(
       };
     }
   }
-  const earlier = earlierOf(settled, large);
   const place = large[0]?.attempts[0]?.measurement.cell.place;
-  if (place && earlier.size >= mates) {
+  if (place) {
     yield {
       what: 'these readings',
       against: 'those before',
       values: meansOf(large),
-      others: earlier,
+      others: earlierOf(settled, large),
       place,
     };
   }

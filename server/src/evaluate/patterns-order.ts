@@ -171,8 +171,8 @@ function told({ batches, fibres, values, step, trend }: Course): BatchDoubt {
       from: fibres[0] ?? 0,
       to: fibres.at(-1) ?? 0,
       fibres: values.length,
-      size: inDetail(Math.abs(trend?.rise ?? 0)),
-      up: (trend?.rise ?? 0) > 0 ? 1 : 0,
+      size: inDetail(Math.abs(trend!.rise)),
+      up: trend!.rise > 0 ? 1 : 0,
     },
     instead: { names: ['pass-but-outlier'], attempts },
   };

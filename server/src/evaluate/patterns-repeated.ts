@@ -72,7 +72,8 @@ function chanceOf(attempts: readonly Attempt[]): number {
   const each = [...columns.values()].map((values) => {
     const n = values.length;
     const alike = [...countsOf(values).values()].reduce((sum, f) => sum + f * (f - 1), 0);
-    return n > 1 ? Math.max(alike / (n * (n - 1)), 1 / n) : 1;
+    // Of a single value nothing is alike, and 1 / n is all of it.
+    return Math.max(alike / Math.max(n * (n - 1), 1), 1 / n);
   });
   const [first = 1, ...others] = each;
   return others.reduce((product, one) => product * Math.max(one, 1 / 4), first);

@@ -125,8 +125,7 @@ function* longWavelengths(context: Context, good: readonly Attempt[]): Iterable<
     const sorted = group.sort(
       (a, b) => a.measurement.cell.wavelength - b.measurement.cell.wavelength,
     );
-    const [short, ...longer] = sorted;
-    if (!short || longer.length === 0) continue;
+    const [short, ...longer] = sorted as [Attempt, ...Attempt[]];
     if (mode === 'multimode') {
       yield* inverted(context, short, longer);
       continue;

@@ -318,7 +318,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
     x === undefined || y === undefined ? undefined : lesser(x, y);
   const overloadMargin = least(a.overloadMargin, b.overloadMargin);
   const margin = least(a.margin, b.margin);
-  const dispersions = [a.dispersion?.path, b.dispersion?.path];
+  const [one, other] = [a.dispersion?.path, b.dispersion?.path];
   return {
     ...worse,
     recalled: a.recalled || b.recalled,
@@ -333,9 +333,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
     dispersion: worse.dispersion && {
       bears: worse.dispersion.bears,
       trust: trustOf([a.dispersion ?? {}, b.dispersion ?? {}]),
-      path: dispersions.some((one) => one === undefined)
-        ? undefined
-        : Math.max(...dispersions.flatMap((one) => one ?? [])),
+      path: one === undefined || other === undefined ? undefined : Math.max(one, other),
     },
   };
 }

@@ -151,11 +151,11 @@ function dispersionRates(
   const most = stated?.kind === 'greatest' ? stated.max : undefined;
   const zero = type?.dispersion.find((entry) => entry.kind === 'zero');
   const known = zero?.kind === 'zero' ? zero : undefined;
-  const [min, max] = [known?.min ?? known?.max, known?.max ?? known?.min];
+  const min = known?.min ?? known?.max;
   const computed =
-    min === undefined || max === undefined || known?.slope === undefined
+    min === undefined || known?.slope === undefined
       ? undefined
-      : dispersionBounds(light, { min, max }, known.slope);
+      : dispersionBounds(light, { min, max: known.max ?? min }, known.slope);
   if (stated === undefined || most === undefined)
     return computed && { ...computed, trust: known?.trust };
   if (light.min === light.max || !computed) return { least: most, most, trust: stated.trust };

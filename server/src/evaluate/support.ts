@@ -176,7 +176,7 @@ function answer(question: Question): Support {
     lossMin: row?.min,
     ...(row?.conditioned && { conditioned: true }),
   });
-  if (rows.length === 0) {
+  if (!nearest) {
     const names = [...new Set(fibresOf(pieces).map((piece) => piece.name))].join(', ');
     const because = `${application.name} has no row that ${names || 'this path'} meets`;
     const broken: readonly RowTerm[] = ['fibre'];
@@ -212,7 +212,7 @@ function answer(question: Question): Support {
       over?.loss === undefined
         ? `no light on ${named}`
         : `${named} ${over.direction} would lose ${sumInWords(over.loss, nearest)}`;
-    const [min, least] = [nearest?.min, over?.loss];
+    const [min, least] = [nearest.min, over?.loss];
     const weak = min !== undefined && least !== undefined && least < exactDb(min);
     return {
       ...base,
@@ -253,7 +253,7 @@ function answer(question: Question): Support {
     }
     const failing = foretold.losses.filter((one) => !reaching.some((each) => holds(each, one)));
     const [weakest] = failing
-      .filter(({ least }) => nearest?.min !== undefined && least < exactDb(nearest.min))
+      .filter(({ least }) => nearest.min !== undefined && least < exactDb(nearest.min))
       .sort((a, b) => compareDb(a.least, b.least));
     if (reaching.length > 0 && failing.length > 0) {
       const refusal = weakest

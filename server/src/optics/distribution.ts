@@ -55,7 +55,7 @@ export function gamma(mean: number, sigma: number): Spread {
  */
 export function sigmaThrough(mean: number, share: number, loss: number): number | undefined {
   const below = (shape: number) => lowerGamma(shape, (loss * shape) / mean);
-  if (loss <= mean || mean <= 0 || below(mostShape) < share) return undefined;
+  if (mean <= 0 || below(mostShape) < share) return undefined;
   let [wide, narrow] = [leastShape, mostShape];
   if (below(wide) > share) return undefined;
   for (let turn = 0; turn < 100; turn++) {
