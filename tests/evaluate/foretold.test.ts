@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { doubt, doubts, judged } from '../published/judged.ts';
 
-const channel = (readings: string, more = '') =>
+const channel = (readings: string, more = '', reach = '40 km') =>
   judged(`plan "Foretold" {
   limits      SET
   measure     1550 nm
@@ -39,7 +39,7 @@ limits SET {
 application FAR {
   count       2
   wavelength  1550 nm
-  fibre       GLASS reach 40 km loss 11 dB min 5 dB
+  fibre       GLASS reach ${reach} loss 11 dB min 5 dB
 }
 
 setup ONE {
@@ -117,6 +117,15 @@ describe('a channel whose links were read', () => {
       because: expect.stringContaining('11.208 dB at most, from the readings of its links'),
     });
     expect(doubt(result, 'application-loss-exceeded')).toMatchObject({ loss: 11.208, limit: 11 });
+  });
+
+  it('is refused for its length alone where no row reaches that far, whatever was read', () => {
+    for (const readings of ['  1  5.2  5.3\n  2  5.2  5.1\n', '  1  11.2  5.3\n  2  5.2  5.1\n']) {
+      const result = channel(readings, '', '20 km');
+      expect(result.applications[0]?.support).toBe('not supported');
+      expect(doubts(result)).toContain('reach-exceeded');
+      expect(doubts(result)).not.toContain('application-loss-exceeded');
+    }
   });
 
   it('is refused by one reading, whatever else is missing', () => {

@@ -77,6 +77,42 @@ describe('ports', () => {
     expect(fibres[0]?.toPort).toBeUndefined();
     expect(arrivals[0]).toEqual({ fibre: 1 });
   });
+
+  it('that are not known part no pair', () => {
+    const bare = `component BARE {
+  joins       MPO-12 to LC
+  loss        max 0.7 dB
+}
+
+link L {
+  fibres      1..12
+  component   BARE
+  segment     9 m OM4
+  component   BARE
+  carries     10GBASE-SR fibres 1..2
+}
+`;
+    expect(result(bare, 'L').said).not.toContain('pair-parted');
+  });
+
+  it('of lanes are those of the array that the known links end in', () => {
+    const lanes = `application LANES {
+  count       4
+  wavelength  850 nm
+  fibre       OM4 reach 100 m loss 1.9 dB
+}
+
+link ARRAY {
+  fibres      1..12
+  connector   MPO-12
+  segment     60 m OM4 map reversed
+  connector   MPO-12
+}
+`;
+    const path = 'link        ARRAY; link        GONE; carries     LANES fibres 1..4';
+    const { arrivals } = result(`${lanes}\n${channel(path)}`, 'CH');
+    expect(arrivals.slice(0, 5).map(({ wanted }) => wanted)).toEqual([12, 11, 10, 9, undefined]);
+  });
 });
 
 describe('two fibres of a duplex port that come out at two ports', () => {

@@ -38,6 +38,10 @@ describe('the row that gives the limit', () => {
     expect(limitingRow([row(100, 3.1), far], metres(100))).toMatchObject({ loss: db(3.1) });
     expect(limitingRow([row(100, 3.1), far], metres(100.000001))).toBe(far);
     expect(limitingRow([near, open], metres(101))).toBe(open);
+    // One that says no reach reaches everywhere.
+    const generous = row(undefined, 3.5);
+    expect(limitingRow([far, generous], metres(80))).toBe(generous);
+    expect(limitingRow([row(400, 1.2), open], metres(80))).toBe(open);
   });
 
   it('of equals is the first', () => {

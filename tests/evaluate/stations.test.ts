@@ -69,7 +69,10 @@ describe('where a joint lies', () => {
     expect(whereInWords(stations, metres(2500))).toBe(
       'between splice WELD at pit 4, 2 km and pair PAIR, 5 km',
     );
-    expect(whereInWords(stations, metres(2000))).toContain('between splice WELD at pit 4, 2 km');
+    // At a joint itself it lies behind it.
+    expect(whereInWords(stations, metres(2000))).toBe(
+      'between splice WELD at pit 4, 2 km and pair PAIR, 5 km',
+    );
     expect(whereInWords(stations, metres(6000))).toBe('behind pair PAIR, 5 km');
     expect(whereInWords(stations.slice(1), metres(10))).toBe('before splice WELD at pit 4, 2 km');
     expect(whereInWords([], metres(10))).toBe('on a path without joints');

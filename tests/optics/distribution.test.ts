@@ -73,6 +73,11 @@ describe('a sum', () => {
     }
   });
 
+  it('of a thousand still adds up to all there is, though ends next to impossible were cut off', () => {
+    const { chances } = timesSpread(gamma(0.1, 0.05), 1000);
+    expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 12);
+  });
+
   it('is what drawing parts at random gives, within what 200,000 draws may be off', () => {
     const shares = [
       [0.5, 0.35],
@@ -124,6 +129,8 @@ describe('a spread by its mean and a share', () => {
 
   it('is none where the share lies below its mean, or where no gamma spread reaches so far', () => {
     expect(sigmaThrough(0.25, 0.97, 0.2)).toBeUndefined();
+    expect(sigmaThrough(0, 0.97, 0.2)).toBeUndefined();
+    expect(sigmaThrough(0.25, 0.5, 0.25)).toBeUndefined();
     expect(sigmaThrough(0.25, 0.5, 2.5)).toBeUndefined();
   });
 });
