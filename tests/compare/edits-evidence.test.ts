@@ -269,7 +269,7 @@ concession KQ-1 {
     ).toEqual(['concession changed: accepted loss of concession for KQ-1: 2.70 dB -> 2.80 dB']);
     const work = berth.slice(berth.indexOf('work KQ-1'));
     expect(told(edits(berth, said(berth, [work, ''])))).toEqual([
-      'readings gone: work on KQ-1: cleaned, fibre 3, on 2026-03-14 10:20 ->',
+      'evidence gone: work on KQ-1: cleaned, fibre 3, on 2026-03-14 10:20 ->',
     ]);
   });
 

@@ -73,6 +73,23 @@ describe('the guard of evidence', () => {
     expect(guards(changed(...changes))).toEqual([]);
   });
 
+  it.each([
+    ['is gone', [berth.slice(berth.indexOf('\nwork KQ-1')), ''], 'work-removed'],
+    ['was on another day', ['2026-03-14 10:20', '2026-03-13 10:20'], 'work-altered'],
+    ['was of other fibres', ['  fibres      3\n  on', '  fibres      2\n  on'], 'work-altered'],
+    ['was of all fibres', ['  fibres      3\n  on', '  on'], 'work-altered'],
+  ] as const)('points at work that %s now', (_, change, finding) => {
+    expect(guards(changed(change))).toEqual([finding]);
+    // Work of all fibres that is said to be of one is altered; the other way round work is new, or corrected.
+    const back = edits(said(berth, change), berth);
+    expect(guards(back)).toEqual(finding === 'work-removed' ? [] : [finding]);
+  });
+
+  it('takes who did the work, written later, for no edit', () => {
+    const signed = ['10:20\n}', '10:20\n  by          "R. Vale"\n}'] as const;
+    expect(guards(changed(signed))).toEqual([]);
+  });
+
   it('says nothing of a reference by which nothing was measured', () => {
     const alone = said(berth, [
       'readings KQ-1 {\n  setup       MM-1',
@@ -206,6 +223,19 @@ describe('an answer', () => {
       `  connector   LC\n  carries     10GBASE-SR\n${silence}}`,
     ]);
     expect(guards(edits(both, answered))).toEqual(['path-changed-without-work: as built']);
+  });
+
+  it.each([
+    ['the plan', '  uncertainty 0.15 dB\n'],
+    ['the evidence', 'readings KQ-1 {\n'],
+    ['the link', 'link KQ-1 "Operations room to berth 3" {\n'],
+  ])('of %s that stood before is none for what is altered now', (_, line) => {
+    const reason = (because: string) =>
+      [line, `${line}  silence     reading-altered because "${because}"\n`] as const;
+    const stood = said(berth, reason('slip of January'));
+    expect(guards(edits(stood, said(stood, altered)))).toEqual(['reading-altered']);
+    const anew = said(berth, reason('slip of March'), altered);
+    expect(guards(edits(stood, anew))).toEqual(['reading-altered: slip of March']);
   });
 
   it('to something else is none', () => {

@@ -1,6 +1,7 @@
 /** A comparison as a page says it: folded, counted, on one scale, with its places and its words. */
 import { describe, expect, test } from 'vitest';
 import { type ExactDb, exactDb, microDb } from '../../grammar/src/quantity/index.ts';
+import { sentence } from '../../server/src/cli/formats/changes/told.ts';
 import { compareTexts } from '../../server/src/compare/index.ts';
 import { verdicts } from '../../server/src/evaluate/result.ts';
 import { parseInstant } from '../../server/src/project/instant.ts';
@@ -150,9 +151,23 @@ describe('one figure of many readings', () => {
     expect(length!.effects.map(({ fibres }) => fibres)).toContain('1..12');
   });
 
+  test('stands on one scale that holds what they were and what they are', () => {
+    for (const { was, now } of length!.effects) {
+      for (const each of [was, now]) expect(each!.margin).toBeLessThanOrEqual(view.scale.reach);
+    }
+  });
+
   test('shows the worst of them', () => {
     const [row] = length!.effects;
     expect(row?.what).toMatch(/^worst of \d+, \d+ nm [AB]>[AB]$/u);
+  });
+});
+
+describe('a note beside a sentence', () => {
+  test('is a sentence of its own', () => {
+    const view = changed((text) => text.replace(/^readings KQ-OPS-B1 \{[^}]*\}\n/mu, ''));
+    const gone = view.changes.find(({ label }) => label === 'evidence gone');
+    expect(sentence(gone!)).toMatch(/\. Tested 2026-03-14 \d\d:\d\d/u);
   });
 });
 
@@ -177,10 +192,12 @@ describe('many objects of one cause', () => {
     expect(change?.notes).toContain('Reaches 40 objects.');
   });
 
-  test('stand on one scale that holds what they were and what they are', () => {
-    for (const { was, now } of change!.effects) {
-      for (const each of [was, now]) expect(each!.margin).toBeLessThanOrEqual(view.scale.reach);
-    }
+  test('say of a loss that grows with its limit that the margin stays', () => {
+    const [row] = change!.effects;
+    expect(row?.words).toBe('by design, margin 0.00 stays');
+    const [, was, now] = /worst loss ([\d.]+), now ([\d.]+) dB$/u.exec(row!.what)!;
+    // TIA-568.3-D allows 0.3 dB a splice.
+    expect(Number(now) - Number(was)).toBeCloseTo(0.3, 6);
   });
 });
 

@@ -28,6 +28,12 @@ const guards = {
   'reference-removed': guard(
     'A reference, a drift check, a verified cord or a disturbance that was recorded is gone, and with it what the readings after it are judged by. Put it back; a reference that is no good is followed by `disturbed` or by a new one.',
   ),
+  'work-altered': guard(
+    'Work or a repair that was recorded says another day, other fibres or something else that was done. By it readings from before are too old: put it back, and write what was done besides as work of its own; where it was a slip of typing, answer it in words.',
+  ),
+  'work-removed': guard(
+    'Work or a repair that was recorded is gone, and readings that it made old count again as if nobody had touched the fibres. Put it back; where it was never done, answer it in words.',
+  ),
   'path-changed-without-work': guard(
     'The path is another one now, and readings from before stand as if they were of it. Record the `work` or the `repair` with its day, so that they age, and measure again; where only the text was wrong and the path is as it was, answer it in words.',
   ),

@@ -4,11 +4,12 @@
  * breach is answered in words by `silence`, by a withdrawal of the very
  * readings, or by the work itself.
  */
-import { W } from '../../../../grammar/src/vocabulary/index.ts';
+import { K, W } from '../../../../grammar/src/vocabulary/index.ts';
+import type { Silence } from '../../model/types.ts';
 import { nameOf } from '../../model/values.ts';
 import type { Edit, PlanState, ReadingKey } from '../types.ts';
 import type { Draft } from './draft.ts';
-import type { HeldBlock, Sides } from './side.ts';
+import type { BlocksById, HeldBlock, Sides } from './side.ts';
 
 /** What the guard looks at beside the edit itself. */
 export interface Watch {
@@ -54,6 +55,14 @@ function recordBroken({ guarded, form, objects = [], count = 1, noun }: Draft): 
       message: gone
         ? 'What was recorded of the set-up is gone, and readings are judged by it. Put it back; what is no good is followed by disturbed or by a new reference.'
         : 'What was recorded of the set-up says something else for the same moment, and readings are judged by it. Put it back, or answer in words.',
+    };
+  }
+  if (guarded === 'work-altered' || guarded === 'work-removed') {
+    return {
+      objects,
+      message: gone
+        ? 'Work that was recorded is gone, and readings that it made old count again. Put it back.'
+        : 'Work that was recorded says something else now, by which readings grow old or count again. Put it back, and add what was done as work of its own; answer a slip of typing in words.',
     };
   }
   const what = noun ?? 'record';
@@ -166,44 +175,65 @@ function answerIn(
   objects: readonly string[],
   sides: Sides,
 ): string | undefined {
-  const { after, blocksAfter } = sides;
-  const ofPlan = after.settings.silence.find((each) => each.finding === finding);
+  const { before, after, blocksAfter, blocksBefore } = sides;
+  const stood = new Set(before.settings.silence.map(saidBy));
+  const ofPlan = after.settings.silence.find(
+    (each) => each.finding === finding && !stood.has(saidBy(each)),
+  );
   if (ofPlan) return ofPlan.because;
   const blocks = new Set<HeldBlock>();
+  const old = new Set<HeldBlock>();
+  if (draft.before) old.add(draft.before.block);
   // Of several things changed alike, the words of one are no answer for the others.
   if (draft.after && !draft.elsewhere) blocks.add(draft.after.block);
   for (const block of draft.beside ?? []) {
     if (blocksAfter.get(block.view.id) === block) blocks.add(block);
+    if (blocksBefore.get(block.view.id) === block) old.add(block);
   }
   for (const block of blocks) {
-    const answer = silenceIn(block, finding);
+    const answer = newIn(block, old, finding);
     if (answer !== undefined) return answer;
   }
   // Several objects are answered when each of them is.
   const answers = objects.map((name) => {
-    const block = declaring(sides.naming(name, ['object']), sides);
-    return block && silenceIn(block, finding);
+    const block = declaring(sides.naming(name, ['object']), after, blocksAfter);
+    const was = declaring(name, before, blocksBefore);
+    return block && newIn(block, was ? [was] : [], finding);
   });
   return answers.length > 0 && answers.every((answer) => answer !== undefined)
     ? answers[0]
     : undefined;
 }
 
-function declaring(name: string, { after, blocksAfter }: Sides): HeldBlock | undefined {
+function declaring(name: string, state: PlanState, blocks: BlocksById): HeldBlock | undefined {
   for (const kind of [W.link, W.channel, W.ring, W.cable, W.setup] as const) {
-    const thing = after.find(kind, name);
-    if (thing) return blocksAfter.get(thing.place.block);
+    const thing = state.find(kind, name);
+    if (thing) return blocks.get(thing.place.block);
   }
   return undefined;
 }
 
-function silenceIn(block: HeldBlock, finding: string): string | undefined {
-  for (const entry of block.view.bound().entries) {
-    for (const line of entry.body?.entries ?? []) {
-      if (line.word === W.silence && nameOf(line.slots.finding) === finding) {
-        return nameOf(line.slots.because);
-      }
-    }
-  }
-  return undefined;
+/**
+ * The reason of an answer that a block gives and its old text did not: one that
+ * stood before was given to something else, whatever is broken now.
+ */
+function newIn(block: HeldBlock, old: Iterable<HeldBlock>, finding: string): string | undefined {
+  const stood = new Set([...old].flatMap((each) => silencesIn(each).map(saidBy)));
+  return silencesIn(block).find((each) => each.finding === finding && !stood.has(saidBy(each)))
+    ?.because;
+}
+
+type Said = Pick<Silence, 'finding' | 'because' | 'by'>;
+
+const saidBy = ({ finding, because, by = '' }: Said): string => [finding, because, by].join('\n');
+
+function silencesIn(block: HeldBlock): readonly Said[] {
+  return block.view.bound().entries.flatMap(({ body }) =>
+    (body?.entries ?? []).flatMap(({ word, slots }): Said[] => {
+      const [finding, because, by] = [slots.finding, slots.because, slots[K.by]].map(nameOf);
+      return word === W.silence && finding !== undefined && because !== undefined
+        ? [{ finding, because, ...(by !== undefined && { by }) }]
+        : [];
+    }),
+  );
 }

@@ -223,10 +223,17 @@ export function isOrdered(context: Context, word: string): boolean {
   return ordered[context]?.has(word) ?? false;
 }
 
+/** Which fibres work was done to, when, and what: by these readings grow old. */
+const datedWords: ReadonlySet<string> = new Set([W.done, W.fibres, W.on, W.at]);
+
+const isPath = (context: Context): boolean => context === W.link || context === W.channel;
+
 /** What was recorded when it happened: another value of it, or none any more, is evidence edited. */
 const recordedWords: ReadonlySet<string> = new Set([W.taken, W.checked, W.verified, W.disturbed]);
 
 export function isRecorded(context: Context, word: string, slot?: string): boolean {
+  if (context === W.work || context === W.repair) return datedWords.has(word);
+  if (word === W.repair && slot === undefined) return context === W.cable || isPath(context);
   if (context !== W.setup) return false;
   return recordedWords.has(word) || (word === W.cord && slot === K.verified);
 }

@@ -66,7 +66,9 @@ export function lineEdits(
     printEntry(entry, context, voice.text, apart) ||
     linesIn(entry, context, voice.text) ||
     printEntry(entry, context, voice.text);
-  const recorded = old !== undefined && isRecorded(context, entry.word);
+  // A line by which recorded work is of fewer fibres is no addition to it.
+  const narrows = context === W.work && entry.word === W.fibres;
+  const recorded = (old !== undefined || narrows) && isRecorded(context, entry.word);
   return [
     {
       kind: recorded ? 'evidence' : kindOfLine(context, entry.word, []),
@@ -79,12 +81,21 @@ export function lineEdits(
       group: groupOf(context, entry.word, about, telling),
       ...(now && entry.word === W.repair && { work: true }),
       guarded: recorded
-        ? 'reference-removed'
+        ? guardOfRecord(context, entry.word, 'gone')
         : isPathWord(context, entry.word)
           ? 'path-changed-without-work'
           : undefined,
     },
   ];
+}
+
+/** By which rule a line is guarded that was recorded when it happened. */
+function guardOfRecord(context: Context, word: string, form: 'gone' | 'changed'): Draft['guarded'] {
+  // A line of work that is gone leaves the work, which is of other fibres then, or of another day.
+  if (context === W.work || context === W.repair) return 'work-altered';
+  const gone = form === 'gone';
+  if (word === W.repair) return gone ? 'work-removed' : 'work-altered';
+  return gone ? 'reference-removed' : 'reference-altered';
 }
 
 /** So many lines of a block are said; of more, that there are more. */
@@ -143,7 +154,7 @@ function changedLine(
       ...concerned(about, word),
       group: groupOf(context, word, about, telling),
       guarded: recorded
-        ? 'reference-altered'
+        ? guardOfRecord(context, word, 'changed')
         : // A joint that is called otherwise is the joint it was.
           isPathWord(context, word) && kindOfLine(context, word, differ) !== 'words'
           ? 'path-changed-without-work'

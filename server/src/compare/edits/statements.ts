@@ -90,6 +90,7 @@ function changed(old: Statement, now: Statement): readonly Draft[] {
 
 function whole(said: Statement, form: 'new' | 'gone'): Draft {
   const { entry, object, written } = said;
+  const goneWork = form === 'gone' && entry.word === W.work;
   const text = (entry.body?.entries ?? [])
     .map((line) => {
       const args = printEntry(line, entry.word as Context, said.voice.text);
@@ -98,12 +99,13 @@ function whole(said: Statement, form: 'new' | 'gone'): Draft {
     })
     .join(', ');
   return {
-    kind: kindOfBlock(entry.word as Context),
+    kind: goneWork ? 'evidence' : kindOfBlock(entry.word as Context),
     form,
     subject: `${calledOf(entry.word)} ${object}`,
     ...(form === 'new' ? { now: text, after: headOf(said) } : { was: text, before: headOf(said) }),
     objects: [object, written],
     ...(form === 'new' && entry.word === W.work && { work: true }),
+    ...(goneWork && { guarded: 'work-removed' }),
   };
 }
 

@@ -6,7 +6,15 @@ import type { ExactDb } from '../../../../grammar/src/quantity/index.ts';
 import type { Effect, Standing } from '../../compare/types.ts';
 import type { Verdict } from '../../evaluate/result.ts';
 import { numbersInWords } from '../../model/numbers.ts';
-import { type Display, key as keyInWords, length, toDb, wavelength } from '../figures.ts';
+import {
+  type Display,
+  key as keyInWords,
+  length,
+  margin as marginText,
+  roundedApart,
+  toDb,
+  wavelength,
+} from '../figures.ts';
 import { lookOf } from '../verdicts.ts';
 import type { Side } from '../view.ts';
 import { marginsApart, moveOf } from './moves.ts';
@@ -112,15 +120,16 @@ function sideOf(direction: string | undefined): Side {
   return direction === undefined ? 'both' : direction === 'A>B' ? 'up' : 'down';
 }
 
-/** The wavelength at which the design leaves least; nothing where only what is expected moves. */
+/** Of wavelengths at which the margin moves the one that leaves least; where it moves at none, what the loss becomes. */
 function designRow(group: readonly Design[], { precision }: Display): EffectRow | undefined {
   const leastOf = ({ before, after }: Design) => {
     const margin = after?.margin ?? before?.margin;
     return margin === undefined ? Number.POSITIVE_INFINITY : toDb(margin);
   };
-  const worst = group.reduce((a, b) => (leastOf(b) < leastOf(a) ? b : a));
+  const moved = group.filter(({ before, after }) => before?.margin !== after?.margin);
+  if (moved.length === 0) return lossRow(group, precision);
+  const worst = moved.reduce((a, b) => (leastOf(b) < leastOf(a) ? b : a));
   const { object, before, after } = worst;
-  if (before?.margin === undefined && after?.margin === undefined) return undefined;
   const margins = marginPair(before?.margin, after?.margin, precision);
   const what = [wavelength(worst.wavelength), worst.direction, worst.way].filter(Boolean).join(' ');
   const words = 'by design';
@@ -136,6 +145,34 @@ function designRow(group: readonly Design[], { precision }: Display): EffectRow 
     side: 'both',
     spoken: spoken(object, what, words, margins),
   };
+}
+
+/** A loss by design that grows with its limit: the margin stays. */
+function lossRow(group: readonly Design[], precision: number): EffectRow | undefined {
+  for (const figure of ['worst', 'expected'] as const) {
+    const found = group.find(({ before, after }) => before?.[figure] !== after?.[figure]);
+    const [was, now] = [found?.before?.[figure], found?.after?.[figure]];
+    if (!found || was === undefined || now === undefined) continue;
+    const { object, direction, way, after } = found;
+    const light = [wavelength(found.wavelength), direction, way].filter(Boolean).join(' ');
+    const loss = `${figure} loss ${roundedApart(was, now, precision)}, now ${roundedApart(now, was, precision)} dB`;
+    const what = `${light}, ${loss}`;
+    const stays =
+      after?.margin === undefined ? '' : `, margin ${marginText(after.margin, precision)} stays`;
+    const words = `by design${stays}`;
+    return {
+      key: `design ${object}`,
+      object,
+      fibres: '',
+      what,
+      words,
+      moved: false,
+      readings: 0,
+      side: 'both',
+      spoken: spoken(object, what, words, {}),
+    };
+  }
+  return undefined;
 }
 
 function applicationRow(effect: Application, { precision }: Display): EffectRow {

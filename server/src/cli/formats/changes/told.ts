@@ -99,8 +99,10 @@ export function sentence(row: ChangeRow): string {
   return [head, ...notes.map(ended), ...(done ? [`${done}.`] : [])].join(' ');
 }
 
+/** As a sentence of its own. */
 function ended(note: string): string {
-  return /[.!?]$/u.test(note) ? note : `${note}.`;
+  const whole = /[.!?]$/u.test(note) ? note : `${note}.`;
+  return `${whole[0]?.toUpperCase()}${whole.slice(1)}`;
 }
 
 /** `was 3.5 dB/km, now 3.0 dB/km`; of one side only that one. */
