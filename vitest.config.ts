@@ -20,6 +20,8 @@ const plansAsText: Plugin = {
 export default defineConfig({
   plugins: [plansAsText],
   test: {
+    // By itself the runner leaves one core to itself, which on two cores is half of them.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
