@@ -38,6 +38,14 @@ export interface Batch {
   readonly direction: Direction | undefined;
   /** In the order of measuring: by time, then by place in the text. */
   readonly attempts: readonly Attempt[];
+  /** What the parts usually lose, of its first reading; worked out once, when it is asked for. */
+  usual(): Usual | undefined;
+}
+
+/** What the parts of a reading typically lose. */
+export interface Usual {
+  readonly value: ExactDb;
+  readonly terms: readonly Term[];
 }
 
 /** The standing readings of the object's fibres that count as measurements. */
@@ -71,7 +79,12 @@ export function batchesOf(context: Context, good: readonly Attempt[]): readonly 
     const [first] = attempts;
     if (!first) return [];
     const { setup, wavelength, direction } = first.measurement.cell;
-    return [{ context: group.context, setup, wavelength, direction, attempts }];
+    let known: { readonly usual: Usual | undefined } | undefined;
+    const usual = () => {
+      known ??= { usual: usualOf(group.context, first) };
+      return known.usual;
+    };
+    return [{ context: group.context, setup, wavelength, direction, attempts, usual }];
   });
 }
 
@@ -86,10 +99,7 @@ export function pathOf(context: Context, { measurement: { cell } }: Attempt): Co
 }
 
 /** What the parts of a reading typically lose, by their own figures; undefined unless each of them says. */
-export function usualOf(
-  context: Context,
-  attempt: Attempt,
-): { readonly value: ExactDb; readonly terms: readonly Term[] } | undefined {
+export function usualOf(context: Context, attempt: Attempt): Usual | undefined {
   const { measurement, result } = attempt;
   const arrangement = attempt.arrangement ?? (result.method && plannedArrangement(result.method));
   if (!arrangement) return undefined;
@@ -110,19 +120,21 @@ export interface Unusual {
   readonly matesDeviation?: number;
 }
 
-export function unusualOf(context: Context, settled: Standing): ReadonlyMap<Attempt, Unusual> {
+export function unusualOf(
+  { settings }: Context,
+  batches: readonly Batch[],
+): ReadonlyMap<Attempt, Unusual> {
   const known = new Map<Attempt, Unusual>();
-  for (const batch of batchesOf(context, goodOf(context, settled))) {
+  for (const batch of batches) {
     const losses = batch.attempts.map(({ result }) => result.loss as MicroDb);
     const middle = median(losses) ?? 0;
     const spread = medianDeviation(losses) ?? 0;
-    const [first] = batch.attempts;
-    const usual = first && usualOf(batch.context, first);
+    const usual = batch.usual();
     for (const attempt of batch.attempts) {
       const loss = attempt.result.loss as MicroDb;
       known.set(attempt, {
         ...(usual && { residual: subtractDb(exactDb(loss), usual.value) }),
-        ...(losses.length >= boundsOf(context.settings).outlierMates &&
+        ...(losses.length >= boundsOf(settings).outlierMates &&
           spread > 0 && { matesDeviation: Math.round(((loss - middle) / spread) * 100) / 100 }),
       });
     }

@@ -13,7 +13,14 @@ import {
 import type { Absence, Instrument, LinkModel, ReadingCell } from '../model/types.ts';
 import { isTree } from '../model/ways.ts';
 import { doubtsOfBatch } from './batch.ts';
-import { type BatchDoubt, unusualOf, withoutTold } from './batches.ts';
+import {
+  type Batch,
+  type BatchDoubt,
+  batchesOf,
+  goodOf,
+  unusualOf,
+  withoutTold,
+} from './batches.ts';
 import { concede } from './concede.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import { isAccepted } from './decide.ts';
@@ -32,7 +39,8 @@ import { hasUnknownLength } from './living.ts';
 import { doubtsOfMating } from './mating.ts';
 import { otherEvidence } from './other-evidence.ts';
 import { lengthsOf } from './path.ts';
-import { doubtsOfPatterns, fewReadings } from './patterns.ts';
+import { doubtsOfPatterns } from './patterns.ts';
+import { fewReadingsOf } from './patterns-level.ts';
 import { arrivalsOf, doubtsOfPolarity } from './polarity.ts';
 import { portAt } from './ports.ts';
 import { powerOf } from './power.ts';
@@ -63,6 +71,8 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
   const wanted = new Set(expected.map((key) => keyText(key.fibre, key.wavelength, key.direction)));
   const noticed: BatchDoubt[] = [];
   const settled = conceded(context, riseJudged(context, settle(context), noticed), noticed);
+  const good = goodOf(context, settled);
+  const batches = batchesOf(context, good);
   const arrangements = arrangementsOf(context, settled);
   const ways = link.ways.length > 0 ? judgeWays(context, settled, arrangements) : undefined;
   const wavelengths = ways ? (ways.worst?.wavelengths ?? []) : designOf(context, arrangements);
@@ -79,7 +89,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
     ...doubtsOfPorts(link),
     ...doubtsOfSharing(link, input.channels ?? []),
     ...doubtsOfValidity(settled),
-    ...doubtsOfPatterns(context, settled),
+    ...doubtsOfPatterns(context, settled, good, batches),
     ...doubtsOfBatch(context, settled),
     ...[...designs].flatMap((design) => [...doubtsOfLimits(context, design)]),
     ...doubtsOfDesign(context, wavelengths, ways?.worst?.name),
@@ -91,7 +101,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
   );
 
   const doubts = withoutTold(noticed);
-  const results = resultsOf(context, settled, wanted);
+  const results = resultsOf(context, settled, batches, wanted);
   const missing = expected.flatMap((key) =>
     settled.get(keyText(key.fibre, key.wavelength, key.direction))?.current
       ? []
@@ -137,7 +147,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
     inspections: other.inspections,
     lengths: other.lengths,
     arrivals,
-    few: fewReadings(context, settled),
+    few: fewReadingsOf(batches),
   };
 }
 
@@ -179,12 +189,13 @@ function conceded(
 function resultsOf(
   context: Context,
   settled: ReadonlyMap<string, Settled>,
+  batches: readonly Batch[],
   wanted: ReadonlySet<string>,
 ): {
   readonly all: readonly ReadingResult[];
   readonly current: ReadonlyMap<number, readonly ReadingResult[]>;
 } {
-  const unusual = unusualOf(context, settled);
+  const unusual = unusualOf(context, batches);
   const all: { readonly result: ReadingResult; readonly cell: ReadingCell }[] = [];
   const current = new Map<number, ReadingResult[]>();
   for (const one of settled.values()) {

@@ -5,7 +5,7 @@
 import type { Picometres } from '../../../grammar/src/quantity/index.ts';
 import type { Place } from '../model/types.ts';
 import { middleOf, robustSigma } from '../optics/index.ts';
-import { type Batch, type BatchDoubt, inDetail, level, termsOf, usualOf } from './batches.ts';
+import { type Batch, type BatchDoubt, inDetail, level, termsOf, type Usual } from './batches.ts';
 import { boundsOf } from './bounds.ts';
 import { exact, numbersInWords } from './doubts.ts';
 import { hasCoreStep } from './path.ts';
@@ -29,6 +29,7 @@ export interface FewReadings {
   readonly place: Place;
 }
 
+/** What the object's few readings with a set-up give to say together with those of other objects. */
 export function fewReadingsOf(batches: readonly Batch[]): readonly FewReadings[] {
   const groups = new Map<string, Batch[]>();
   for (const batch of batches) {
@@ -61,8 +62,7 @@ function fewOf(group: readonly Batch[]): FewReadings | undefined {
 }
 
 function mostOf(batch: Batch): { readonly usual: number; readonly most: number } | undefined {
-  const [first] = batch.attempts;
-  const usual = first && usualOf(batch.context, first);
+  const usual = batch.usual();
   return usual && { usual: exact(usual.value), most: highestOf(batch.context, usual) };
 }
 
@@ -122,8 +122,7 @@ export function* levelDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
 
 function levelOf(batch: Batch): Level | undefined {
   const { attempts, context } = batch;
-  const [first] = attempts;
-  const usual = first && attempts.length >= levelMates ? usualOf(context, first) : undefined;
+  const usual = attempts.length >= levelMates ? batch.usual() : undefined;
   if (!usual) return undefined;
   const { leastOfFibre, leastOfPair } = boundsOf(context.settings);
   const losses = attempts.map(level);
@@ -143,10 +142,7 @@ function levelOf(batch: Batch): Level | undefined {
 }
 
 /** What a path usually loses at most before a whole batch over it is named, dB. */
-function highestOf(
-  { settings }: Batch['context'],
-  { value, terms }: NonNullable<ReturnType<typeof usualOf>>,
-): number {
+function highestOf({ settings }: Batch['context'], { value, terms }: Usual): number {
   const { tooHigh, highOfFibre } = boundsOf(settings);
   return exact(value) + (tooHigh + highOfFibre * termsOf(terms, 'fibre', 'part')) / 1_000_000;
 }
