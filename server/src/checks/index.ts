@@ -338,6 +338,10 @@ export const checks: readonly Check[] = [
   silenceUnknown,
 ];
 
+/** Those that ask something of each link, and of each declaration: a large plan asks them thousands of times. */
+const ofLinks = checks.flatMap(({ link, ...check }) => (link ? [{ ...check, link }] : []));
+const ofDeclarations = checks.filter(({ declared }) => declared);
+
 const byName = new Map(checks.map((check) => [check.name, check]));
 
 export function findCheck(name: string): Check | undefined {
@@ -350,8 +354,8 @@ export function findCheck(name: string): Check | undefined {
  */
 export function checkLink(context: LinkContext): readonly Finding[] {
   const findings: Finding[] = [];
-  for (const check of checks) {
-    if (!check.link || (context.link.unread && needsWholePath(check))) continue;
+  for (const check of ofLinks) {
+    if (context.link.unread && needsWholePath(check)) continue;
     for (const found of check.link(context))
       if (!concernsUnread(found, context))
         findings.push(makeFinding(check, withCopied(found, context.link), context.link.name));
@@ -412,7 +416,7 @@ export function checkCable(context: CableContext): readonly Finding[] {
 
 /** What all checks say of the lines of one declaration. */
 export function checkDeclared(context: DeclaredContext): readonly Finding[] {
-  return checks.flatMap((check) =>
+  return ofDeclarations.flatMap((check) =>
     [...(check.declared?.(context) ?? [])].map((found) =>
       makeFinding(check, found, context.declaration.name),
     ),
