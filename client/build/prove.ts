@@ -69,7 +69,7 @@ const parts: Readonly<Record<string, (...words: string[]) => number | Promise<nu
     if (words.length === 0) {
       // What each test runs is kept for every change at once: for all files that is more than fits.
       const all = globSync(runnerSettings.mutate, { cwd: root }).sort();
-      let counts: Counts = { noticed: 0, tried: 0 };
+      let counts: Counts = { noticed: 0, tried: 0, refused: 0 };
       for (let at = 0; at < all.length; at += 10) {
         rmSync(report, { force: true });
         // A run keeps what it has tried, and that alone.
@@ -88,8 +88,8 @@ const parts: Readonly<Record<string, (...words: string[]) => number | Promise<nu
       `A share of ${share}, seed ${seed}: npm run prove -- changes drawn ${seed} ${share}\n`,
     );
     const drawn = [
-      ...['--plugins', '@stryker-mutator/vitest-runner,./tests/mutation/drawn.ts'],
-      ...['--checkers', 'drawn'],
+      ...['--plugins', [...runnerSettings.plugins, './tests/mutation/drawn.ts'].join()],
+      ...['--checkers', ['drawn', ...runnerSettings.checkers].join()],
       // What was not drawn counts as settled there: no other run may take it up.
       ...['--incrementalFile', `.cache/mutation/drawn-${seed}-${share}.json`],
     ];

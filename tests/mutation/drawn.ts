@@ -6,9 +6,10 @@
  */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { refused as byTypes } from './typed.ts';
 
 /** A change as the runner hands it over; lines and columns count from 0. */
-interface Change {
+export interface Change {
   readonly id: string;
   readonly fileName: string;
   readonly location: { readonly start: Place; readonly end: Place };
@@ -45,37 +46,47 @@ export function scoreInterval(noticed: number, of: number): readonly [number, nu
   return [(centre - half) / whole, (centre + half) / whole];
 }
 
-/** Changes that were tried, and those of them that a test noticed. */
+/** Changes that the compiler refused, that were tried else, and those of them that a test noticed. */
 export interface Counts {
   readonly noticed: number;
   readonly tried: number;
+  readonly refused: number;
 }
 
 export function countsIn(report: string): Counts {
   const { files } = JSON.parse(readFileSync(report, 'utf8')) as Report;
-  const all = Object.values(files).flatMap(({ mutants }) => mutants.map(({ status }) => status));
-  const count = (...of: string[]) => all.filter((status) => of.includes(status)).length;
+  const all = Object.values(files).flatMap(({ mutants }) => mutants);
+  const count = (...of: string[]) => all.filter(({ status }) => of.includes(status)).length;
   const noticed = count('Killed', 'Timeout');
-  return { noticed, tried: noticed + count('Survived', 'NoCoverage') };
+  const tried = noticed + count('Survived', 'NoCoverage');
+  const refused = all.filter(({ statusReason }) => statusReason?.startsWith(byTypes)).length;
+  return { noticed, tried, refused };
 }
 
 export function addCounts(a: Counts, b: Counts): Counts {
-  return { noticed: a.noticed + b.noticed, tried: a.tried + b.tried };
+  return {
+    noticed: a.noticed + b.noticed,
+    tried: a.tried + b.tried,
+    refused: a.refused + b.refused,
+  };
 }
 
 /** The score and its interval, as a sentence. */
-export function scoreInWords({ noticed, tried }: Counts): string {
+export function scoreInWords({ noticed, tried, refused }: Counts): string {
   if (tried === 0) return 'Nothing was drawn.';
   const [score = 0, from = 0, to = 0] = [noticed / tried, ...scoreInterval(noticed, tried)].map(
     (share) => Math.round(share * 1000) / 10,
   );
-  return `${noticed} of ${tried} changes were noticed: ${score} %, and of all between ${from} and ${to} % (19 of 20 such samples)`;
+  return `${noticed} of ${tried} changes were noticed: ${score} %, and of all between ${from} and ${to} % (19 of 20 such samples); the compiler refused ${refused} more`;
 }
 
 interface Report {
-  readonly files: Readonly<
-    Record<string, { readonly mutants: readonly { readonly status: string }[] }>
-  >;
+  readonly files: Readonly<Record<string, { readonly mutants: readonly Tried[] }>>;
+}
+
+interface Tried {
+  readonly status: string;
+  readonly statusReason?: string;
 }
 
 class Drawn {

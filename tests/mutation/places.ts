@@ -7,9 +7,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { isDrawn } from './drawn.ts';
-
-type Change = Parameters<typeof isDrawn>[0];
+import { type Change, isDrawn } from './drawn.ts';
 
 /** As the runner takes them, `file:line:column-line:column`, lines from 1 and columns from 0; each once. */
 export async function placesDrawn(

@@ -1,7 +1,8 @@
 /**
  * A fixed sample of what `npm run prove -- changes` does with all of optics and
  * evaluation: each line below is changed in every way that is known, one at a
- * time, and a test of its own folder has to notice. It also holds that the proof runs.
+ * time, and a test of its own folder has to notice what the compiler does not refuse.
+ * It also holds that the proof runs.
  */
 import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -57,9 +58,11 @@ test('no change of the sample goes unnoticed', { timeout: 300_000 }, async () =>
         change: `${file}:${location.start.line} ${replacement}`,
       })),
     );
-    const unnoticed = changes.filter(({ status }) => status !== 'Killed' && status !== 'Timeout');
-    expect(unnoticed).toEqual([]);
-    expect(changes.length).toBeGreaterThan(40);
+    const refused = changes.filter(({ status }) => status === 'CompileError');
+    const tried = changes.filter((change) => !refused.includes(change));
+    expect(tried.filter(({ status }) => status !== 'Killed' && status !== 'Timeout')).toEqual([]);
+    expect(tried.length).toBeGreaterThan(30);
+    expect(refused.length).toBeGreaterThan(3);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
