@@ -66,6 +66,27 @@ describe('in time', () => {
     });
   });
 
+  it('the later of two traces stands, in whichever order they are written', () => {
+    const later =
+      '}\n\nevents KQ-1 {\n  setup       TRACE\n  tested      2026-05-10 08:00\n  values      loss in dB\n  columns fibre, at in km, kind, 1550 nm A>B\n  1  2.0  splice  0.35';
+    const [event] = traced(`  1  2.0  splice  0.05  0.07\n${later}`).events;
+    expect(event?.forward?.typed.digits).toBe('0.05');
+    expect(event?.verdict).toBe('pass');
+  });
+
+  it('what is lost at the end of a trace is judged by how long that says the fibre is', () => {
+    const end = (at: string, more = '') => {
+      const { events } = traced(`  1  5.0  end  0.10  0.10\n  2  ${at}  end  0.10  0.10`, { more });
+      return events.map(({ fibre, verdict, because }) => `${fibre} ${verdict}: ${because}`);
+    };
+    const whole = '5 km, as long as the 5 km declared';
+    expect(end('5.0')).toEqual([`1 pass: ${whole}`, `2 pass: ${whole}`]);
+    expect(end('3.5')).toEqual([
+      `1 pass: ${whole}`,
+      '2 not-judged: 3.5 km, 30.00 % under the 5 km declared',
+    ]);
+  });
+
   it('two values of one key at one time are a doubt', () => {
     const result = traced('  1  2.0  splice  0.05  0.07\n  1  2.0  splice  0.06  0.08');
     expect(said(result)).toEqual(['measured-twice', 'measured-twice']);

@@ -206,3 +206,26 @@ it('two readings of one key at one time have no order', () => {
   const result = of(readings('  1  B:01  1.1\n  1  B:01  1.3'));
   expect(doubt(result, 'measured-twice')).toMatchObject({ fibre: 1, what: '850 nm A>B' });
 });
+
+it('of a tree, those at its ends are asked for, since the fibre before its splitter is each one’s', () => {
+  const tree = `
+pattern OUTLET {
+  connector   LC
+}
+
+link TREE {
+  from        A:01
+  connector   LC
+  segment     1 km OS2
+  split       S-1 PLC-1x2 {
+    out         1 to B:01 as OUTLET
+    out         2 to B:02 as OUTLET
+  }
+}
+`;
+  const result = judged(plan(tree, required)).link('TREE');
+  expect(doubt(result, 'inspection-missing')).toMatchObject({
+    missing: 2,
+    list: 'fibre 1, end B; fibre 2, end B',
+  });
+});

@@ -199,6 +199,8 @@ it('a repair of all fibres in use is part of the path as it is now', () => {
   };
   expect(limitOf(now)).toBe('5.4');
   expect(limitOf({ ...now, repairs: [repair('REP-1', 900, [1, 2, 3])] })).toBe('4.5');
+  const dead = [{ fibre: 4, because: 'crushed' }];
+  expect(limitOf({ ...now, dead, repairs: [repair('REP-1', 900, [1, 2, 3])] })).toBe('5.4');
   const planned = { ...now, repairs: [repair('REP-1', 2_000_000, [1, 2, 3, 4])] };
   expect(limitOf(planned)).toBe('4.5');
 });
