@@ -52,3 +52,38 @@ test('no two names say one thing of one line, but for those that say two', () =>
   expect([...pairs].filter((pair) => !bothHold.has(pair))).toEqual([]);
   expect([...bothHold.keys()].filter((pair) => !pairs.has(pair))).toEqual([]);
 });
+
+test('what a transceiver says that cannot be read is said there, not again of each link that it serves', () => {
+  const plan = (penalty: string) => `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     1310 nm for single-mode
+  reference   one-cord
+  uncertainty 0.20 dB
+}
+
+application LONG {
+  count       2
+  wavelength  1310 nm
+  fibre       OS2 loss 20 dB
+}
+
+transceiver T-1 {
+  wavelength  1310 nm
+  output      min -2 dBm max 4 dBm
+  input       min -20 dBm max -9 dBm
+  penalty     ${penalty}
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     10 km OS2
+  connector   LC
+  carries     LONG with T-1
+}
+`;
+  const names = (text: string) => judge(text).findings.map(({ name }) => name);
+  // 4 dBm has to lose 13 dB; of -2 dBm 16 dB may be lost, and the path may take more than 3 of them.
+  expect(names(plan('2 dB'))).toContain('attenuator-impossible');
+  expect(names(plan('two dB'))).toEqual(['wrong-kind']);
+});

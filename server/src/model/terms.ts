@@ -60,7 +60,13 @@ export function buildTerms(
   const direction = directionOf(directions?.slots.direction);
   const within = lossOf(directions?.slots[K.within]);
   const limits = limitSets(all.adding(W.limits), scope);
-  const unread = limits.some((set) => set.unread) || isUnread(all, scope);
+  const carries = all.adding(W.carries).flatMap((line) => carriedOf(line, scope));
+  const unread =
+    limits.some((set) => set.unread) ||
+    carries.some(({ application, modules }) =>
+      [application, ...modules].some((one) => one?.unread),
+    ) ||
+    isUnread(all, scope);
   return {
     measure: wavelengthsOf(all.nearestFor(W.measure, !isChannel)?.entry.slots.wavelength),
     directions: {
@@ -72,7 +78,7 @@ export function buildTerms(
     limits,
     compare: limitSets(all.adding(W.compare), scope),
     require: all.adding(W.require).flatMap(requirementOf),
-    carries: all.adding(W.carries).flatMap((line) => carriedOf(line, scope)),
+    carries,
     margin: lossOf(all.nearest(W.margin)?.entry.slots.loss),
     reserve: {
       splices: wholeOf(all.reserve(C.splices)?.entry.slots.number) ?? 0,
