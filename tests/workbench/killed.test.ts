@@ -7,9 +7,9 @@
  * never half of one. After the first two times the editor starts a host of extensions anew by
  * itself, and the next reading is asked for where the last was entered. After the third it asks
  * instead; then the window is loaded anew, and what was not saved comes back from the editor's own
- * backup, still unsaved. That backup is written about a second after an edit: a window that ends
- * within this second takes the last reading with it, whatever an extension does. A number that
- * stands in the box and was not entered is lost with the box.
+ * backup, still unsaved. That backup is written about a second after an edit (from memory): a
+ * window that ends within this second takes the last reading with it, whatever an extension does.
+ * A number that stands in the box and was not entered is lost with the box.
  */
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
