@@ -8,9 +8,11 @@ import {
   application,
   betweenPairs,
   carried,
+  cell,
   db,
   fibre,
   mated,
+  place,
   stretch,
   welded,
 } from '../support/build.ts';
@@ -19,8 +21,12 @@ import { judged, told } from './short-link.ts';
 describe('a design', () => {
   const service = (loss: number) => ({ carries: [carried(application([{ reach: 900, loss }]))] });
 
+  const asked = (loss: number) => ({
+    require: [{ kind: 'loss' as const, loss: db(loss), sufficient: false, place: place() }],
+  });
+
   it('over its limit names its heaviest terms, and how long the fibre may be', () => {
-    const terms = service(2);
+    const terms = asked(2);
     const found = judged([], { elements: betweenPairs(300), terms });
     // 1.5 dB of pairs and 0.9 dB of fibre; 0.5 dB ÷ 3.0 dB/km is left for it.
     expect(found.doubts.filter(({ name }) => name === 'budget-over-limit')).toEqual([
@@ -31,8 +37,8 @@ describe('a design', () => {
           wavelength: 850,
           worst: 2.4,
           limit: 2,
-          limitName: 'SERVICE, GLASS, 900 m, 2 dB',
-          limitKind: 'application',
+          limitName: 'required loss 2 dB',
+          limitKind: 'contract',
           over: 0.4,
           terms: 'end pairs 1.50 dB, fibre GLASS 0.90 dB',
           longest: 166.666666,
@@ -40,7 +46,7 @@ describe('a design', () => {
       },
     ]);
     expect(
-      told('budget-over-limit', [], { elements: betweenPairs(300), terms: service(2.4) }),
+      told('budget-over-limit', [], { elements: betweenPairs(300), terms: asked(2.4) }),
     ).toEqual([]);
   });
 
@@ -48,11 +54,52 @@ describe('a design', () => {
     const second = { ...fibre, name: 'B', meets: ['GLASS'] };
     const other = { ...stretch(100), fibreName: 'B', fibre: second } as PathElement;
     const elements = [mated(), stretch(200), welded(), other, mated(), stretch(1), mated()];
-    const [found] = told('budget-over-limit', [], { elements, terms: service(2) });
+    const [found] = told('budget-over-limit', [], { elements, terms: asked(2) });
     expect(found?.details.terms).toBe(
       'end pairs 1.50 dB, mated pairs 0.75 dB, fibre GLASS 0.60 dB',
     );
     expect(found?.details).not.toHaveProperty('longest');
+  });
+
+  it('that is refused to a service for its loss is told once, of the service', () => {
+    const found = judged([], { elements: betweenPairs(300), terms: service(2), fibres: 2 });
+    expect(found.wavelengths[0]).toMatchObject({ governing: { kind: 'application' } });
+    expect(found.wavelengths[0]!.designMargin! < 0n).toBe(true);
+    const told = found.doubts.filter(({ name }) => /^(budget|application)-/u.test(name));
+    expect(told).toMatchObject([
+      {
+        name: 'application-loss-exceeded',
+        details: {
+          wavelength: 850,
+          loss: 2.4,
+          limit: 2,
+          over: 0.4,
+          terms: 'mated pairs 1.50 dB, fibre GLASS 0.90 dB',
+          longest: 166.666666,
+        },
+      },
+    ]);
+  });
+
+  it('that is refused and yet read whole, one way, is what is left to doubt', () => {
+    const readings = [cell(1, 1.9, 'A>B', 500), cell(2, 1.8, 'A>B', 501)];
+    const asked = { elements: betweenPairs(300), terms: service(2), fibres: 2 };
+    const told = (some: typeof readings) =>
+      judged(some, asked)
+        .doubts.map(({ name }) => name)
+        .filter((name) => /^(budget|application)-/u.test(name));
+    expect(told(readings.slice(0, 1))).toEqual(['application-loss-exceeded']);
+    expect(told(readings)).toEqual(['budget-over-limit']);
+  });
+
+  it('that a contract asks more of than its service does is told of both', () => {
+    const terms = { ...service(2), ...asked(1.8) };
+    const found = judged([], { elements: betweenPairs(300), terms, fibres: 2 });
+    const told = found.doubts.filter(({ name }) => /^(budget|application)-/u.test(name));
+    expect(told.map(({ name, details }) => [name, details.limit])).toEqual([
+      ['budget-over-limit', 1.8],
+      ['application-loss-exceeded', 2],
+    ]);
   });
 
   it('that a rounded limit alone goes over is no mistake of the design', () => {
@@ -62,12 +109,12 @@ describe('a design', () => {
     } as Partial<PlanSettings>;
     expect(told('budget-over-limit', [], { elements: betweenPairs(50), by: rounded })).toEqual([]);
     expect(
-      told('budget-over-limit', [], { elements: betweenPairs(300), by: rounded, terms: service(2) })
+      told('budget-over-limit', [], { elements: betweenPairs(300), by: rounded, terms: asked(2) })
         .length,
     ).toBe(1);
     // 2.1 dB of parts by a service of 2.0 dB: a tenth over, whatever is rounded.
     expect(
-      told('budget-over-limit', [], { elements: betweenPairs(200), by: rounded, terms: service(2) })
+      told('budget-over-limit', [], { elements: betweenPairs(200), by: rounded, terms: asked(2) })
         .length,
     ).toBe(1);
   });

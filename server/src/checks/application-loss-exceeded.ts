@@ -22,6 +22,6 @@ export const applicationLossExceeded: Check = {
   link: noticed(
     'application-loss-exceeded',
     (d, { link }) =>
-      `${link.name} does not support ${d.text('application')}: ${d.text('because')}${d.has('limit') ? `, and ${d.db('limit')} is allowed` : ''}. Look at the joints, or at what else the path could carry.`,
+      `${link.name} does not support ${d.text('application')}: ${d.text('because')}${d.has('limit') ? `, and ${d.db('limit')} is allowed` : ''}.${d.has('terms') ? ` The largest terms are ${d.text('terms')}.` : ''}${d.number('longest') >= 1 ? ` At most ${Math.floor(d.number('longest'))} m of this fibre in all would close it.` : ''} Look at the joints, or at what else the path could carry.`,
   ),
 };

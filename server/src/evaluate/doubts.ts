@@ -19,7 +19,7 @@ import { heaviest } from './design.ts';
 import { type Key, keyText } from './expected.ts';
 import { objectOf } from './path.ts';
 import { db, nm, type Reason } from './reasons.ts';
-import type { Doubt, WavelengthResult } from './result.ts';
+import type { Doubt, Term, WavelengthResult } from './result.ts';
 import type { Attempt, Settled } from './settle.ts';
 import type { Support } from './support.ts';
 
@@ -292,13 +292,6 @@ export function* doubtsOfDesign(
     // The contract rounds what a reading is held against: what that takes away is no want of the design.
     const rounding = governing.terms.find(({ role }) => role === 'rounding')?.total ?? zeroDb;
     if (rounding < 0n && designMargin >= rounding) continue;
-    const heavy = heaviest(result.worstTerms).slice(0, 3);
-    const fibres = result.worstTerms.filter((term) => term.role === 'fibre');
-    const [only] = fibres;
-    const longest =
-      fibres.length === 1 && only
-        ? longestFibre(governing.value, subtractDb(worst, only.total), only.each as RatePerKm)
-        : undefined;
     yield {
       name: 'budget-over-limit',
       place,
@@ -312,11 +305,60 @@ export function* doubtsOfDesign(
         limitKind: governing.kind,
         ...(governing.recalled ? { recalled: 1 } : {}),
         over: exact(-designMargin as ExactDb),
-        terms: heavy.map((term) => `${term.what} ${printProse(term.total)} dB`).join(', '),
-        ...(longest === undefined ? {} : { longest: toMetres(longest) }),
+        ...whatItTakes(result.worstTerms, worst, governing.value),
       },
     };
   }
+}
+
+/** The heaviest terms of a sum that is over, and, where it has one fibre, how long that may be, if that is what ends it. */
+function whatItTakes(
+  terms: readonly Term[],
+  sum: ExactDb,
+  limit: ExactDb,
+  reach = Infinity,
+): Record<string, string | number> {
+  const heavy = heaviest(terms).slice(0, 3);
+  const fibres = terms.filter((term) => term.role === 'fibre');
+  const [only] = fibres;
+  const longest =
+    fibres.length === 1 && only
+      ? longestFibre(limit, subtractDb(sum, only.total), only.each as RatePerKm)
+      : undefined;
+  return {
+    terms: heavy.map((term) => `${term.what} ${printProse(term.total)} dB`).join(', '),
+    ...(longest === undefined || longest > reach ? {} : { longest: toMetres(longest) }),
+  };
+}
+
+/**
+ * That a design is over the loss of a service, and that it is refused to that
+ * service for its loss, is one fact: the service tells it, until all that is
+ * wanted is read. Then the readings answer for the service, and the design is
+ * what is left to doubt.
+ */
+export function withoutSameLoss(doubts: readonly Doubt[], allRead: boolean): readonly Doubt[] {
+  const services = new Set(doubts.map(refusedRow));
+  const limits = new Set(doubts.map(limitingService));
+  return doubts.filter((doubt) => {
+    const [service, limit] = [refusedRow(doubt), limitingService(doubt)];
+    return allRead
+      ? service === undefined || !limits.has(service)
+      : limit === undefined || !services.has(limit);
+  });
+}
+
+/** The row that a design is refused for its loss. */
+function refusedRow({ name, details }: Doubt): string | undefined {
+  const { application, row, from, terms } = details;
+  const told = name === 'application-loss-exceeded' && from === 'design' && terms !== undefined;
+  return told ? `${application}, ${row}` : undefined;
+}
+
+/** The row that is the limit of a budget which is over it. */
+function limitingService({ name, details }: Doubt): string | undefined {
+  const told = name === 'budget-over-limit' && details.limitKind === 'application';
+  return told ? String(details.limitName) : undefined;
 }
 
 /** Applications that the path cannot carry: by its fibre, by length, by loss, or by what their connections may take. */
@@ -387,6 +429,9 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
         ...(support.loss === undefined || limit === undefined
           ? {}
           : { over: exact(subtractDb(support.loss, exactDb(limit))) }),
+        ...(support.terms && support.loss !== undefined && limit !== undefined
+          ? whatItTakes(support.terms, support.loss, exactDb(limit), support.reach)
+          : {}),
         ...(support.wavelength === undefined ? {} : { wavelength: nm(support.wavelength) }),
         ...(support.fibres.length === 0 ? {} : { fibres: numbersInWords(support.fibres) }),
       },

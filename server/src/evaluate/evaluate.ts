@@ -32,6 +32,7 @@ import {
   doubtsOfReading,
   doubtsOfSupport,
   doubtsOfValidity,
+  withoutSameLoss,
 } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
 import { doubtsOfKeys } from './keys.ts';
@@ -82,6 +83,11 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
   const other = otherEvidence(context, settled);
   const arrivals = arrivalsOf(link);
   const reflectances = reflectancesOf(context);
+  const missing = expected.flatMap((key) =>
+    settled.get(keyText(key.fibre, key.wavelength, key.direction))?.current
+      ? []
+      : [untested(key, absenceOf(input.evidence.absences, key))],
+  );
   noticed.push(
     ...doubtsOfMating(link),
     ...doubtsOfKeys(link),
@@ -92,8 +98,13 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
     ...doubtsOfPatterns(context, settled, good, batches),
     ...doubtsOfBatch(context, settled),
     ...[...designs].flatMap((design) => [...doubtsOfLimits(context, design)]),
-    ...doubtsOfDesign(context, wavelengths, ways?.worst?.name),
-    ...doubtsOfSupport(ways?.told ?? supports),
+    ...withoutSameLoss(
+      [
+        ...doubtsOfDesign(context, wavelengths, ways?.worst?.name),
+        ...doubtsOfSupport(ways?.told ?? supports),
+      ],
+      missing.length === 0 && expected.length > 0,
+    ),
     ...doubtsOfCoverage(context, expected, settled),
     ...calibrations(context, settled),
     ...other.doubts,
@@ -102,11 +113,6 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
 
   const doubts = withoutTold(noticed);
   const results = resultsOf(context, settled, batches, wanted);
-  const missing = expected.flatMap((key) =>
-    settled.get(keyText(key.fibre, key.wavelength, key.direction))?.current
-      ? []
-      : [untested(key, absenceOf(input.evidence.absences, key))],
-  );
   const missingBy = byFibre(missing);
   const fibres = link.fibres.flatMap((fibre, place) => {
     const standing = results.current.get(fibre) ?? [];

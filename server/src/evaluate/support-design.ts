@@ -17,6 +17,7 @@ import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss, uncountedIn } from './least.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { nm } from './reasons.ts';
+import type { Term } from './result.ts';
 import { brokenTerms, lengthInWords, type RowTerm } from './rows.ts';
 import { connectionsSum, figureLacking, wholeSum } from './sums.ts';
 import type { Question } from './support-read.ts';
@@ -30,6 +31,8 @@ interface Fact {
   readonly direction: Direction;
   readonly length: Micrometres | undefined;
   readonly loss: ExactDb | undefined;
+  /** What the loss is the sum of. */
+  readonly terms: readonly Term[];
   readonly connections: ExactDb | undefined;
   readonly least: ExactDb;
   /** The figure that the loss lacks, in words. */
@@ -50,6 +53,7 @@ function worseFact(a: Fact, b: Fact): Fact {
     direction: a.direction,
     length: greaterOf(a.length, b.length),
     loss: greaterOf(a.loss, b.loss),
+    terms: greaterOf(a.loss, b.loss) === a.loss ? a.terms : b.terms,
     connections: greaterOf(a.connections, b.connections),
     least: compareDb(a.least, b.least) < 0 ? a.least : b.least,
     missing: a.missing ?? b.missing,
@@ -92,6 +96,7 @@ function factsOn({ context, application, pieces }: Asked): Facts {
         direction,
         length,
         loss: 'value' in sum ? sum.value : undefined,
+        terms: sum.terms,
         missing:
           'because' in sum ? missingFigure(pieces, figureLacking(sum.because, figures)) : undefined,
         connections: connectionsSum(pieces, figures),
@@ -163,6 +168,7 @@ interface Refusal {
   readonly broken: readonly RowTerm[];
   readonly from: 'design';
   readonly loss?: ExactDb;
+  readonly terms?: readonly Term[];
   readonly wavelength?: Picometres;
   readonly least?: ExactDb;
   readonly uncounted?: readonly string[];
@@ -213,6 +219,7 @@ export function refused(
     ...(tooMuch.length > 0 && { tooMuch: tooMuch.map(reasonOf).join('; ') }),
     broken,
     loss: worst?.loss,
+    ...(worst?.loss !== undefined && broken.includes('loss') && { terms: worst.terms }),
     ...(weakest !== undefined &&
       broken.includes('least loss') && {
         least: weakest.least,

@@ -20,7 +20,7 @@ import { outsidePieces } from './limits.ts';
 import { hasUnknownLength, livingOf, pathsOf } from './living.ts';
 import { fibresOf, lengthsOf } from './path.ts';
 import { type Foretold, predictedFromLinks } from './prediction.ts';
-import type { ApplicationResult, SupportWord } from './result.ts';
+import type { ApplicationResult, SupportWord, Term } from './result.ts';
 import { brokenTerms, limitingRow, type RowTerm, rowInWords, usableRows } from './rows.ts';
 import type { Settled } from './settle.ts';
 import { designFacts, refused, sumInWords, worstFacts } from './support-design.ts';
@@ -35,6 +35,8 @@ export interface Support extends ApplicationResult {
   /** Greatest loss that was compared, and where it came from. */
   readonly loss?: ExactDb;
   readonly from?: 'design' | 'reading';
+  /** Of a design that loses too much: what its loss is the sum of. */
+  readonly terms?: readonly Term[];
   readonly wavelength?: Picometres;
   readonly fibres: readonly number[];
   /** Where it may lose too little: the least, and what is wanted. */
