@@ -46,6 +46,8 @@ const pdfApart = apart(/\/paper\/pdf\.ts$/, './pdf.cjs');
 const parquetApart = apart(/\/parquet\.ts$/, './parquet.cjs');
 /** What reads tables of readings. */
 const importApart = apart(/\/import\/index\.ts$/, './import.cjs');
+/** What parses workbooks: a thread of its own. */
+const workbookApart = apart(/^\.\/workbook\.ts$/, './workbook.cjs');
 /** What writes sheets and records. */
 const papersApart = apart(/\/report\/papers\.ts$/, './papers.cjs');
 
@@ -63,7 +65,13 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     to: 'server.cjs',
     plugins: [papersApart, importApart],
   },
-  { ...forNode, from: 'server/src/import/index.ts', to: 'import.cjs' },
+  {
+    ...forNode,
+    from: 'server/src/import/index.ts',
+    to: 'import.cjs',
+    plugins: [workbookApart],
+  },
+  { ...forNode, from: 'server/src/workbook/thread.ts', to: 'workbook.cjs' },
   {
     ...forNode,
     ...withPages,
@@ -77,7 +85,7 @@ const bundles: readonly (BuildOptions & { readonly from: string; readonly to: st
     to: 'linkwright.cjs',
     ...withPages,
     banner: { js: '#!/usr/bin/env node' },
-    plugins: [pdfApart, parquetApart],
+    plugins: [pdfApart, parquetApart, workbookApart],
   },
   { ...forNode, from: 'server/src/report/fleet/parquet.ts', to: 'parquet.cjs', sourcemap: false },
   {
@@ -147,6 +155,7 @@ function stageExtension(): void {
     'server.cjs',
     'papers.cjs',
     'import.cjs',
+    'workbook.cjs',
     'pdf.cjs',
     'preview.js',
     'preview.css',
@@ -175,7 +184,7 @@ function stageExtension(): void {
 function stageCommand(): void {
   startOver(commandStage);
   copyDocuments(commandStage);
-  for (const file of ['linkwright.cjs', 'pdf.cjs', 'parquet.cjs']) {
+  for (const file of ['linkwright.cjs', 'pdf.cjs', 'parquet.cjs', 'workbook.cjs']) {
     copyIfThere(join(dist, file), join(commandStage, 'dist', file));
   }
   writeJson(join(commandStage, 'package.json'), commandManifest());

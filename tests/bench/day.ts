@@ -31,7 +31,7 @@ const { judge, planUri } = await import('../support/judge.ts');
 const { frame } = await import('../preview/host.ts');
 const { results } = await import('../../server/src/features/results.ts');
 const { defaultSettings } = await import('../../server/src/features/feature.ts');
-const { importReadings } = await import('../../server/src/import/index.ts');
+const { importReadings, unwatched } = await import('../../server/src/import/index.ts');
 
 const asOf = ['--as-of', '2026-04-01'];
 const manyFibres = 288;
@@ -67,8 +67,7 @@ async function measureImport(count: number): Promise<void> {
   const bytes = new TextEncoder().encode(text);
   const parsed = await milliseconds(() => parse(text));
   const whole = await milliseconds(async () => {
-    const quiet = { cancelled: false, report: () => undefined };
-    const done = await importReadings({ plan, name: 'quay.csv', bytes, mapping }, quiet);
+    const done = await importReadings({ plan, name: 'quay.csv', bytes, mapping }, unwatched);
     if ('problems' in done || done.readings !== count) throw new Error('not all rows were taken');
   });
   print(`import of ${count} rows`, whole, 'csv-parse alone', parsed);

@@ -1,10 +1,11 @@
 /** `import` as people run it: listed, counted, written whole, and never twice. */
 import { spawn } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { dist } from '../../client/build/paths.ts';
-import { Folder } from './run.ts';
+import { longWorkbook } from '../support/long-workbook.ts';
+import { Folder, runWith } from './run.ts';
 
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 const plan = example
@@ -54,6 +55,20 @@ describe('import', () => {
     expect(folder.run('check', '--as-of', '2026-03-15').error).not.toContain('error');
     expect(folder.run('format', '--check', 'berths.lwl')).toMatchObject({ code: 0 });
     expect(readdirSync(folder.path)).toHaveLength(4);
+  });
+
+  it('says of a workbook that no memory holds what to do, and leaves the plan', () => {
+    writeFileSync(join(folder.path, 'berths.xlsx'), longWorkbook(400_000));
+    const words = ['--mapping', 'berths.json', '--into', 'berths.lwl'];
+    const little = { NODE_OPTIONS: '--max-old-space-size=64' };
+    const before = written();
+    expect(runWith(little, folder.path, 'import', 'berths.xlsx', ...words)).toMatchObject({
+      code: 2,
+      error: expect.stringContaining(
+        'berths.xlsx: The workbook takes more memory than there is to read it at once: split it, or save it as CSV.',
+      ),
+    });
+    expect(written()).toBe(before);
   });
 
   it('writes nothing where it is only asked what it would do', () => {

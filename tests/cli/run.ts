@@ -13,10 +13,19 @@ export interface Ran {
 
 /** The program in a folder that somebody else made. */
 export function runIn(folder: string, ...words: string[]): Ran {
+  return runWith({}, folder, ...words);
+}
+
+/** The same with more in its environment. */
+export function runWith(
+  env: Readonly<Record<string, string>>,
+  folder: string,
+  ...words: string[]
+): Ran {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
     [join(dist, 'linkwright.cjs'), ...words],
-    { cwd: folder, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } },
+    { cwd: folder, encoding: 'utf8', env: { ...process.env, ...env, NO_COLOR: '1' } },
   );
   return { code: status, out: stdout, error: stderr };
 }

@@ -45,6 +45,12 @@ const table: readonly Row[] = [
     packages: ['csv-parse', 'fflate', 'read-excel-file', 'jsonc-parser', 'zod', '@noble/hashes'],
   },
   {
+    of: 'server/src/workbook',
+    own: ['server/src/import'],
+    packages: [],
+    node: ['node:path', 'node:worker_threads'],
+  },
+  {
     of: 'server/src/features',
     own: [
       ...pure,
@@ -96,6 +102,7 @@ const table: readonly Row[] = [
       'server/src/report',
       'server/src/import',
       'server/src/session/node.ts',
+      'server/src/workbook/begin.ts',
     ],
     // The manifest, for its version.
     packages: ['commander', 'zod', 'vscode-uri', 'fflate', 'package.json'],

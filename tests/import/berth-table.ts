@@ -1,6 +1,6 @@
 /** A plan of two links, a table of readings for it, and what becomes of a table that is imported. */
 import type { Finding } from '../../server/src/checks/finding.ts';
-import { type Imported, importReadings, type Work } from '../../server/src/import/index.ts';
+import { type Imported, importReadings, unwatched } from '../../server/src/import/index.ts';
 import { judge } from '../support/judge.ts';
 
 /** Two measured berths, the name of one as awkward as names can be. */
@@ -57,14 +57,12 @@ export const single = {
 };
 export const heads = 'Link,Fibre,Wavelength,Direction,Loss,Tested,Tester,Remark';
 
-const quiet: Work = { cancelled: false, report: () => undefined };
-
 /** What an import of the table answers, by a mapping as a text or as its value. */
 export function run(
   table: string | Uint8Array,
   mapping: unknown = single,
   text = plan,
-  work = quiet,
+  work = unwatched,
 ) {
   const bytes = typeof table === 'string' ? new TextEncoder().encode(table) : table;
   return importReadings(

@@ -1,6 +1,6 @@
 /** A table of a hundred thousand rows: in blocks, in bounded memory, and stopped when told to. */
 import { describe, expect, it, vi } from 'vitest';
-import { Cancelled } from '../../server/src/import/index.ts';
+import { Cancelled, unwatched } from '../../server/src/import/index.ts';
 import { heads, imported, plan, run, single } from './berth-table.ts';
 
 // Readers of tables are loaded with the first of them.
@@ -43,7 +43,7 @@ link KQ-${index} {
       text,
       left,
       duplicates,
-    } = await imported(table(), single, large, { cancelled: false, report });
+    } = await imported(table(), single, large, { ...unwatched, report });
     expect([readings, count, left.length, duplicates.length]).toEqual([100_000, 100_000, 0, 0]);
     const sizes = text
       .split('\n\n')
@@ -57,12 +57,11 @@ link KQ-${index} {
   }, 120_000);
 
   it('stop when they are told to', async () => {
-    const work = {
-      cancelled: false,
-      report(done: number) {
-        if (done > 10) this.cancelled = true;
-      },
+    const stop = new AbortController();
+    const report = (done: number) => {
+      if (done > 10) stop.abort();
     };
+    const work = { signal: stop.signal, report };
     await expect(run(table(), single, plan, work)).rejects.toThrow(Cancelled);
   });
 });

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import { lookAtTable, type TableLook } from '../../server/src/features/import/look.ts';
 import { type ImportParams, importReadings } from '../../server/src/features/import/read.ts';
+import { unwatched } from '../../server/src/import/index.ts';
 import { answer, applyEdits, ask } from '../support/ask.ts';
 
 // Readers of tables are loaded with the first of them.
@@ -136,7 +137,7 @@ describe('reading all of it', () => {
       base64: asBase64(table),
       mapping: JSON.stringify(mapping),
     };
-    const stopped = { cancelled: true, report: () => undefined };
+    const stopped = { ...unwatched, signal: AbortSignal.abort() };
     expect(await importReadings.answer(asked.session, params, stopped)).toEqual({
       problems: ['Stopped; nothing was written.'],
     });

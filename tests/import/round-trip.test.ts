@@ -3,15 +3,13 @@ import { globSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { expect, it, vi } from 'vitest';
 import { microToNumber } from '../../grammar/src/quantity/index.ts';
-import { appended, importReadings } from '../../server/src/import/index.ts';
+import { appended, importReadings, unwatched } from '../../server/src/import/index.ts';
 import type { ReadingCell } from '../../server/src/model/types.ts';
 import type { Plan } from '../../server/src/project/types.ts';
 import { judge } from '../support/judge.ts';
 
 // Readers of tables are loaded with the first of them.
 vi.setConfig({ testTimeout: 30_000 });
-
-const work = { cancelled: false, report: () => undefined };
 
 function filesOf(example: string): Record<string, string> {
   const paths = globSync(`examples/${example}/*.lwl`);
@@ -67,7 +65,7 @@ const mappingFor = (kind: 'fibre' | 'end') =>
 const read = (plan: Plan, table: string, kind: 'fibre' | 'end') =>
   importReadings(
     { plan, name: 'all.csv', bytes: new TextEncoder().encode(table), mapping: mappingFor(kind) },
-    work,
+    unwatched,
   );
 
 it.each([

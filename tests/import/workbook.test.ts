@@ -3,6 +3,7 @@ import { zipSync } from 'fflate';
 import { describe, expect, it, vi } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
 import { Cancelled } from '../../server/src/import/index.ts';
+import { longWorkbook } from '../support/long-workbook.ts';
 import { imported, plan, problems, run, single } from './berth-table.ts';
 
 // Readers of tables are loaded with the first of them.
@@ -52,19 +53,34 @@ describe('a workbook', () => {
 
   it('is left before its rows are matched, where somebody stops it', async () => {
     const told: number[] = [];
-    const work = {
-      cancelled: false,
-      report(done: number) {
-        told.push(done);
-        this.cancelled = true;
-      },
+    const stop = new AbortController();
+    const report = (done: number) => {
+      told.push(done);
+      stop.abort();
     };
+    const work = { signal: stop.signal, report };
     const bytes = await sheetOf();
     await expect(run(bytes, { ...single, sheet: 'Loss', heading: 2 }, plan, work)).rejects.toThrow(
       Cancelled,
     );
     // Three of a hundred: unpacked, not read.
     expect(told).toEqual([3]);
+  });
+
+  it('whose parser gives up on its many rows is refused with what to do', async () => {
+    // The parser takes smaller steps, each a call deeper, while the clock says that they take long.
+    let late = Date.now();
+    const clock = vi.spyOn(Date, 'now').mockImplementation(() => {
+      late += 20;
+      return late;
+    });
+    try {
+      expect(await problems(longWorkbook(30_000))).toEqual([
+        'The workbook has more rows than can be read at once: split it, or save it as CSV.',
+      ]);
+    } finally {
+      clock.mockRestore();
+    }
   });
 
   it('with decimal commas in its texts is read with its numbers', async () => {

@@ -2,6 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, inject, it } from 'vitest';
+import { longWorkbook } from '../support/long-workbook.ts';
 import { useWorkbench } from './host/workbench.ts';
 
 const workbench = useWorkbench();
@@ -20,10 +21,16 @@ const box = () => workbench.page.locator('.quick-input-widget');
 const line = (label: string) => box().locator('.monaco-list-row', { hasText: label }).first();
 const enter = () => workbench.page.keyboard.press('Enter');
 
-async function begin(name: string, files: Readonly<Record<string, string>>): Promise<void> {
+async function begin(
+  name: string,
+  files: Readonly<Record<string, string | Uint8Array>>,
+  chosen = 'berths.csv',
+): Promise<void> {
   await workbench.open(name, { 'link.lwl': plan, 'berths.csv': table, ...files });
-  const address = await workbench.host((vscode) =>
-    vscode.Uri.joinPath(vscode.window.activeTextEditor!.document.uri, '../berths.csv').toString(),
+  const address = await workbench.host(
+    (vscode, file) =>
+      vscode.Uri.joinPath(vscode.window.activeTextEditor!.document.uri, '..', file).toString(),
+    chosen,
   );
   void workbench.command('linkwright.importReadings', address).catch(() => undefined);
 }
@@ -70,6 +77,35 @@ describe('a table of readings', () => {
       .poll(() => box().innerText())
       .toMatch(/line 1, column 13, values\.unit: .* is wanted/u);
     await workbench.page.keyboard.press('Escape');
+    expect(await text()).toBe(plan);
+  });
+
+  it('is left in the midst of a long workbook, while the editor goes on answering', async () => {
+    const { page } = workbench;
+    await begin('long', { 'berths.xlsx': longWorkbook(900_000) }, 'berths.xlsx');
+    // A workbench that is driven shows no notices by itself, only its list of them.
+    const notice = page.locator('.notification-list-item', {
+      hasText: 'Looking at berths.xlsx',
+    });
+    await expect
+      .poll(async () => {
+        await workbench.command('notifications.showList');
+        return notice.count();
+      })
+      .toBe(1);
+    const hover = await workbench.host(async (vscode) => {
+      const { document } = vscode.window.activeTextEditor!;
+      const at = document.positionAt(document.getText().indexOf('segment'));
+      const command = 'vscode.executeHoverProvider';
+      const hovers = await vscode.commands.executeCommand<unknown[]>(command, document.uri, at);
+      return hovers.length;
+    });
+    expect([hover, await notice.count()]).toEqual([1, 1]);
+    await workbench.pictures('import-looking');
+    await notice.getByRole('button', { name: 'Cancel' }).click();
+    await notice.waitFor({ state: 'detached' });
+    expect(await page.locator('.notification-list-item').count()).toBe(0);
+    expect(await box().isVisible()).toBe(false);
     expect(await text()).toBe(plan);
   });
 

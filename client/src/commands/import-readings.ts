@@ -8,6 +8,7 @@ import type { Server } from '../server.ts';
 import { writeWhole } from '../write-whole.ts';
 import type { Command } from './index.ts';
 import { type Draft, sayColumns, type TableLook } from './table-columns.ts';
+import { watched } from './watched.ts';
 
 interface Counted {
   readonly count: number;
@@ -117,7 +118,7 @@ async function asDraft(
   draft: Draft | undefined,
 ): Promise<Said | undefined> {
   const lookAt = (sheet: string | undefined) =>
-    server.ask<TableLook>('linkwright/lookAtTable', {
+    watched<TableLook>(server, `Looking at ${table.name}`, 'linkwright/lookAtTable', {
       uri: uri.toString(),
       base64: table.base64,
       ...(sheet === undefined ? {} : { sheet }),
@@ -126,42 +127,17 @@ async function asDraft(
   return said && { text: `${JSON.stringify(said, null, 2)}\n`, draft: said };
 }
 
-/** All rows, with progress, until somebody stops it. */
-function readAll(
+/** All rows, until somebody stops it. */
+async function readAll(
   server: Server,
   { uri }: vscode.TextDocument,
   { name, base64 }: Table,
   mapping: string,
 ): Promise<Answer> {
-  const location = vscode.ProgressLocation.Notification;
-  return Promise.resolve(
-    vscode.window.withProgress(
-      { location, title: `Reading ${name}`, cancellable: true },
-      async (progress, token) => {
-        let shown = 0;
-        const listener = server.hear<{ done: number; all: number }>(
-          'linkwright/progress',
-          ({ done, all }) => {
-            const percent = Math.floor((done / all) * 100);
-            progress.report({
-              increment: Math.max(0, percent - shown),
-              message: `${percent} %`,
-            });
-            shown = Math.max(shown, percent);
-          },
-        );
-        try {
-          const params = { uri: uri.toString(), name, base64, mapping };
-          return await server.ask<Answer>('linkwright/importReadings', params, token);
-        } catch (error) {
-          if (token.isCancellationRequested) return { problems: ['Stopped; nothing was written.'] };
-          throw error;
-        } finally {
-          listener.dispose();
-        }
-      },
-    ),
-  );
+  const params = { uri: uri.toString(), name, base64, mapping };
+  const method = 'linkwright/importReadings';
+  const answer = await watched<Answer>(server, `Reading ${name}`, method, params);
+  return answer ?? { problems: ['Stopped; nothing was written.'] };
 }
 
 async function tellProblems(problems: readonly string[]): Promise<void> {

@@ -82,15 +82,16 @@ interface Line extends vscode.QuickPickItem {
   readonly go?: true;
 }
 
-/** Asks until somebody reads all rows with it; undefined: turned away. */
+/** Asks until somebody reads all rows with it; undefined: turned away, or the look at the table stopped. */
 export async function sayColumns(
   name: string,
-  lookAt: (sheet: string | undefined) => Promise<TableLook>,
+  lookAt: (sheet: string | undefined) => Promise<TableLook | undefined>,
   before: Draft | undefined,
 ): Promise<Draft | undefined> {
   let look = await lookAt(before?.sheet);
-  let draft = before ?? ('because' in look ? undefined : look.mapping);
+  let draft = before;
   for (;;) {
+    if (!look) return undefined;
     if ('because' in look) {
       void vscode.window.showErrorMessage(look.because);
       return undefined;
@@ -107,7 +108,7 @@ export async function sayColumns(
     draft = (await chosen.change?.(now)) ?? now;
     if (draft.sheet !== now.sheet) {
       look = await lookAt(draft.sheet);
-      draft = 'because' in look ? draft : look.mapping;
+      draft = undefined;
     }
   }
 }

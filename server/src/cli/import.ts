@@ -3,9 +3,16 @@ import { readFile } from 'node:fs/promises';
 import { basename, dirname, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { URI } from 'vscode-uri';
-import { type AboutRow, appended, type Imported, importReadings } from '../import/index.ts';
+import {
+  type AboutRow,
+  appended,
+  type Imported,
+  importReadings,
+  unwatched,
+} from '../import/index.ts';
 import { decodeFile, sameAddress } from '../project/index.ts';
 import type { Plan } from '../project/types.ts';
+import { beginThread } from '../workbook/begin.ts';
 import { answer, CommandError, reason, say } from './console.ts';
 import { openPaths } from './open.ts';
 import { asOfOption } from './options.ts';
@@ -39,8 +46,9 @@ export function addImport(program: Command): void {
           name: basename(file),
           bytes,
           mapping: textOf(mapping, words).replace(/^\uFEFF/u, ''),
+          begin: beginThread,
         },
-        { cancelled: false, report: progress() },
+        { ...unwatched, report: progress() },
       );
       if ('problems' in imported) {
         throw new CommandError(imported.problems.map((each) => `${file}: ${each}`).join('\n'));

@@ -4,6 +4,7 @@
  * project as it stands now, and the user's settings) and the request.
  */
 import type { ServerCapabilities } from 'vscode-languageserver-protocol';
+import type { BeginThread, Work } from '../import/index.ts';
 import type { DocumentView, Plan, Project } from '../project/types.ts';
 import type { Earlier } from './earlier.ts';
 
@@ -28,12 +29,8 @@ export interface Session {
   readonly snippets: boolean;
   /** Revisions that plans are compared with; there where an editor asks. */
   readonly earlier?: Earlier;
-}
-
-/** Long work: whether somebody stopped it, and how far it is. */
-export interface Work {
-  readonly cancelled: boolean;
-  report(done: number, all: number): void;
+  /** Begins the thread that reads a workbook, where there are threads. */
+  readonly beginThread?: BeginThread;
 }
 
 export interface Feature<Params = never, Result = unknown> {

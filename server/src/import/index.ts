@@ -2,6 +2,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import type { Plan } from '../project/types.ts';
+import type { BeginThread } from './apart.ts';
 import { Blocks } from './blocks.ts';
 import { plainText } from './cells.ts';
 import { findColumns } from './columns.ts';
@@ -9,12 +10,13 @@ import { type Mapping, type MappingProblem, placed, readMapping } from './mappin
 import { Objects } from './objects.ts';
 import { readRow } from './rows.ts';
 import { readTable, rowsAtOnce, type TableRow, UnreadableTable } from './table.ts';
-import { pause, type Work } from './work.ts';
+import { part, pause, type Work } from './work.ts';
 
+export type { BeginThread } from './apart.ts';
 export { plainText } from './cells.ts';
 export type { Mapping, Source } from './mapping.ts';
-export { readSheets, readTable, type TableRow, UnreadableTable } from './table.ts';
-export { Cancelled, type Work } from './work.ts';
+export { readSheets, readTable, type Sheet, type TableRow, UnreadableTable } from './table.ts';
+export { Cancelled, unwatched, type Work } from './work.ts';
 
 /** A sentence about a row of the table. */
 export interface AboutRow {
@@ -43,11 +45,13 @@ export interface ToImport {
   readonly bytes: Uint8Array;
   /** Text of the mapping. */
   readonly mapping: string;
+  /** Begins the thread that reads a workbook; absent: this one reads it. */
+  readonly begin?: BeginThread | undefined;
 }
 
 /** What was found, or sentences that say why nothing could be read. Throws `Cancelled`. */
 export async function importReadings(
-  { plan, name, bytes, mapping: text }: ToImport,
+  { plan, name, bytes, mapping: text, begin }: ToImport,
   work: Work,
 ): Promise<Imported | { readonly problems: readonly string[] }> {
   const mapping = readMapping(text);
@@ -55,7 +59,7 @@ export async function importReadings(
   const inMapping = (problem: MappingProblem) => placed(text, problem);
   let rows: readonly TableRow[];
   try {
-    rows = await readTable(bytes, mapping, part(work, 0, 30));
+    rows = await readTable(bytes, mapping, part(work, 0, 30), begin);
   } catch (error) {
     if (!(error instanceof UnreadableTable)) throw error;
     const { message, path } = error;
@@ -100,16 +104,6 @@ export async function importReadings(
     rows: data.length,
     left,
     duplicates,
-  };
-}
-
-/** A stretch of the whole, in hundredths. */
-function part(work: Work, from: number, to: number): Work {
-  return {
-    get cancelled() {
-      return work.cancelled;
-    },
-    report: (done, all) => work.report(from + ((to - from) * done) / all, 100),
   };
 }
 

@@ -1,6 +1,7 @@
 /** Long work that says how far it is and can be stopped. */
 export interface Work {
-  readonly cancelled: boolean;
+  /** Aborted where somebody stops the work. */
+  readonly signal: AbortSignal;
   /** A part of the whole, in any unit. */
   report(done: number, all: number): void;
 }
@@ -8,10 +9,18 @@ export interface Work {
 /** Somebody asked the work to stop; nothing of it stands anywhere. */
 export class Cancelled extends Error {}
 
+/** Work that nobody watches or stops. */
+export const unwatched: Work = { signal: new AbortController().signal, report: () => undefined };
+
 /** Lets messages through. Throws {@link Cancelled} where one of them said to stop. */
-export async function pause(work: Work): Promise<void> {
+export async function pause({ signal }: Work): Promise<void> {
   await new Promise((done) => {
     setTimeout(done, 0);
   });
-  if (work.cancelled) throw new Cancelled('stopped');
+  if (signal.aborted) throw new Cancelled('stopped');
+}
+
+/** A stretch of the whole, in hundredths. */
+export function part({ signal, report }: Work, from: number, to: number): Work {
+  return { signal, report: (done, all) => report(from + ((to - from) * done) / all, 100) };
 }

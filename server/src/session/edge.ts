@@ -1,5 +1,6 @@
 /** What a session takes from the place it runs in: a process or a web worker. */
 import type { Connection } from 'vscode-languageserver';
+import type { BeginThread } from '../import/index.ts';
 import type { FileSource } from '../project/files.ts';
 import type { Now } from '../project/instant.ts';
 import type { FilesThen } from './earlier.ts';
@@ -19,6 +20,8 @@ export interface Edge {
    * What goes wrong is said in a sentence for people.
    */
   readonly history?: History;
+  /** Begins the thread that reads a workbook; left out where none can be begun. */
+  readonly beginThread?: BeginThread;
 }
 
 export interface History {

@@ -3,6 +3,7 @@ import { type Connection, createConnection, ProposedFeatures } from 'vscode-lang
 import { DiskFiles } from '../project/disk.ts';
 import type { FileSource } from '../project/files.ts';
 import { nowOf } from '../project/instant.ts';
+import { beginThread } from '../workbook/begin.ts';
 import { gitHistory } from './git-history.ts';
 import { LentFiles } from './lent-files.ts';
 import { startSession } from './session.ts';
@@ -18,6 +19,7 @@ export function serve(): void {
     yielding: (then) => setImmediate(then),
     clock: () => nowOf(new Date()),
     history: gitHistory,
+    beginThread,
   });
 }
 

@@ -20,9 +20,10 @@ import {
   WatchKind,
 } from 'vscode-languageserver';
 import { codeLens } from '../features/code-lens.ts';
-import { defaultSettings, type Session, type Work } from '../features/feature.ts';
+import { defaultSettings, type Session } from '../features/feature.ts';
 import { features } from '../features/index.ts';
 import { inlayHints } from '../features/inlay-hints.ts';
+import type { Work } from '../import/index.ts';
 import { planEnding } from '../project/files.ts';
 import {
   isWithin,
@@ -277,10 +278,10 @@ class EditorSession {
   }
 
   #workOf(method: string, token: CancellationToken): Work {
+    const stop = new AbortController();
+    token.onCancellationRequested(() => stop.abort());
     return {
-      get cancelled() {
-        return token.isCancellationRequested;
-      },
+      signal: stop.signal,
       report: (done, all) =>
         this.#ask(
           this.#edge.connection.sendNotification('linkwright/progress', { method, done, all }),
@@ -294,6 +295,7 @@ class EditorSession {
       settings: this.#settings.features,
       snippets: this.#can.textDocument?.completion?.completionItem?.snippetSupport ?? false,
       earlier: this.#revisions.earlier,
+      ...(this.#edge.beginThread && { beginThread: this.#edge.beginThread }),
     };
   }
 

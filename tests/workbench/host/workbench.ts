@@ -21,7 +21,7 @@ export interface Workbench {
   /** Runs a command as a key binding would. */
   command(id: string, ...words: readonly unknown[]): Promise<unknown>;
   /** Makes a fresh folder in the workspace and opens the first of its files. */
-  open(name: string, files: Readonly<Record<string, string>>): Promise<string>;
+  open(name: string, files: Readonly<Record<string, string | Uint8Array>>): Promise<string>;
   /** Opens a file of the workspace, by its path in it. */
   show(path: string): Promise<void>;
   /** Findings of a file as the Problems panel has them, once they satisfy the question. */
@@ -148,10 +148,10 @@ export function useWorkbench(): Workbench {
       thePage().off('dialog', accept);
     },
     async open(name, files) {
-      for (const [file, text] of Object.entries(files)) {
+      for (const [file, content] of Object.entries(files)) {
         const path = join(place.workspace, name, file);
         mkdirSync(dirname(path), { recursive: true });
-        writeFileSync(path, text);
+        writeFileSync(path, content);
       }
       const first = Object.keys(files)[0];
       if (first) await show(`${name}/${first}`);

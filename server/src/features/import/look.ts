@@ -1,5 +1,5 @@
 /** A first look at a table: its headings, an example of each column, and what they may mean. */
-import type { TableRow } from '../../import/index.ts';
+import type { Sheet, TableRow, Work } from '../../import/index.ts';
 import { feature, type Session } from '../feature.ts';
 import { type Guess, guessMapping, type Seen } from './guess.ts';
 import { bytesOf } from './read.ts';
@@ -39,7 +39,11 @@ export const lookAtTable = feature<LookParams, Promise<TableLook>>({
   answer: look,
 });
 
-async function look(session: Session, params: LookParams): Promise<TableLook> {
+async function look(
+  session: Session,
+  params: LookParams,
+  watched: Work | undefined,
+): Promise<TableLook> {
   const plan = session.project.planOf(params.uri);
   const order = plan?.result.order ?? [];
   if (!plan || order.length === 0) {
@@ -47,14 +51,15 @@ async function look(session: Session, params: LookParams): Promise<TableLook> {
   }
   const table = await import('../../import/index.ts');
   const bytes = bytesOf(params.base64);
+  const work = watched ?? table.unwatched;
   try {
-    const sheets = await table.readSheets(bytes);
+    const first = titleRows + sampleRows;
+    const sheets = await table.readSheets(bytes, first, work, session.beginThread);
     const sheet = sheets?.find(({ name }) => name === params.sheet) ?? fullest(sheets);
     const separator = sheets ? undefined : separatorOf(bytes);
     const rows =
-      sheet?.rows ??
-      (await table.readTable(bytes, { separator }, { cancelled: false, report: () => undefined }));
-    const { heading, seen, count } = seenIn(rows, table.plainText);
+      sheet?.rows ?? (await table.readTable(bytes, { separator }, work, session.beginThread));
+    const { heading, seen, above } = seenIn(rows, table.plainText);
     const setups = plan.named('setup').map(({ name }) => name);
     const mapping = guessMapping(seen, { objects: new Set(order), setups });
     return {
@@ -62,7 +67,7 @@ async function look(session: Session, params: LookParams): Promise<TableLook> {
       examples: seen.headings.map((_, index) =>
         [...new Set(seen.rows.flatMap((row) => row[index] || []))].slice(0, mostExamples),
       ),
-      rows: count,
+      rows: (sheet?.count ?? rows.length) - above,
       sheets: sheets?.map(({ name }) => name) ?? [],
       mapping: {
         ...(sheet && { sheet: sheet.name }),
@@ -75,14 +80,13 @@ async function look(session: Session, params: LookParams): Promise<TableLook> {
     };
   } catch (error) {
     if (error instanceof table.UnreadableTable) return { because: error.message };
+    if (error instanceof table.Cancelled) return { because: 'Stopped; nothing was written.' };
     throw error;
   }
 }
 
-function fullest<Sheet extends { readonly rows: readonly TableRow[] }>(
-  sheets: readonly Sheet[] | undefined,
-): Sheet | undefined {
-  return sheets?.toSorted((a, b) => b.rows.length - a.rows.length)[0];
+function fullest(sheets: readonly Sheet[] | undefined): Sheet | undefined {
+  return sheets?.toSorted((a, b) => b.count - a.count)[0];
 }
 
 /** The sign that parts the most lines into equally many cells; a comma only where no other does as well. */
@@ -103,7 +107,7 @@ function separatorOf(bytes: Uint8Array): ',' | ';' | '|' | 'tab' {
 function seenIn(
   rows: readonly TableRow[],
   text: (cell: TableRow['cells'][number]) => string,
-): { readonly heading: number; readonly seen: Seen; readonly count: number } {
+): { readonly heading: number; readonly seen: Seen; readonly above: number } {
   const titles = rows.slice(0, titleRows).map(({ cells }) => cells.map(text));
   const words = titles.map((cells) => new Set(cells.filter((each) => /\p{L}/u.test(each))).size);
   const most = Math.max(0, ...words);
@@ -118,6 +122,6 @@ function seenIn(
       headings: Array.from({ length: width }, (_, at) => head[at] ?? ''),
       rows: data.slice(0, sampleRows).map(({ cells }) => cells.map(text)),
     },
-    count: data.length,
+    above: index + 1,
   };
 }

@@ -1,7 +1,7 @@
 /** Readings of a table, as an edit of the file they are to come into; nothing is written before the editor says so. */
-import type { AboutRow } from '../../import/index.ts';
+import type { AboutRow, Work } from '../../import/index.ts';
 import type { Range } from '../../project/types.ts';
-import { feature, type Session, type Work } from '../feature.ts';
+import { feature, type Session } from '../feature.ts';
 
 export interface ImportParams {
   /** The file of a plan that the readings come into. */
@@ -33,22 +33,28 @@ export interface Counted {
 
 /** As many as somebody reads through in a list. */
 const mostListed = 1000;
-const alone: Work = { cancelled: false, report: () => undefined };
 
 export const importReadings = feature<ImportParams, Promise<ImportAnswer>>({
   method: 'linkwright/importReadings',
   capabilities: {},
-  answer: (session, params, work = alone) => read(session, params, work),
+  answer: (session, params, work) => read(session, params, work),
 });
 
-async function read(session: Session, params: ImportParams, work: Work): Promise<ImportAnswer> {
+async function read(
+  session: Session,
+  params: ImportParams,
+  work: Work | undefined,
+): Promise<ImportAnswer> {
   const { uri, name, base64, mapping } = params;
   const document = session.project.document(uri);
   const plan = session.project.planOf(uri);
   if (!document || !plan) return { problems: ['This file belongs to no plan.'] };
   const table = await import('../../import/index.ts');
   try {
-    const found = await table.importReadings({ plan, name, bytes: bytesOf(base64), mapping }, work);
+    const found = await table.importReadings(
+      { plan, name, bytes: bytesOf(base64), mapping, begin: session.beginThread },
+      work ?? table.unwatched,
+    );
     if ('problems' in found) return found;
     const before = document.text();
     const whole = table.appended(before, found.text);
