@@ -151,6 +151,24 @@ describe('what nothing names', () => {
     expect(names(settings(), link('KQ-1'), own)).toContain('unused-definition');
   });
 
+  test('what stands on a line that cannot be read may name it', () => {
+    const tree = `link HALL-1 {
+  connector   SC-APC
+  segment     1850 m G.652.D
+  splice      fusion
+  split SP-1 PLC-1x4 {
+    out         1..4 to HALL/K-01..04 as tail length 60 m
+  }
+}
+`;
+    const own = settings('').replace('multimode', 'single-mode');
+    expect(names(own, tree, tail)).not.toContain('unused-definition');
+    const slip = tree.replace('as tail', 'ax tail');
+    expect(names(own, slip, tail)).toEqual(['unknown-argument']);
+    // What it does not name is clutter all the same.
+    expect(names(own, slip, tail, owner('KQ-OWNER'))).toContain('unused-definition');
+  });
+
   test('is not asked of a file under no plan, which others may include', () => {
     expect(names(owner('KQ-OWNER'))).toEqual([]);
   });

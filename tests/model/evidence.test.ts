@@ -183,4 +183,22 @@ splitter PLC-1x4 {
     expect(plan.textAt(found!.place)).toBe('HALL/K-03');
     expect(found?.fix?.edits.map(({ text }) => text)).toEqual(['HALL/K-01']);
   });
+
+  test.each([
+    ['an argument that is none', 'out         1..2 to HALL/K-01..02 ax drop'],
+    ['a name that is spoilt', 'out         1..2 to HALL/K-01,02 as drop'],
+    ['too few names', 'out         1..2 to HALL/K-01 as drop'],
+  ])('one is not said to be unknown beside an output with %s', (_, out) => {
+    const more = '    out         3..4 to HALL/K-03..04 as drop\n';
+    const slip = tree
+      .replace('    out         3..4 spare\n', more)
+      .replace(/out {9}1\.\.2.*/u, out);
+    const plan = planOf(slip, readings('HALL/K-02'));
+    const found = [...plan.findings(), ...plan.notation].map(({ name }) => name);
+    expect(found).not.toContain('unknown-end');
+    expect(found.filter((name) => name !== 'unknown-reference')).toHaveLength(1);
+    // An end that an output names is one, whatever the others hold.
+    const known = planOf(slip, readings('HALL/K-04'));
+    expect(evidenceOf('HALL-1', known.scope).readings).toMatchObject([{ end: 'HALL/K-04' }]);
+  });
 });

@@ -77,7 +77,7 @@ function* testedBackwards(
 const columnOf = ({ head }: RowsPart, word: string): number =>
   head.headings.findIndex((heading) => heading.kind === 'word' && heading.word === word);
 
-/** An end is named by its port, as the tree's outputs name it. */
+/** An end is named by its port, as the tree's outputs name it; where one of those is not read, it may name it. */
 function* endsUnknown(
   { block, object }: EvidencePart,
   content: RowsPart,
@@ -96,6 +96,7 @@ function* endsUnknown(
     yield finding('ends-without-tree', place, { object: model.name }, { about: object });
     return;
   }
+  if (model.unread) return;
   for (let row = 0; row < rows.count; row++) {
     const name = rows.words(row, column);
     if (name === undefined || ends.has(name)) continue;

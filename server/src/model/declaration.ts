@@ -135,6 +135,8 @@ export interface BlockDeclarations {
   readonly includes: readonly Include[];
   /** One per object, in order of first mention. */
   readonly evidence: readonly EvidencePart[];
+  /** Names that stand on lines which could not be read: what they are names of is not known. */
+  readonly unread?: ReadonlySet<string>;
 }
 
 /** A use of a name: everything for definition, references and rename. A declaration's own name is not among them. */

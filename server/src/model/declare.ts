@@ -32,6 +32,7 @@ import {
 } from './former.ts';
 import { EvidenceRows } from './rows.ts';
 import type { BlockId } from './types.ts';
+import { namesUnread } from './uses.ts';
 import { nameOf, nameOfValue, namesOf, placeIn } from './values.ts';
 
 export interface DeclareOptions {
@@ -98,9 +99,11 @@ export function declareBlock(
       if (declaration) declarations.push(declaration);
     }
   }
+  const unread = namesUnread(bound);
   return {
     block,
     origin,
+    ...(unread && { unread }),
     declarations: formerDeclarations(declarations, previous?.declarations),
     plan,
     includes,

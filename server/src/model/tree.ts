@@ -346,7 +346,11 @@ class Growing {
     if (this.#tooLarge) return undefined;
     const given = to ? countOf(to.values) : 0;
     if (to && !to.cut && given !== stems.length) {
-      this.#findings.push(finding('end-count-mismatch', to.place, { given, ends: stems.length }));
+      // What its ends are called is not known then.
+      this.#unjudged = true;
+      const told = to.values.some(({ kind }) => kind === 'spoilt');
+      const details = { given, ends: stems.length };
+      if (!told) this.#findings.push(finding('end-count-mismatch', to.place, details));
     }
     const ports = to && given <= mostEnds ? namesOf(to.values) : [];
     for (const [index, stem] of stems.entries()) {

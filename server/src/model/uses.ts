@@ -1,5 +1,6 @@
 /** The names that stand in one declaration, or in the plan itself, whatever they name there. */
-import type { BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import type { BoundBlock, BoundEntry, Value } from '../../../grammar/src/bound.ts';
+import type { Argument, Entry, Span } from '../../../grammar/src/tree.ts';
 import type { Declaration, PlanDeclaration } from './declaration.ts';
 
 /**
@@ -21,6 +22,26 @@ export function namesStandingIn(subject: Declaration | PlanDeclaration): Readonl
     if (table.pattern) names.add(table.pattern.name);
   }
   names.delete(name);
+  return names;
+}
+
+/** What is named on lines of a block that hold a mistake of the notation; none where there is none. */
+export function namesUnread({ tree, findings }: BoundBlock): ReadonlySet<string> | undefined {
+  const errors = findings.filter(({ severity }) => severity === 'error');
+  if (errors.length === 0) return undefined;
+  const holdsError = ({ start, end }: Span) =>
+    errors.some(({ span }) => span.start >= start && span.start < end);
+  const names = new Set<string>();
+  const addArguments = (args: readonly Argument[]) => {
+    for (const one of args) if (one.kind === 'name' || one.kind === 'text') names.add(one.text);
+  };
+  const visit = ({ span, lists, body }: Entry) => {
+    const line = { start: span.start, end: body?.span.start ?? span.end };
+    if (holdsError(line)) for (const list of lists) addArguments(list.arguments);
+    for (const entry of body?.entries ?? []) visit(entry);
+    for (const row of body?.table?.rows ?? []) if (holdsError(row.span)) addArguments(row.cells);
+  };
+  for (const entry of tree.entries) visit(entry);
   return names;
 }
 

@@ -133,7 +133,8 @@ export class Engine {
     now: BlockDeclarations | undefined,
     { gone, come }: DeclarationChange,
   ): void {
-    for (const name of this.#uses.change([...gone, before?.plan], [...come, now?.plan])) {
+    const [left, came] = [before, now].map((block) => [block?.plan, block?.unread]);
+    for (const name of this.#uses.change([...gone, ...left!], [...come, ...came!])) {
       for (const namespace of namedToBeUsed) {
         if (this.names.own(namespace, name).length > 0) this.#nameChecks.add(namespace, name);
       }

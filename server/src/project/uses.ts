@@ -7,7 +7,8 @@ import {
   type PlanDeclaration,
 } from '../model/api.ts';
 
-type Subject = Declaration | PlanDeclaration;
+/** What names something, or the names of lines that could not be read. */
+type Subject = Declaration | PlanDeclaration | ReadonlySet<string>;
 
 /** What is clutter where nothing names it. Cables, set-ups and links stand for things that are there. */
 export const namedToBeUsed: readonly Namespace[] = [
@@ -22,6 +23,8 @@ export const namedToBeUsed: readonly Namespace[] = [
   W.transceiver,
   W.pattern,
 ];
+
+const isNames = (subject: Subject): subject is ReadonlySet<string> => subject instanceof Set;
 
 export class Uses {
   readonly #counts = new Map<string, number>();
@@ -47,7 +50,7 @@ export class Uses {
     }
     for (const subject of come) {
       if (!subject || this.#names.has(subject)) continue;
-      const names = namesStandingIn(subject);
+      const names = isNames(subject) ? subject : namesStandingIn(subject);
       this.#names.set(subject, names);
       for (const name of names) count(name, 1);
     }
