@@ -8,6 +8,7 @@ import {
   multimodeSetup,
   soundBatch,
 } from './examples.ts';
+import { orItsLength } from './spoken-length.ts';
 
 export const batchTooHigh: Check = {
   name: 'batch-too-high',
@@ -40,7 +41,7 @@ export const batchTooHigh: Check = {
   good: soundBatch,
   link: noticed(
     'batch-too-high',
-    (d) =>
-      `${d.beginReadings('is', 'are')} high together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, ${d.db('away')} more than these parts usually lose. ${d.has('coreStep') ? 'So much is lost where light goes from a greater core to a smaller: compare the core of the test cords with that of the link, then inspect' : 'Inspect'} and clean the plugs of set-up ${d.text('setup')} and check its reference before the link is blamed.`,
+    (d, context) =>
+      `${d.beginReadings('is', 'are')} high together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, ${d.db('away')} more than these parts usually lose. ${d.has('coreStep') ? 'So much is lost where light goes from a greater core to a smaller: compare the core of the test cords with that of the link, then inspect' : 'Inspect'} and clean the plugs of set-up ${d.text('setup')} and check its reference before the link is blamed.${orItsLength(context)}`,
   ),
 };

@@ -8,6 +8,7 @@ import {
   multimodeSetup,
   soundBatch,
 } from './examples.ts';
+import { orItsLength } from './spoken-length.ts';
 
 export const batchTooLow: Check = {
   name: 'batch-too-low',
@@ -41,7 +42,7 @@ export const batchTooLow: Check = {
   good: soundBatch,
   link: noticed(
     'batch-too-low',
-    (d) =>
-      `${d.beginReadings('is', 'are')} low together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, and what lies on this path makes less than ${d.db('least')} unlikely. ${d.has('onePair') ? 'One pair is missing: look whether the receive cord was in place. Else the' : 'The'} reference of set-up ${d.text('setup')} was taken with a dirty plug${d.has('onePair') ? '' : ', or the receive cord was not in place'}: inspect the cords, take the reference again and measure three fibres anew.`,
+    (d, context) =>
+      `${d.beginReadings('is', 'are')} low together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, and what lies on this path makes less than ${d.db('least')} unlikely. ${d.has('onePair') ? 'One pair is missing: look whether the receive cord was in place. Else the' : 'The'} reference of set-up ${d.text('setup')} was taken with a dirty plug${d.has('onePair') ? '' : ', or the receive cord was not in place'}: inspect the cords, take the reference again and measure three fibres anew.${orItsLength(context)}`,
   ),
 };

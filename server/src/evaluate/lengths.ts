@@ -6,10 +6,12 @@
  * what limits may count. Common practice, no source.
  */
 import type { Micrometres } from '../../../grammar/src/quantity/index.ts';
-import { toMetres } from '../../../grammar/src/quantity/index.ts';
+import { micrometres, toMetres } from '../../../grammar/src/quantity/index.ts';
 import type { LengthCell } from '../model/types.ts';
+import { middleOf } from '../optics/index.ts';
 import { type Bounds, boundsOf } from './bounds.ts';
 import type { Context, EvaluationInput } from './context.ts';
+import { numbersInWords } from './doubts.ts';
 import { hasUnknownLength } from './living.ts';
 import { agingWork, covers } from './measurement.ts';
 import { lengthsOf } from './path.ts';
@@ -119,14 +121,20 @@ export function* doubtsOfLengths(
       },
     };
   }
-  for (const one of lengths) {
-    const { cell, length, cable } = one;
-    if (cable === undefined || !differs(one, bound)) continue;
+  for (const alike of differingAlike(lengths, bound)) {
+    const [one] = alike;
+    const { cell, cable } = one!;
+    if (cable === undefined) continue;
+    const length = micrometres(Math.round(middleOf(alike.map((each) => each.length))));
     yield {
       name: 'length-differs',
       place: cell.place,
       details: {
         fibre: cell.fibre,
+        ...(alike.length > 1 && {
+          measured: alike.length,
+          fibres: numbersInWords(alike.map(({ fibre }) => fibre)),
+        }),
         length: toMetres(length),
         declared: toMetres(cable),
         percent: percentOver(length, cable),
@@ -134,4 +142,24 @@ export function* doubtsOfLengths(
       },
     };
   }
+}
+
+/** Where no fibre of a path has the length that is declared and all agree with each other, it is the record that differs: once for all. */
+function differingAlike(
+  lengths: readonly LengthResult[],
+  bound: Bounds['length'],
+): readonly (readonly LengthResult[])[] {
+  const paths = new Map<Micrometres | undefined, LengthResult[]>();
+  for (const one of lengths) {
+    if (one.verdict === 'stale') continue;
+    const { declared } = one;
+    paths.set(declared, [...(paths.get(declared) ?? []), one]);
+  }
+  return [...paths.values()].flatMap((all) => {
+    const apart = all.filter((one) => differs(one, bound));
+    const middle = micrometres(Math.round(middleOf(all.map(({ length }) => length))));
+    const alike =
+      apart.length === all.length && all.every(({ length }) => !isAway(length, middle, bound));
+    return alike ? [apart] : apart.map((one) => [one]);
+  });
 }

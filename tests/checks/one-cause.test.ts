@@ -1,0 +1,116 @@
+/** One cause is told once: what explains a symptom keeps the symptom from being told beside it. */
+import { describe, expect, test } from 'vitest';
+import { example, multimodePlan, multimodeSetup } from '../../server/src/checks/examples.ts';
+import { judge } from '../support/judge.ts';
+
+/** Readings about 0.69 dB of fibre at 850 nm and 0.18 dB at 1300 nm, two pairs of 0.25 dB each. */
+const usual = [
+  [1.19, 0.68],
+  [1.21, 0.66],
+  [1.16, 0.71],
+  [1.22, 0.69],
+  [1.18, 0.67],
+  [1.2, 0.7],
+  [1.17, 0.68],
+  [1.21, 0.69],
+  [1.19, 0.7],
+  [1.18, 0.66],
+  [1.2, 0.68],
+  [1.22, 0.71],
+] as const;
+
+interface Batch {
+  /** Declared, metres. */
+  readonly length?: number;
+  /** Added to all readings of a wavelength, dB. */
+  readonly at850?: number;
+  readonly at1300?: number;
+  /** What 850 nm gains from the first fibre to the last, dB. */
+  readonly drift?: number;
+  readonly measured?: readonly number[];
+}
+
+function findings({ length = 300, at850 = 0, at1300 = 0, drift = 0, measured }: Batch) {
+  const rows = usual.map(([short, long], index) => {
+    const rise = (drift * index) / (usual.length - 1);
+    const cells = [short + at850 + rise, long + at1300].map((loss) => loss.toFixed(2));
+    return `  ${index + 1}  ${[...cells, measured?.[index] ?? []].flat().join('  ')}\n`;
+  });
+  return judge(
+    example(
+      multimodePlan,
+      `link KQ-1 {
+  fibres      1..12
+  connector   LC
+  segment     ${length} m OM4
+  connector   LC
+}
+`,
+      multimodeSetup,
+      `readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns fibre, 850 nm A>B, 1300 nm A>B${measured ? ', length in m' : ''}
+${rows.join('')}}
+`,
+    ),
+  ).findings;
+}
+
+const names = (batch: Batch) => findings(batch).map(({ name }) => name);
+
+describe('a length that the losses speak against', () => {
+  test('is told where nothing else explains what lies between the wavelengths', () => {
+    expect(names({})).toEqual([]);
+    expect(names({ length: 100 })).toEqual(['length-against-loss']);
+    expect(names({ at850: 0.55 })).toEqual(['length-against-loss']);
+  });
+
+  test.each([
+    ['one wavelength that is low', { at1300: -0.5 }, ['batch-too-low']],
+    ['a source that warmed up', { drift: 1.2 }, ['drift-while-testing', 'marginal-fail']],
+    [
+      'a length that was measured',
+      { length: 100, measured: [301, 302, 300, 303, 301, 302, 301, 300, 301, 302, 303, 301] },
+      ['length-differs'],
+    ],
+  ])('is not told beside %s', (_, batch, wanted) => {
+    expect(names(batch).filter((name) => name !== 'marginal-pass')).toEqual(wanted);
+  });
+
+  test.each([
+    ['high at one of them', { at850: 1 }, 'batch-too-high', '686 m'],
+    ['low at one of them', { at1300: -0.5 }, 'batch-too-low', '459 m'],
+    ['low at both', { length: 2000 }, 'batch-too-low', '232 m'],
+  ])('is told with a batch that is %s, which has either cause', (_, batch, name, metres) => {
+    const found = findings(batch);
+    expect(found.map((one) => one.name)).not.toContain('length-against-loss');
+    expect(found.find((one) => one.name === name)?.message).toMatch(
+      new RegExp(`Or the length is wrong: 850 nm lost .* as some ${metres} of its fibre do`, 'u'),
+    );
+  });
+});
+
+describe('measured lengths', () => {
+  const far = [301, 302, 300, 303, 301, 302, 301, 300, 301, 302, 303, 301];
+  const apart = (measured: readonly number[], length = 100) =>
+    findings({ length, measured }).filter(({ name }) => name === 'length-differs');
+
+  test('that agree with each other and not with the plan are one finding: the record first', () => {
+    const [found, ...others] = apart(far);
+    expect(others).toEqual([]);
+    expect(found?.message).toContain(
+      'Fibres 1..12 all measure 301 m (median), 201 % over the 100 m',
+    );
+    expect(found?.message).toContain('Look first at the length that is declared');
+  });
+
+  test('that do not agree are told one by one', () => {
+    expect(apart([...far.slice(0, 11), 100.4])).toHaveLength(11);
+    expect(apart([...far.slice(0, 11), 340])).toHaveLength(12);
+    const [found, ...others] = apart([...far.slice(0, 11), 340], 300);
+    expect(others).toEqual([]);
+    expect(found?.message).toContain('Fibre 12 measures 340 m');
+  });
+});
