@@ -113,3 +113,35 @@ ${rows.join('\n')}
   expect(only?.message).toContain('Another one in this table shows the same (KQ-2)');
   expect(only?.message).not.toContain('An answer');
 });
+
+const setupLine = (from: string, to: string) => site([0, 0, 0]).replace(from, to);
+
+it.each([
+  [
+    'calibration-expired',
+    setupLine(
+      '"M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12',
+      '"M-5" floor -60 dBm calibrated 2025-01-12 due 2026-01-12',
+    ),
+  ],
+  ['cord-connector-mismatch', setupLine('TC-1 launch LC', 'TC-1 launch SC')],
+  ['cord-fibre-mismatch', setupLine('TC-2 receive LC OM4', 'TC-2 receive LC OM1')],
+  ['cord-not-verified', setupLine(' verified 0.08 dB', '')],
+  [
+    'reference-drift',
+    setupLine('-20.05 dBm\n', '-20.05 dBm\n  checked     2026-03-14 10:00 850 nm -20.45 dBm\n'),
+  ],
+  ['reference-missing', setupLine('2026-03-14 08:10 850', '2026-03-14 11:10 850')],
+])('%s of one set-up is one finding over whatever was measured with it', (name, text) => {
+  const { findings, plan } = judge(text);
+  const [only, ...others] = named(findings, name);
+  expect(others).toEqual([]);
+  expect(only?.message).toContain(
+    'The same holds for KQ-2, KQ-3, measured with set-up MM-1 as well.',
+  );
+  expect(['KQ-1', 'KQ-2', 'KQ-3'].map((link) => plan.result.link(link)?.accepted)).toEqual([
+    false,
+    false,
+    false,
+  ]);
+});

@@ -138,6 +138,25 @@ describe('a reading that was edited', () => {
   });
 });
 
+test('an object that a new doubt keeps from being accepted says which', () => {
+  const readings = plan.slice(plan.indexOf('readings KQ-OPS-B1'));
+  const second = readings
+    .replace('KQ-OPS-B1', 'KQ-OPS-B2')
+    .replaceAll(/^ {2}(?:[3-9]|1\d) {2}.*\n/gmu, '');
+  const before = `${plan}\n${second}`
+    .replaceAll('fibres      1..12', 'fibres      1..2')
+    .replace(readings, readings.replaceAll(/^ {2}(?:[3-9]|1\d) {2}.*\n/gmu, ''));
+  const view = changed((text) => text.replace('TC-1 launch LC', 'TC-1 launch SC'), { before });
+  expect(
+    view.changes.flatMap(({ effects }) => effects.map(({ object, what }) => [object, what])),
+  ).toEqual(
+    ['KQ-OPS-B1', 'KQ-OPS-B2'].map((object) => [
+      object,
+      'not accepted any more before cord-connector-mismatch is answered',
+    ]),
+  );
+});
+
 describe('one figure of many readings', () => {
   const view = changed((text) => text.replace('segment     90 m OM4', 'segment     250 m OM4'));
   const length = view.changes.find(({ subject }) => /length/u.test(subject));

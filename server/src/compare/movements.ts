@@ -101,9 +101,17 @@ export function objectStanding({
   expected,
   present,
   accepted,
+  waitsFor,
   length,
 }: LinkResult): ObjectStanding {
-  return { verdict, expected, present, accepted, ...(length !== undefined && { length }) };
+  return {
+    verdict,
+    expected,
+    present,
+    accepted,
+    waitsFor,
+    ...(length !== undefined && { length }),
+  };
 }
 
 export function standing({ result }: StandingReading): Omit<Standing, 'place'> {
@@ -155,8 +163,13 @@ function differ(a: object | undefined, b: object | undefined): boolean {
   if (!a || !b) return a !== b;
   const [before, after] = [Object.entries(a), b as Readonly<Record<string, unknown>>];
   return (
-    before.length !== Object.keys(b).length || before.some(([key, value]) => value !== after[key])
+    before.length !== Object.keys(b).length ||
+    before.some(([key, value]) => value !== after[key] && !sameNames(value, after[key]))
   );
+}
+
+function sameNames(a: unknown, b: unknown): boolean {
+  return Array.isArray(a) && Array.isArray(b) && a.join() === b.join();
 }
 
 // ---- each kind

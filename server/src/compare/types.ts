@@ -165,6 +165,8 @@ export interface ObjectStanding {
   readonly expected: number;
   readonly present: number;
   readonly accepted: boolean;
+  /** Findings that alone keep it from being accepted. */
+  readonly waitsFor: readonly string[];
   readonly length?: Micrometres;
 }
 

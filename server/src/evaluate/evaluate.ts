@@ -143,6 +143,7 @@ export function evaluateLink(all: EvaluationInput): LinkResult {
       (judged.length > 0 || link.kind === 'channel' || link.kind === 'ring') &&
       judged.every((reading) => isAccepted(reading.verdict, settings)) &&
       [...other.verdicts.values()].every((each) => isAccepted(each, settings)),
+    waitsFor: [],
     worstMargin: worstMargin(judged),
     doubts: isTree(link) ? doubts.map((doubt) => withEnd(doubt, link)) : doubts,
     ways: ways?.ways ?? [],

@@ -391,6 +391,8 @@ export interface LinkResult {
   readonly present: number;
   /** Every reading wanted is there and counts; the project takes it back while a doubt stands unanswered. */
   readonly accepted: boolean;
+  /** Where its readings alone would have it accepted: names of the findings that wait for an answer, each once. */
+  readonly waitsFor: readonly string[];
   readonly worstMargin?: { readonly margin: ExactDb; readonly reading: ReadingResult };
   readonly doubts: readonly Doubt[];
   /** In the order of the link's ways; empty where light has one way. */

@@ -176,9 +176,10 @@ export class Judgement {
       const findings = unansweredInPlace(found, beside);
       // What its structure lacks is shown by its declaration, and stands in its way all the same.
       const structure = unanswered(this.#ofStructure, [...link.silence, ...settings.silence]);
+      const waiting = [...findings, ...structure].filter(blocksAcceptance);
       this.result =
-        result.accepted && [...findings, ...structure].some(blocksAcceptance)
-          ? { ...result, accepted: false }
+        result.accepted && waiting.length > 0
+          ? { ...result, accepted: false, waitsFor: [...new Set(waiting.map(({ name }) => name))] }
           : result;
       const answers = [...link.silence, ...settings.silence, ...beside];
       const quiet = answers.some(({ finding }) => finding === batchTooHigh.name);

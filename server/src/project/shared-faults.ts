@@ -6,17 +6,36 @@
 import type { Finding } from '../checks/finding.ts';
 import type { FindingStore } from './findings.ts';
 
-/** What is wrong with a set-up or with a table, rather than with one object. */
-const shared: ReadonlySet<string> = new Set([
-  'batch-too-low',
-  'batch-too-high',
-  'drift-while-testing',
-  'level-changes',
-  'wavelengths-exchanged',
-  'directions-exchanged',
-  'unit-suspect',
-  'sign-suspect',
-]);
+/** What is suspected of a set-up or of a table, rather than of one object; the same where these details are. */
+const suspected: Readonly<Record<string, readonly string[]>> = {
+  'batch-too-low': ['up', 'likely'],
+  'batch-too-high': ['up', 'likely'],
+  'drift-while-testing': ['up', 'likely'],
+  'level-changes': ['up', 'likely'],
+  'wavelengths-exchanged': ['up', 'likely'],
+  'directions-exchanged': ['up', 'likely'],
+  'unit-suspect': ['up', 'likely'],
+  'sign-suspect': ['up', 'likely'],
+};
+
+/** What is known of a set-up, and follows for whatever is measured with it. */
+const known: Readonly<Record<string, readonly string[]>> = {
+  'calibration-expired': ['instrument'],
+  'cord-connector-mismatch': ['cord'],
+  'cord-fibre-mismatch': ['cord'],
+  'cord-grade-missing': ['cord'],
+  'cord-not-verified': ['cord'],
+  'cord-out-of-spec': ['cord'],
+  'cord-polish-mismatch': ['cord'],
+  'reference-disturbed': ['wavelength', 'disturbed'],
+  'reference-drift': ['wavelength', 'checked'],
+  'reference-expired': ['wavelength', 'last'],
+  'reference-missing': ['wavelength'],
+};
+
+const shared: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({ ...suspected, ...known }),
+);
 
 /** Of so many the names and places are said. */
 const said = 6;
@@ -57,37 +76,52 @@ export class SharedFaults {
 
 /** The set-up, else the table that the finding stands in; undefined where it is told by itself. */
 function keyOf({ name, details, place, about, silenced }: Finding): string | undefined {
-  if (!shared.has(name) || about === undefined || silenced !== undefined) return undefined;
-  const { setup, up = '', likely = '' } = details;
-  return `${name} ${up} ${likely} ${setup === undefined ? `table ${place.block}` : `set-up ${setup}`}`;
+  const alike = shared.get(name);
+  if (!alike || about === undefined || silenced !== undefined) return undefined;
+  const { setup } = details;
+  const where = setup === undefined ? `table ${place.block}` : `set-up ${setup}`;
+  return [name, where, ...alike.map((detail) => details[detail] ?? '')].join(' ');
 }
 
 /** All that one object found; of several the first, with the others beside it. */
 function folded(each: readonly (readonly Finding[])[]): readonly Finding[] {
   if (each.length < 2) return each.flat();
-  const inOrder = each
-    .flatMap(([first]) => first ?? [])
-    .sort((a, b) => ((a.about ?? '') < (b.about ?? '') ? -1 : 1));
-  const [first, ...others] = inOrder;
+  const [first, ...listed] = firstOf(each, said + 1);
   if (!first) return [];
-  const listed = others.slice(0, said);
-  const names = listed.map(({ about }) => about ?? '');
-  const more = others.length - listed.length;
-  const rest = more > 0 ? `, and ${more} more` : '';
+  const others = each.length - 1;
+  const more = others > listed.length ? ` and ${others - listed.length} more` : '';
+  const names = `${listed.map(({ about }) => about ?? '').join(', ')}${more}`;
   const { setup } = first.details;
   const where = setup === undefined ? 'in this table' : `measured with set-up ${setup}`;
+  const shows = others === 1 ? 'Another one' : `${others} others`;
+  const same =
+    first.name in suspected
+      ? `${shows} ${where} ${others === 1 ? 'shows' : 'show'} the same (${names}): look for one cause.`
+      : `The same holds for ${names}, ${where} as well.`;
   // A contradiction takes no answer in words.
   const answer = first.kind === 'contradiction' ? '' : ' An answer in the plan holds for all.';
-  const them = others.length === 1 ? 'Another one' : `${others.length} others`;
   return [
     {
       ...first,
-      message: `${first.message} ${them} ${where} ${others.length === 1 ? 'shows' : 'show'} the same (${names.join(', ')}${rest}): look for one cause.${answer}`,
+      message: `${first.message} ${same}${answer}`,
       related: [
         ...first.related,
         ...listed.map(({ place, about }) => ({ place, message: `the same in ${about}` })),
       ],
-      details: { ...first.details, objects: inOrder.length },
+      details: { ...first.details, objects: each.length },
     },
   ];
+}
+
+/** Of each object one finding, of the first so many objects by name. One pass: a key changes one object of thousands. */
+function firstOf(each: readonly (readonly Finding[])[], count: number): readonly Finding[] {
+  const firsts: Finding[] = [];
+  for (const [finding] of each) {
+    if (!finding) continue;
+    const at = firsts.findIndex(({ about = '' }) => (finding.about ?? '') < about);
+    if (at < 0 && firsts.length >= count) continue;
+    firsts.splice(at < 0 ? firsts.length : at, 0, finding);
+    if (firsts.length > count) firsts.pop();
+  }
+  return firsts;
 }

@@ -199,6 +199,12 @@ function applicationRow(effect: Application, { precision }: Display): EffectRow 
   };
 }
 
+function notAccepted([first, ...others]: readonly string[]): string {
+  if (first === undefined) return 'not accepted any more';
+  const more = others.length === 0 ? '' : ` and ${others.length} more`;
+  return `not accepted any more before ${first}${more} is answered`;
+}
+
 function wholeRow(effect: Whole, display: Display): EffectRow | undefined {
   const { object, before, after } = effect;
   const parts: string[] = [];
@@ -208,7 +214,7 @@ function wholeRow(effect: Whole, display: Display): EffectRow | undefined {
     parts.push(`${length(after.length, display)}, was ${length(before.length, display)}`);
   if (effect.formerly) parts.push(`was ${effect.formerly}`);
   if (before && after && before.accepted !== after.accepted)
-    parts.push(after.accepted ? 'accepted now' : 'not accepted any more');
+    parts.push(after.accepted ? 'accepted now' : notAccepted(after.waitsFor));
   const moved = before?.verdict !== after?.verdict;
   if (!moved && parts.length === 0) return undefined;
   const what = parts.join('; ');

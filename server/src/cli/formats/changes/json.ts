@@ -206,12 +206,13 @@ function supportJson(standing: SupportStanding | undefined) {
 
 function wholeJson(standing: ObjectStanding | undefined) {
   if (!standing) return null;
-  const { verdict, expected, present, accepted, length } = standing;
+  const { verdict, expected, present, accepted, waitsFor, length } = standing;
   return {
     verdict,
     expected_readings: expected,
     present_readings: present,
     accepted,
+    waits_for: [...waitsFor],
     length_m: length === undefined ? null : toMetres(length),
   };
 }

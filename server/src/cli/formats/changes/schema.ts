@@ -101,6 +101,7 @@ const whole = z.nullable(
     expected_readings: z.number(),
     present_readings: z.number(),
     accepted: z.boolean(),
+    waits_for: z.array(z.string()),
     length_m: number,
   }),
 );
