@@ -145,3 +145,25 @@ it.each([
     false,
   ]);
 });
+
+it.each([
+  ['receive-cord-missing', /^ {2}cord +TC-2.*\n/mu],
+  ['launch-condition-missing', /^ {2}launch .*\n/mu],
+])('%s is told of the set-up that has it, not of one that is like it', (name, line) => {
+  const like = 'setup MM-2 {\n  like MM-1\n  taken 2026-03-15 08:10 850 nm -20.05 dBm\n}\n';
+  const whose = (text: string) => named(judge(text).findings, name).map(({ about }) => about);
+  const wrong = site([0]).replace(line, '');
+  expect(whose(`${wrong}\n${like}`)).toEqual(['MM-1']);
+  // What it has wrong by itself is told of it.
+  const again = line.exec(site([0]))![0];
+  expect(whose(`${wrong}\n${like.replace('}', `${again}}`)}`)).toEqual(['MM-1']);
+  expect(whose(`${site([0])}\n${like}`)).toEqual([]);
+});
+
+it('a power that no source gives is told of each set-up that has one', () => {
+  const like = 'setup MM-2 {\n  like MM-1\n  taken 2026-03-15 08:10 850 nm 12 dBm\n}\n';
+  const text = `${site([0]).replace('-20.05 dBm', '12 dBm')}\n${like}`;
+  expect(
+    named(judge(text).findings, 'reference-power-implausible').map(({ about }) => about),
+  ).toEqual(['MM-1', 'MM-2']);
+});

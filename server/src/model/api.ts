@@ -23,6 +23,7 @@ export { type DeclareOptions, declareBlock, isDeclaredKind } from './declare.ts'
 export { evidenceOf, noEvidence } from './evidence.ts';
 export type * from './finding.ts';
 export { findingNames } from './findings.ts';
+export { entriesOf } from './like.ts';
 export { buildLink } from './link.ts';
 export { buildColours, buildConnector, buildFibre, buildSplice } from './parts.ts';
 export { referencesIn } from './references.ts';

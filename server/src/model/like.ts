@@ -24,6 +24,8 @@ export interface Entries {
   readonly findings: readonly ModelFinding[];
   /** Some line, of it or of what it is like, could not be read. */
   readonly misread: boolean;
+  /** What it is like. */
+  readonly base?: Declaration;
 }
 
 /** Words that `like` never brings: ends, path, reels, evidence, former names, and where figures stand. */
@@ -101,7 +103,8 @@ export function readEntries(declaration: Declaration, scope: Scope): Entries {
     base = next && baseOf(base, { block, entry: next }, scope, []);
   }
   const misread = chain.length === 1 || chain.some((one) => one.misread.length > 0);
-  return { lines: [...own, ...taken], findings, misread };
+  const [, first] = chain;
+  return { lines: [...own, ...taken], findings, misread, ...(first && { base: first }) };
 }
 
 /** Whether no other of some names stands before it, by their letters. */

@@ -16,9 +16,12 @@ import {
   checkPlan,
   type Declaration,
   type EvidencePart,
+  entriesOf,
+  type Scope,
   silencesIn,
   silencesInPart,
 } from '../model/api.ts';
+import type { PlanSettings } from '../model/types.ts';
 import { kindOfFinding } from './finding-pages.ts';
 import type { Bench } from './judgement.ts';
 import type { PlacedPlan } from './names.ts';
@@ -44,8 +47,7 @@ export function tellDeclaration(
     ...checkDeclared({ declaration }),
   ];
   if (declaration.kind === 'setup') {
-    const setup = buildSetup(declaration, scope).model;
-    findings.push(...checkSetup({ setup, settings: bench.settings(reads) }));
+    findings.push(...ofSetup(declaration, scope, bench.settings(reads)));
   }
   if (declaration.kind === 'cable') {
     const { name } = declaration;
@@ -62,6 +64,21 @@ export function tellDeclaration(
       ...checkSilence(silences.own, declaration.name, kindOfFinding),
     ],
   };
+}
+
+/** What one set-up has wrong; what it took over from the one it is like is told there. */
+function ofSetup(declaration: Declaration, scope: Scope, settings: PlanSettings): Finding[] {
+  const check = (each: Declaration) =>
+    checkSetup({ setup: buildSetup(each, scope).model, settings });
+  const { base } = entriesOf(declaration, scope);
+  const there = base ? check(base).map((finding) => sameMistake(finding, base)) : [];
+  return check(declaration).filter((finding) => !there.includes(sameMistake(finding, declaration)));
+}
+
+/** By name and line; what a declaration lacks stands at its name. */
+function sameMistake({ name, place }: Finding, { block, namePlace }: Declaration): string {
+  const atName = place.block === block && place.span.start === namePlace.span.start;
+  return atName ? name : `${name} ${place.block} ${place.span.start}`;
 }
 
 export function tellPart(part: EvidencePart, bench: Bench): Told {
