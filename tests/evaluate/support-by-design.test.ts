@@ -12,7 +12,13 @@ import { answered, judged, row, told } from './carried-service.ts';
 describe('by design', () => {
   it('is said with its row, its light each way, and what it loses', () => {
     const { answer, carries } = judged([row(300, 2.6)]);
-    const light = { wavelength: nm(850), greatest: exactDb(db(1.8)), least: 0n };
+    const [lit] = answer?.light ?? [];
+    expect(lit?.terms.map(({ what, total }) => [what, total])).toEqual([
+      ['mated pairs', exactDb(db(1.5))],
+      ['fibre GLASS', exactDb(db(0.3))],
+    ]);
+    const terms = expect.anything();
+    const light = { wavelength: nm(850), greatest: exactDb(db(1.8)), terms, least: 0n };
     expect(answer).toEqual({
       name: 'SERVICE',
       support: 'by design',

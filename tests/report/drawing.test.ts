@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type Drawing, drawingOf } from '../../server/src/report/drawing.ts';
 import { plainDisplay } from '../../server/src/report/figures.ts';
 import { openExample } from '../examples/open.ts';
+import { judge } from '../support/judge.ts';
 
 function drawingsOf(example: string): readonly Drawing[] {
   return openExample(example).plans.flatMap((plan) =>
@@ -101,6 +102,84 @@ describe('a channel that nobody measured', () => {
       '19.00 limit, application',
       '12.92 at most, by design',
     ]);
+  });
+});
+
+describe('where nothing was designed to be measured', () => {
+  const text = `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     850 nm, 1300 nm for multimode
+  directions  A>B
+  reference   one-cord
+  uncertainty 0.15 dB
+  zone        "UTC"
+}
+
+cable C-1 {
+  fibre       OM4
+  count       4
+  length      300 m
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     100 m OM4
+  connector   LC
+}
+
+channel CH-1 {
+  cord        3 m OM4 crossed
+  link        KQ-1 fibres 1..2
+  cord        5 m OM4 straight
+  carries     10GBASE-SR
+}
+
+setup MM-1 {
+  reference   one-cord
+  source      "S-3" LED calibrated 2026-01-12 due 2027-01-12
+  meter       "M-5" floor -60 dBm calibrated 2026-01-12 due 2027-01-12
+  launch      encircled-flux
+  cord        TC-1 launch LC OM4 reference-grade
+  cord        TC-2 receive LC OM4 reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 850 nm -20.05 dBm
+  taken       2026-03-14 08:10 1300 nm -20.31 dBm
+}
+readings C-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      loss in dB
+  columns fibre, 850 nm A>B
+  1  0.71
+  2  0.72
+}
+`;
+  const alone = (object: string) => {
+    const drawing = drawingOf({ plan: judge(text).plan, display: plainDisplay }, object, undefined);
+    if (!drawing) throw new Error(`${object} is not drawn`);
+    return drawing;
+  };
+  const figures = ({ elements }: Drawing) =>
+    elements.flatMap(({ counted, allowed }) => (counted && allowed ? [allowed.text] : []));
+
+  test('a channel without transceivers is drawn by the light of what it carries', () => {
+    const drawing = alone('CH-1');
+    expect(drawing.wavelengths).toEqual([{ nanometres: 850, label: '850 nm' }]);
+    // 3.0 dB/km × (3 + 100 + 5) m + 2 × 0.75 dB.
+    expect(drawing.allowed).toMatchObject({ loss: 1.824, figure: '1.82' });
+    expect(figures(drawing)).toEqual(expect.arrayContaining(['0.75', '0.30', '0.75']));
+    expect(drawing.labels.map((label) => label.text)).toEqual([
+      '2.90 limit, application',
+      '1.82 at most, by design',
+    ]);
+  });
+
+  test('a cable tested by itself is drawn by the limit of its readings', () => {
+    const drawing = alone('C-1');
+    // 3.0 dB/km × 300 m.
+    expect(drawing.allowed).toMatchObject({ loss: 0.9, kind: 'components' });
+    expect(figures(drawing)).toEqual(['0.90']);
+    expect(drawing.readings).toHaveLength(2);
   });
 });
 

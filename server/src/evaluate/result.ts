@@ -178,6 +178,8 @@ export interface LightLoss {
   readonly wavelength: Picometres;
   readonly direction: Direction;
   readonly greatest?: ExactDb;
+  /** What the greatest is the sum of. */
+  readonly terms: readonly Term[];
   readonly least: ExactDb;
 }
 

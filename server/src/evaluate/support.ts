@@ -163,10 +163,11 @@ function answer(question: Question): Support {
     reach: rows.reduce((most, row) => Math.max(most, row.reach ?? 0), 0) || undefined,
     fibres: [] as readonly number[],
     broken: [] as readonly RowTerm[],
-    light: design.map(({ wavelength, direction, loss, least }) => ({
+    light: design.map(({ wavelength, direction, loss, terms, least }) => ({
       wavelength,
       direction,
       greatest: loss,
+      terms,
       least,
     })),
   };

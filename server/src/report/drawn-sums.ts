@@ -1,8 +1,9 @@
 /**
  * The two sums that a drawing shows element by element: what may be lost, and
  * what should be. Where a limit adds up the parts, that limit; else the parts'
- * greatest figures; for a channel that is not measured, what its light loses
- * at most on the way between its transceivers.
+ * greatest figures; for a cable tested by itself, the limit of its readings;
+ * for a channel that is not measured, what the light loses at most that its
+ * transceivers send, else that its applications need.
  */
 import type { ExactDb, MicroDb, Picometres } from '../../../grammar/src/quantity/index.ts';
 import type { LimitKind, LinkResult, Term, WavelengthResult } from '../evaluate/result.ts';
@@ -21,16 +22,16 @@ export interface DrawnSums {
   readonly expectedTerms: readonly Term[];
 }
 
-/** Wavelengths that can be drawn: those with limits or readings, else those that transceivers send. */
+/** Wavelengths that can be drawn: those with limits or readings, else those that transceivers send, else those of its applications. */
 export function drawnWavelengths(result: LinkResult): readonly Picometres[] {
   const measured = wavelengthsOf(result);
   if (measured.length > 0) return measured;
-  return [...new Set(result.power.map(({ wavelength }) => wavelength))].sort((a, b) => a - b);
+  return [...new Set(lightOf(result).map(({ wavelength }) => wavelength))].sort((a, b) => a - b);
 }
 
 export function sumsAt(result: LinkResult, chosen: Picometres | undefined): DrawnSums {
   const at = chosen === undefined ? undefined : judgedAt(result, chosen);
-  if (!at) return ofLight(result, chosen);
+  if (!at) return ofReadings(result, chosen) ?? ofLight(result, chosen);
   const own = [at.governing, ...at.limits].find(
     (limit) => limit?.value !== undefined && !limit.beside && limit.terms.some(addsUp),
   );
@@ -45,15 +46,43 @@ export function sumsAt(result: LinkResult, chosen: Picometres | undefined): Draw
 
 const greatest = 'the greatest figures of its parts';
 
-function ofLight({ power }: LinkResult, chosen: Picometres | undefined): DrawnSums {
-  const none: DrawnSums = { mostTerms: [], expectedTerms: [] };
-  const sent = power.find(
-    ({ wavelength, greatestLoss }) => wavelength === chosen && greatestLoss !== undefined,
+/** Of a cable nothing is designed: what its readings are held against. */
+function ofReadings({ fibres }: LinkResult, chosen: Picometres | undefined): DrawnSums | undefined {
+  const limits = fibres.flatMap(({ current }) =>
+    current.flatMap(({ wavelength, limit }) => (wavelength === chosen && limit ? [limit] : [])),
   );
-  if (sent?.greatestLoss === undefined) return none;
+  const own = limits.find(({ value, terms }) => value !== undefined && terms.some(addsUp));
+  if (own?.value === undefined) return undefined;
+  const most = { value: own.value, kind: own.kind, name: own.name };
+  return { most, mostTerms: own.terms, expectedTerms: [] };
+}
+
+interface Light {
+  readonly wavelength: Picometres;
+  readonly greatest?: ExactDb;
+  readonly terms: readonly Term[];
+}
+
+/** What is sent through, in order of trust: by transceivers that are named, else by what is carried. */
+function lightOf({ power, applications }: LinkResult): readonly Light[] {
+  if (power.length > 0) {
+    return power.map(({ wavelength, greatestLoss, terms }) => ({
+      wavelength,
+      ...(greatestLoss !== undefined && { greatest: greatestLoss }),
+      terms: terms.filter(ofAPart),
+    }));
+  }
+  return applications.flatMap(({ light }) => light);
+}
+
+function ofLight(result: LinkResult, chosen: Picometres | undefined): DrawnSums {
+  const sent = lightOf(result).find(
+    ({ wavelength, greatest }) => wavelength === chosen && greatest !== undefined,
+  );
+  if (sent?.greatest === undefined) return { mostTerms: [], expectedTerms: [] };
   return {
-    most: { value: sent.greatestLoss, name: greatest },
-    mostTerms: sent.terms.filter(ofAPart),
+    most: { value: sent.greatest, name: greatest },
+    mostTerms: sent.terms,
     expectedTerms: [],
   };
 }
