@@ -48,12 +48,14 @@ const verified = (cord: string, loss: number, minute = 500): SetupEvent => ({
   place: place(),
 });
 
-/** What is wrong with the cords of a set-up on a path of two pairs. */
+const plug: PathElement = { kind: 'plug', name: 'PAIR', type: connector, place: place() };
+
+/** What is wrong with the cords of a set-up on a path of two pairs; of one, whose far plug goes into the meter, where it is direct. */
 function fault(
   of: Setup,
   {
     terms,
-    path = [mated(), stretch(100), mated()],
+    path = [mated(), stretch(100), of.direct ? plug : mated()],
     ...more
   }: { terms?: Partial<Terms>; path?: readonly PathElement[] } & Partial<
     Omit<CordQuestion, 'path'>
@@ -149,6 +151,18 @@ describe('a receive cord after the reference', () => {
     const silent = { ...withCords(launch), referencePlace: undefined };
     expect(fault(silent)?.related).toEqual([{ place: using.place, message: 'set-up ONE' }]);
     expect(fault({ ...withCords(launch), direct: true })).toBeUndefined();
+    // Without one a plug has to be there that goes into the meter, where the light comes out.
+    const direct = { ...withCords(launch), direct: true };
+    const sockets = [mated(), stretch(100), mated()];
+    expect(fault(direct, { path: sockets })).toMatchObject({
+      name: 'receive-cord-missing',
+      because:
+        'set-up ONE says that the far plug goes into the meter, and KQ-1 ends in a socket at B',
+      details: { setup: 'ONE', end: 'B' },
+    });
+    const back = { direction: 'B>A' } as const;
+    expect(fault(direct, back)?.details).toMatchObject({ end: 'A' });
+    expect(fault(direct, { ...back, path: [plug, stretch(100), mated()] })).toBeUndefined();
     for (const reference of ['two-cord', 'three-cord', 'equipment-cord'] as const) {
       expect(fault({ ...withCords(launch), reference })?.name).not.toBe('receive-cord-missing');
     }

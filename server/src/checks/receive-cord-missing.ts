@@ -1,4 +1,10 @@
-import type { Check, Found, SetupContext } from './check.ts';
+import {
+  type Check,
+  doubtsNamed,
+  type Found,
+  type LinkContext,
+  type SetupContext,
+} from './check.ts';
 import {
   example,
   multimodeLink,
@@ -20,6 +26,21 @@ function* find({ setup }: SetupContext): Iterable<Found> {
   };
 }
 
+/** That a set-up has no receive cord is told of it once; that an object needs one, of the object's readings. */
+function* findSocket(context: LinkContext): Iterable<Found> {
+  const { name } = context.link;
+  for (const { place, related, details } of doubtsNamed(context, 'receive-cord-missing')) {
+    const { setup, end } = details;
+    if (end === undefined) continue;
+    yield {
+      place,
+      ...(related && { related }),
+      message: `${setup} says that the far plug goes into the meter, and ${name} ends in a socket at ${end}: there is no plug to put in. Say which receive cord was used, in a set-up without direct, or write the path as it ends.`,
+      details,
+    };
+  }
+}
+
 export const receiveCordMissing: Check = {
   name: 'receive-cord-missing',
   kind: 'contradiction',
@@ -28,7 +49,7 @@ export const receiveCordMissing: Check = {
   explanation:
     'With a one-cord reference the receive cord is added after the reference, so that the far pair of the link is measured too. ' +
     'If the far plug goes straight onto the meter, the far pair is not measured and the limit must count one pair less. ' +
-    'Nothing in the numbers tells the two apart, so the set-up must say which it was. Its readings are invalid until it does.',
+    'Nothing in the numbers tells the two apart, so the set-up must say which it was. Its readings are invalid until it does, and so are those without receive cord of what ends in a socket there.',
   source:
     'Configuration A of IEC 61280-4-1 (one-cord method, receive cord added); common practice on the trap.',
   bad: example(
@@ -44,4 +65,5 @@ export const receiveCordMissing: Check = {
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
   setup: find,
+  link: findSocket,
 };

@@ -123,12 +123,24 @@ export function cordFault(question: CordQuestion): Reason | undefined {
     const because = `set-up ${setup.name} has no receive cord, so the far pair is not in the reading`;
     return reason('receive-cord-missing', because, { setup: setup.name }, atSetup(setup));
   }
+  const socket = method === 'one-cord' && setup.direct ? farSocket(question) : undefined;
+  if (socket) {
+    const because = `set-up ${setup.name} says that the far plug goes into the meter, and ${link.name} ends in a socket at ${socket}`;
+    const details = { setup: setup.name, end: socket };
+    return reason('receive-cord-missing', because, details, atSetup(setup));
+  }
   const misfit = misfitOf(question);
   if (misfit) return misfit;
   const added = method === 'one-cord' && !setup.direct ? receive : undefined;
   const fault = added && unproven(setup, added, link, wavelength);
   if (fault) return fault;
   return gradeFault(question);
+}
+
+/** The end at which light comes out, where that is a socket: no plug is there for the meter. */
+function farSocket({ path, direction }: CordQuestion): 'A' | 'B' | undefined {
+  const end = direction === 'B>A' ? 'A' : 'B';
+  return path.ends[end].kind === 'socket' ? end : undefined;
 }
 
 function gradeFault(question: CordQuestion): Reason | undefined {
