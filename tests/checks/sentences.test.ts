@@ -1,7 +1,12 @@
 /** Numbers in sentences: as few decimals as are true to the verdict, and never a zero that is none. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type ExactDb, printApart } from '../../grammar/src/quantity/index.ts';
+import {
+  type ExactDb,
+  exactDb,
+  type MicroDb,
+  printApart,
+} from '../../grammar/src/quantity/index.ts';
 import { judge } from '../support/judge.ts';
 
 /** One link of 180 m whose limit is 3.0 dB/km × 0.18 km + 2 × 0.75 dB = 2.04 dB. */
@@ -146,6 +151,26 @@ test('numbers of one sentence stand to each other as what they print', () => {
           }
         }
       }
+    }),
+  );
+});
+
+test('a difference is shown as what is shown of the two', () => {
+  const said = (...values: number[]) =>
+    printApart(values.map((each) => exactDb(Math.round(each * 1e6) as MicroDb)));
+  expect(said(2.96, 2.805, 0.155)).toEqual(['2.96', '2.805', '0.155']);
+  expect(said(2.96, 2.8, 0.16)).toEqual(['2.96', '2.80', '0.16']);
+  expect(said(2.81, 2.805, 0.005)).toEqual(['2.81', '2.805', '0.005']);
+  // What is no difference of the others keeps its places.
+  expect(said(2.96, 2.805, 0.15)).toEqual(['2.96', '2.81', '0.15']);
+  // 3.0 dB/km × 61.7 m + 1.5 dB: any reading of two places less it.
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 9999 }), fc.integer({ min: 0, max: 400 }), (m, over) => {
+      const limit = 1_500_000 + m * 300;
+      const loss = Math.ceil(limit / 10_000) * 10_000 + over * 10_000;
+      const values = [loss, limit, loss - limit].map((each) => exactDb(each as MicroDb));
+      const [a, b, c] = printApart(values).map(Number);
+      expect(Math.abs(a! - b! - c!)).toBeLessThan(1e-9);
     }),
   );
 });

@@ -8,15 +8,41 @@ import { type ExactDb, exactDb, type MicroDb, printExactDb, printRounded } from 
 const usualPlaces = 2;
 const allPlaces = 15;
 
-/** The least number of places at which unequal values look unequal and none but zero looks like zero. */
+/** How many places more are spent so that a difference looks like one. */
+const placesForSums = 2;
+
+/**
+ * The least number of places at which unequal values look unequal, none but
+ * zero looks like zero, and where one is the difference of two others, what is
+ * shown is it too: 2.96 less 2.805 is 0.155, never 2.81 and 0.16.
+ */
 export function placesApart(values: readonly ExactDb[], least = usualPlaces): number {
   const unlike = [...new Set([0n as ExactDb, ...values])];
+  const sizes = [...new Set(unlike.map(sizeOf))];
   for (let places = least; places < allPlaces; places += 1) {
     const texts = new Set(unlike.map((value) => printRounded(value, places).replace(/^-/u, '')));
-    const sizes = new Set(unlike.map((value) => (value < 0n ? -value : value)));
-    if (texts.size === sizes.size) return places;
+    if (texts.size < sizes.length) continue;
+    for (let more = places; more <= places + placesForSums && more < allPlaces; more += 1) {
+      if (showsSums(sizes, more)) return more;
+    }
+    return places;
   }
   return allPlaces;
+}
+
+const sizeOf = (value: ExactDb) => (value < 0n ? (-value as ExactDb) : value);
+
+/** Whether each sum of two among them is the sum of what is shown of the two. */
+function showsSums(sizes: readonly ExactDb[], places: number): boolean {
+  const shown = new Map(
+    sizes.map((size) => [size, BigInt(printRounded(size, places).replace('.', ''))] as const),
+  );
+  return sizes.every((a) =>
+    sizes.every((b) => {
+      const sum = shown.get((a + b) as ExactDb);
+      return sum === undefined || sum === shown.get(a)! + shown.get(b)!;
+    }),
+  );
 }
 
 /** Rounded half away from zero; zeros beyond the second place are left out: `2.81`, `2.805`. */

@@ -38,8 +38,8 @@ export function inDb(value: number, ...beside: readonly number[]): string {
 }
 
 /** `−20.05 dBm`. */
-export function inDbm(value: number): string {
-  return `${printMicroProse(value)} dBm`;
+export function inDbm(value: number, ...beside: readonly (number | undefined)[]): string {
+  return `${printMicroProse(value, ...beside.filter((each) => each !== undefined))} dBm`;
 }
 
 /** Nanometres as a number for details. */

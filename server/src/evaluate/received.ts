@@ -147,7 +147,7 @@ function byWindow(draft: Draft, window: Window, context: Context): readonly Draf
   }
   return sides.map((side) =>
     side.verdict === 'fail' || side.verdict === 'marginal-fail'
-      ? { ...side, because: `${inDbm(power)} is not ${side.limit?.name ?? ''}` }
+      ? { ...side, because: `${inDbm(power, side.limit?.floor)} is not ${side.limit?.name ?? ''}` }
       : side,
   );
 }
