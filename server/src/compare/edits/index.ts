@@ -4,9 +4,10 @@
  */
 import type { NameKind } from '../../../../grammar/src/bound.ts';
 import type { Edit, EditedPlace, PlanState } from '../types.ts';
-import { type Unlike, unlikeBlocks } from './blocks.ts';
+import { unlikeBlocks } from './blocks.ts';
 import type { Draft } from './draft.ts';
 import { evidenceEdits } from './evidence.ts';
+import { fileEdits } from './files.ts';
 import { folded } from './fold.ts';
 import { guardOf, textOf, type Watch } from './guard.ts';
 import { blockOf, identify, pairTables, type Stands, speltNow } from './renames.ts';
@@ -15,7 +16,6 @@ import { statementEdits } from './statements.ts';
 import { textEdit } from './text.ts';
 import { thingEdits } from './things.ts';
 import { unitsOf } from './units.ts';
-import { printEntry } from './values.ts';
 
 /** In no order of importance; the one of kind `text`, if there is one, stands last. */
 export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
@@ -35,8 +35,7 @@ export function editsOf(before: PlanState, after: PlanState): readonly Edit[] {
     ...thingEdits(old, now, identities, tables, sides),
     ...evidenceEdits(old, now, sides),
     ...statementEdits(old, now, sides),
-    ...includeEdits(old.includes, now.includes),
-    ...movedEdits(unlike),
+    ...fileEdits(old.includes, now.includes, unlike),
   ]);
   const told = toldBlocks(drafts, [
     ...identities.pairs.map((pair) => [blockOf(pair.before), blockOf(pair.after)]),
@@ -141,67 +140,4 @@ function reachOf(
     }
   }
   return [...reached];
-}
-
-// ---- files
-
-function includeEdits(
-  before: readonly { readonly block: HeldBlock; readonly entry: Entry }[],
-  after: readonly { readonly block: HeldBlock; readonly entry: Entry }[],
-): readonly Draft[] {
-  const said = (one: { readonly block: HeldBlock; readonly entry: Entry }) =>
-    printEntry(one.entry, 'file', one.block.view.text);
-  const old = before.map(said);
-  const now = after.map(said);
-  return [
-    ...before
-      .filter((one) => !now.includes(said(one)))
-      .map(
-        (one): Draft => ({
-          kind: 'identity',
-          form: 'gone',
-          subject: 'file taken in',
-          was: said(one),
-          before: { block: one.block, span: one.entry.span },
-        }),
-      ),
-    ...after
-      .filter((one) => !old.includes(said(one)))
-      .map(
-        (one): Draft => ({
-          kind: 'identity',
-          form: 'new',
-          subject: 'file taken in',
-          now: said(one),
-          after: { block: one.block, span: one.entry.span },
-        }),
-      ),
-  ];
-}
-
-type Entry = ReturnType<HeldBlock['view']['bound']>['entries'][number];
-
-/** Blocks that stand in another file, told once for each two files. */
-function movedEdits({ moved }: Unlike): readonly Draft[] {
-  const between = new Map<string, (typeof moved)[number][]>();
-  for (const pair of moved) {
-    const key = `${pair.before.path}\n${pair.after.path}`;
-    const same = between.get(key);
-    if (same) same.push(pair);
-    else between.set(key, [pair]);
-  }
-  return [...between.values()].map((pairs): Draft => {
-    const { before, after } = pairs[0]!;
-    const span = { start: 0, end: 0 };
-    return {
-      kind: 'identity',
-      form: 'moved',
-      subject: `file of ${pairs.length} declaration${pairs.length === 1 ? '' : 's'}`,
-      was: before.path,
-      now: after.path,
-      before: { block: before, span },
-      after: { block: after, span },
-      count: pairs.length,
-    };
-  });
 }
