@@ -47,6 +47,16 @@ describe('not supported', () => {
     ]);
   });
 
+  it('by its loss, and tells the most of its fibre that some row would bear', () => {
+    const most = (...rows: Parameters<typeof told>[0]) =>
+      told(rows).find(({ name }) => name === 'application-loss-exceeded')?.longest;
+    // 3.0 dB/km beside 1.5 dB of pairs: 60 m by loss; a shorter row bears more, as far as it reaches.
+    expect(most(row(300, 1.68))).toBe(60);
+    expect(most(row(300, 1.68), row(80, 3))).toBe(80);
+    expect(most(row(300, 1.68), row(80, 3, { connections: db(1.4) }))).toBe(60);
+    expect(most(row(300, 1.5))).toBeUndefined();
+  });
+
   it('by what its connections may take', () => {
     expect(told([row(300, 2.6, { connections: db(1.4) })])).toEqual([
       {

@@ -292,6 +292,12 @@ export function* doubtsOfDesign(
     // The contract rounds what a reading is held against: what that takes away is no want of the design.
     const rounding = governing.terms.find(({ role }) => role === 'rounding')?.total ?? zeroDb;
     if (rounding < 0n && designMargin >= rounding) continue;
+    const fibres = result.worstTerms.filter((term) => term.role === 'fibre');
+    const [only] = fibres;
+    const longest =
+      fibres.length === 1 && only
+        ? longestFibre(governing.value, subtractDb(worst, only.total), only.each as RatePerKm)
+        : undefined;
     yield {
       name: 'budget-over-limit',
       place,
@@ -305,30 +311,17 @@ export function* doubtsOfDesign(
         limitKind: governing.kind,
         ...(governing.recalled ? { recalled: 1 } : {}),
         over: exact(-designMargin as ExactDb),
-        ...whatItTakes(result.worstTerms, worst, governing.value),
+        terms: heaviestInWords(result.worstTerms),
+        ...(longest === undefined ? {} : { longest: toMetres(longest) }),
       },
     };
   }
 }
 
-/** The heaviest terms of a sum that is over, and, where it has one fibre, how long that may be, if that is what ends it. */
-function whatItTakes(
-  terms: readonly Term[],
-  sum: ExactDb,
-  limit: ExactDb,
-  reach = Infinity,
-): Record<string, string | number> {
-  const heavy = heaviest(terms).slice(0, 3);
-  const fibres = terms.filter((term) => term.role === 'fibre');
-  const [only] = fibres;
-  const longest =
-    fibres.length === 1 && only
-      ? longestFibre(limit, subtractDb(sum, only.total), only.each as RatePerKm)
-      : undefined;
-  return {
-    terms: heavy.map((term) => `${term.what} ${printProse(term.total)} dB`).join(', '),
-    ...(longest === undefined || longest > reach ? {} : { longest: toMetres(longest) }),
-  };
+/** The heaviest terms of a sum, in words. */
+function heaviestInWords(terms: readonly Term[]): string {
+  const three = heaviest(terms).slice(0, 3);
+  return three.map(({ what, total }) => `${what} ${printProse(total)} dB`).join(', ');
 }
 
 /**
@@ -429,9 +422,8 @@ export function* doubtsOfSupport(supports: readonly Support[]): Iterable<Doubt> 
         ...(support.loss === undefined || limit === undefined
           ? {}
           : { over: exact(subtractDb(support.loss, exactDb(limit))) }),
-        ...(support.terms && support.loss !== undefined && limit !== undefined
-          ? whatItTakes(support.terms, support.loss, exactDb(limit), support.reach)
-          : {}),
+        ...(support.terms && { terms: heaviestInWords(support.terms) }),
+        ...(support.longest !== undefined && { longest: toMetres(support.longest) }),
         ...(support.wavelength === undefined ? {} : { wavelength: nm(support.wavelength) }),
         ...(support.fibres.length === 0 ? {} : { fibres: numbersInWords(support.fibres) }),
       },

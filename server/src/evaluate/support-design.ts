@@ -7,11 +7,15 @@ import {
   type ExactDb,
   exactDb,
   type Micrometres,
+  micrometres,
   type Picometres,
   placesApart,
   printProse,
+  type RatePerKm,
+  subtractDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { ApplicationRow, ApplicationType, Direction } from '../model/types.ts';
+import { longestFibre } from '../optics/index.ts';
 import type { Context } from './context.ts';
 import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss, uncountedIn } from './least.ts';
@@ -169,6 +173,8 @@ interface Refusal {
   readonly from: 'design';
   readonly loss?: ExactDb;
   readonly terms?: readonly Term[];
+  /** How long its fibre may be for some row to hold, where it is of one kind. */
+  readonly longest?: Micrometres;
   readonly wavelength?: Picometres;
   readonly least?: ExactDb;
   readonly uncounted?: readonly string[];
@@ -219,7 +225,11 @@ export function refused(
     ...(tooMuch.length > 0 && { tooMuch: tooMuch.map(reasonOf).join('; ') }),
     broken,
     loss: worst?.loss,
-    ...(worst?.loss !== undefined && broken.includes('loss') && { terms: worst.terms }),
+    ...(worst?.loss !== undefined &&
+      broken.includes('loss') && {
+        terms: worst.terms,
+        longest: longestOf(rows, worst, lengthsOf(question.pieces)),
+      }),
     ...(weakest !== undefined &&
       broken.includes('least loss') && {
         least: weakest.least,
@@ -229,6 +239,31 @@ export function refused(
     from: 'design',
     wavelength: (tooWeak ? weakest : worst)?.wavelength,
   };
+}
+
+/** The most of its one fibre that some row bears: by its loss beside what else is lost, and no more than its reach. */
+function longestOf(
+  rows: readonly ApplicationRow[],
+  { loss, terms, connections }: Fact,
+  { cable, along }: ReturnType<typeof lengthsOf>,
+): Micrometres | undefined {
+  const fibres = terms.filter(({ role }) => role === 'fibre');
+  const [only] = fibres;
+  if (loss === undefined || !only || fibres.length > 1 || !cable || !along) return undefined;
+  const fixed = subtractDb(loss, only.total);
+  const lengths = rows.map((row) => {
+    const allowed = row.connections === undefined ? undefined : exactDb(row.connections);
+    if (allowed !== undefined && (connections === undefined || connections > allowed)) return 0;
+    // Reach counts fibre, which is longer than its cable.
+    const reach = row.reach === undefined ? Infinity : (row.reach * cable) / along;
+    const left =
+      row.loss === undefined
+        ? Infinity
+        : longestFibre(exactDb(row.loss), fixed, only.each as RatePerKm);
+    return Math.min(reach, left ?? Infinity);
+  });
+  const longest = Math.max(0, ...lengths);
+  return longest > 0 && longest < Infinity ? micrometres(Math.floor(longest)) : undefined;
 }
 
 /** A sum of a path to a thousandth, and with as many places as keep it apart from the loss of its row. */

@@ -10,6 +10,7 @@ import {
   type ExactDb,
   exactDb,
   type MicroDb,
+  type Micrometres,
   type Picometres,
   zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
@@ -37,6 +38,8 @@ export interface Support extends ApplicationResult {
   readonly from?: 'design' | 'reading';
   /** Of a design that loses too much: what its loss is the sum of. */
   readonly terms?: readonly Term[];
+  /** And how much of its one fibre some row would bear. */
+  readonly longest?: Micrometres;
   readonly wavelength?: Picometres;
   readonly fibres: readonly number[];
   /** Where it may lose too little: the least, and what is wanted. */
