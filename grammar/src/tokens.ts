@@ -2,8 +2,9 @@
  * Text to tokens, line by line. Any text has tokens: what cannot be read is
  * skipped or spoilt, and is one finding. Nothing here reaches over a line end.
  */
-import { byteOrderMark, Class, classAt, isBinary, nextLine } from './characters.ts';
+import { byteOrderMark, isBinary, nextLine } from './characters.ts';
 import { Collected } from './collected.ts';
+import { lineEndBefore, markerAt, type Side, sideAfter } from './conflict.ts';
 import { LineReader } from './line-reader.ts';
 import type { Piece } from './pieces.ts';
 import type { Span, TextEdit } from './tree.ts';
@@ -53,7 +54,7 @@ class Lexer {
   readonly #read: Collected;
   readonly #line: LineReader;
   /** Which side of a merge conflict is being read; only the first is. */
-  #side: 'none' | 'first' | 'other' = 'none';
+  #side: Side = 'none';
 
   constructor(text: string) {
     this.#text = text;
@@ -118,16 +119,16 @@ class Lexer {
   }
 
   /**
-   * Seven of one sign at the margin part the sides of a merge conflict. Its
-   * declarations are blocks of their own, so each marker is understood alone.
+   * A marker of a merge conflict, understood alone: its declarations are blocks of their own, and
+   * whoever holds all of them knows which lie in the other side.
    */
   #readMarker(start: number, end: number): boolean {
-    const sign = markerAt(this.#text, start, end);
-    if (sign === undefined) return false;
+    const marker = markerAt(this.#text, start, end);
+    if (marker === undefined) return false;
     const before = this.#side;
-    this.#side = sign === '<' ? 'first' : sign === '>' ? 'none' : 'other';
-    if (before !== 'none' && sign !== '<') return true;
-    if (sign === '>') this.#skipBefore(start);
+    this.#side = sideAfter(marker);
+    if (before !== 'none' && marker !== '<') return true;
+    if (marker === '>') this.#skipBefore(start);
     this.#read.report('merge-conflict', { start, end });
     return true;
   }
@@ -166,18 +167,4 @@ class Lexer {
       kind,
     });
   }
-}
-
-/** End of the line whose line end stops before `next`. */
-function lineEndBefore(text: string, next: number): number {
-  const before = next - 1;
-  return text.charCodeAt(before) === 10 && text.charCodeAt(before - 1) === 13 ? before - 1 : before;
-}
-
-/** The sign of a merge marker that is the line, or undefined. */
-function markerAt(text: string, start: number, end: number): string | undefined {
-  const sign = text[start];
-  if (sign === undefined || end - start < 7 || !'<=>|'.includes(sign)) return undefined;
-  for (let at = start + 1; at < start + 7; at++) if (text[at] !== sign) return undefined;
-  return start + 7 === end || classAt(text, start + 7) === Class.blank ? sign : undefined;
 }

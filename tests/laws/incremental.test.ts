@@ -54,7 +54,10 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       kind: fc.constant('letter' as const),
       file,
       at: fc.nat(5000),
-      text: fc.constantFrom('{', '}', '"', '#', ',', '\n', '\r', '\r\n', 'x', '7', ' '),
+      text: fc.constantFrom(
+        ...['{', '}', '"', '#', ',', '\n', '\r', '\r\n', 'x', '7', ' '],
+        ...['\n<<<<<<< a\n', '\n=======\n', '\n>>>>>>> b\n'],
+      ),
     }),
   },
   {

@@ -5,6 +5,7 @@
  */
 import { bindBlock } from '../../../grammar/src/binding.ts';
 import type { BoundBlock } from '../../../grammar/src/bound.ts';
+import { markersIn, type Side, sideAfter } from '../../../grammar/src/conflict.ts';
 import { parseBlock } from '../../../grammar/src/parser.ts';
 import { Source, type SourceBlock } from '../../../grammar/src/source.ts';
 import type { NotationFinding, Span } from '../../../grammar/src/tree.ts';
@@ -38,8 +39,12 @@ export class LiveDocument implements DocumentView {
   #source: Source;
   readonly #blocks = new Map<BlockId, LiveBlock>();
   readonly #ofSource = new Map<SourceBlock, LiveBlock>();
+  /** Blocks in which markers of a merge conflict stand. */
+  readonly #marked = new Set<LiveBlock>();
   #graphFile: GraphFile | undefined;
   #ordered: readonly LiveBlock[] | undefined;
+  /** Some block may lie in a merge conflict. */
+  #parted = false;
   #edition = 0;
   #misread: { readonly edition: number; readonly found: boolean } | undefined;
   /** Counts edits that moved blocks, so that a line found before one is not believed after it. */
@@ -57,7 +62,8 @@ export class LiveDocument implements DocumentView {
     this.problem = problem;
     this.origin = origin;
     this.#source = Source.of(text);
-    for (const { block } of this.#source.blocks()) this.#adopt(block);
+    for (const { block } of this.#source.blocks()) this.#mark(this.#adopt(block));
+    this.#part();
     // Of the library, a plan uses little: a block of it is read when one of its names is asked for.
     if (origin === 'plan') for (const block of this.#blocks.values()) block.declare();
   }
@@ -253,8 +259,13 @@ export class LiveDocument implements DocumentView {
     }
   }
 
-  #declare(edit: ReadonlyMap<LiveBlock, BlockDeclarations | undefined>): readonly BlockChange[] {
+  #declare(edit: Map<LiveBlock, BlockDeclarations | undefined>): readonly BlockChange[] {
     if (edit.size > 0) this.#graphFile = undefined;
+    for (const block of edit.keys()) this.#mark(block);
+    for (const block of this.#part()) {
+      block.edition = this.#edition;
+      if (!edit.has(block)) edit.set(block, block.isDeclared ? block.declared : undefined);
+    }
     const gone: BlockChange[] = [];
     const others: BlockChange[] = [];
     for (const [block, before] of edit) {
@@ -266,6 +277,31 @@ export class LiveDocument implements DocumentView {
       }
     }
     return [...gone, ...others];
+  }
+
+  #mark(block: LiveBlock): void {
+    if (this.#blocks.has(block.id) && markersIn(block.text).length > 0) this.#marked.add(block);
+    else this.#marked.delete(block);
+  }
+
+  /** Says of each block on which side of a merge conflict it begins; those that it was said otherwise of. */
+  #part(): readonly LiveBlock[] {
+    const others: LiveBlock[] = [];
+    if (this.#marked.size === 0 && !this.#parted) return others;
+    const inOrder = this.#inOrder();
+    // A side that nothing closes ends with its block: what follows may be anything.
+    const closed = inOrder.findLastIndex(
+      (block) => this.#marked.has(block) && markersIn(block.text).includes('>'),
+    );
+    let side: Side = 'none';
+    for (const [index, block] of inOrder.entries()) {
+      if (side === 'other' && index > closed) side = 'none';
+      if (block.side !== side) others.push(block);
+      block.side = side;
+      if (this.#marked.has(block)) side = sideAfter(markersIn(block.text).at(-1)!);
+    }
+    this.#parted = this.#marked.size > 0;
+    return others;
   }
 
   #adopt(source: SourceBlock): LiveBlock {
@@ -296,6 +332,8 @@ export class LiveBlock implements BlockView {
   /** Its first line, right as long as its document is laid out as it was then. */
   firstLine = 0;
   layout = -1;
+  /** The side of a merge conflict that it begins on: of the other side nothing is read. */
+  side: Side = 'none';
   notation: readonly Finding[] = [];
   #declared: BlockDeclarations | undefined;
   #bound: { readonly of: SourceBlock; readonly block: BoundBlock } | undefined;
@@ -337,10 +375,20 @@ export class LiveBlock implements BlockView {
   /** Reads the block anew; what is equal to before stays the same object. */
   declare(): BlockDeclarations {
     const { origin } = this.document;
-    const bound = this.bound();
-    this.notation = bound.findings.map((finding) => notationFinding(this.id, finding));
+    const bound = this.side === 'other' ? boundOf('') : this.bound();
+    this.notation = this.#findings().map((finding) => notationFinding(this.id, finding));
     this.#declared = declareBlock(bound, this.id, { origin, previous: this.#declared });
     return this.#declared;
+  }
+
+  /** A conflict is told where it opens. */
+  #findings(): readonly NotationFinding[] {
+    const { findings } = this.bound();
+    if (this.side === 'none') return findings;
+    const opens = ({ span }: NotationFinding) => this.text[span.start] === '<';
+    return findings.filter((finding) =>
+      finding.name === 'merge-conflict' ? opens(finding) : this.side === 'first',
+    );
   }
 
   #bind(): BoundBlock {
