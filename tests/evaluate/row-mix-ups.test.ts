@@ -50,6 +50,26 @@ describe('rows that repeat', () => {
     expect(said('rows-repeated', twice(5, 2), { by: { doubts: { repeated: 6 } } })).toBe(false);
   });
 
+  it('are more than scatter makes, where one value stands all along', () => {
+    const alike = (count: number, ...row: readonly number[]) =>
+      table(...many(count, 0).map(() => row));
+    // A hundredth over √π · 0.05 dB: 0.113. Nine rows: 9 · 0.113^8 = 2.4e−7; eight: 8 · 0.113^7 = 1.9e−6.
+    expect(told('rows-repeated', alike(9, 1.12))).toMatchObject([
+      { details: { rows: 8, fibres: '2..9', like: '1', readings: 1 } },
+    ]);
+    expect(said('rows-repeated', alike(8, 1.12))).toBe(false);
+    // With another column 0.113 / 4: six rows, 6 · 0.028^5 = 1.1e−7; with digits of tenths chance makes all.
+    expect(said('rows-repeated', alike(6, 1.12, 0.81))).toBe(true);
+    expect(said('rows-repeated', alike(20, 1.2))).toBe(false);
+    const other = [
+      ...alike(3, 1.31),
+      ...alike(9, 1.12).map((one) => ({ ...one, fibre: one.fibre + 3 })),
+    ];
+    expect(told('rows-repeated', other)).toMatchObject([
+      { details: { fibres: '5..12', like: '4' } },
+    ]);
+  });
+
   it('stand apart from what they repeat, in one block', () => {
     expect(said('rows-repeated', table(...many(20, 1).map((loss) => [loss])))).toBe(false);
     const apart = twice(8).map((one, at) =>

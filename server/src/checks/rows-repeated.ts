@@ -15,7 +15,7 @@ export const rowsRepeated: Check = {
   severity: 'warning',
   title: 'Rows repeat the values of other rows',
   explanation:
-    'Two fibres seldom show the same digits, and several in a row hardly ever. Where they do, rows were pasted twice or filled in. How often the values of a column occur says how many rows may be alike by chance.',
+    'Two fibres seldom show the same digits, and several in a row hardly ever. Where they do, rows were pasted twice or filled in. How often the values of a column occur says how many rows may be alike by chance; where one value stands all along, the scatter says it that two readings of one set-up have.',
   source:
     'Chance of equal values by how often each occurs (counting); the bound of one in a million is ours, see the error study.',
   bounds: [W.repeated],
@@ -42,6 +42,6 @@ export const rowsRepeated: Check = {
   link: noticed(
     'rows-repeated',
     (d) =>
-      `Fibres ${d.text('fibres')} have digit for digit the values of fibres ${d.text('like')}: ${d.number('rows')} rows of ${d.number('readings')} readings. Chance does not make so many. Look whether a part of the table was pasted twice, and type what was measured.`,
+      `Fibres ${d.text('fibres')} have digit for digit the values of ${/^\d+$/u.test(d.text('like')) ? 'fibre' : 'fibres'} ${d.text('like')}: ${d.number('rows')} rows of ${d.number('readings') === 1 ? 'one reading' : `${d.number('readings')} readings`}. Chance does not make so many. Look whether a part of the table was pasted twice, and type what was measured.`,
   ),
 };

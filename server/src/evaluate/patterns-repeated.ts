@@ -3,13 +3,15 @@
  * chance makes likely at the resolution they were typed with. How likely one
  * row is like another is taken from how often the column's values occur; a
  * second column follows the first in part, so it counts at least a quarter.
+ * One value all along tells nothing of how often values occur: there the
+ * scatter counts that two readings of one set-up have.
  */
 import { countsOf } from '../optics/index.ts';
 import type { BatchDoubt } from './batches.ts';
 import { boundsOf } from './bounds.ts';
 import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
-import type { Doubt } from './result.ts';
+import { db } from './reasons.ts';
 import type { Attempt } from './settle.ts';
 import { repeatedChance } from './thresholds.ts';
 
@@ -32,7 +34,8 @@ export function* repeatedDoubts(context: Context, good: readonly Attempt[]): Ite
   for (const attempts of blocks.values()) {
     const rows = rowsOf(attempts);
     if (rows.length < 2 * least) continue;
-    const doubt = longestRepeat(rows, chanceOf(attempts), least);
+    const doubt =
+      longestRepeat(rows, chanceOf(attempts), least) ?? sameAllAlong(rows, context, least);
     if (doubt) yield doubt;
   }
 }
@@ -79,7 +82,11 @@ function chanceOf(attempts: readonly Attempt[]): number {
   return others.reduce((product, one) => product * Math.max(one, 1 / 4), first);
 }
 
-function longestRepeat(rows: readonly Row[], chance: number, least: number): Doubt | undefined {
+function longestRepeat(
+  rows: readonly Row[],
+  chance: number,
+  least: number,
+): BatchDoubt | undefined {
   let best: { from: number; like: number; length: number } | undefined;
   const places = new Map<string, number[]>();
   /** Length of the run of equal rows that ends at this row and at an earlier one, by the earlier. */
@@ -100,20 +107,63 @@ function longestRepeat(rows: readonly Row[], chance: number, least: number): Dou
   if (!best || best.length < least) return undefined;
   const ways = (rows.length * rows.length) / 2;
   if (ways * chance ** best.length > repeatedChance) return undefined;
-  const fibresAt = (from: number, length: number) =>
-    numbersInWords(rows.slice(from, from + length).map(({ fibre }) => fibre));
-  const first = rows[best.from]?.attempts[0];
-  const other = rows[best.like]?.attempts[0];
+  return repeatOf(rows, best);
+}
+
+/** Rows one below the other that all have the same values. */
+function sameAllAlong(
+  rows: readonly Row[],
+  context: Context,
+  least: number,
+): BatchDoubt | undefined {
+  let best = { from: 0, length: 1 };
+  let from = 0;
+  for (const [at, { text }] of rows.entries()) {
+    if (rows[from]?.text !== text) from = at;
+    if (at - from + 1 > best.length) best = { from, length: at - from + 1 };
+  }
+  const first = rows[best.from];
+  const again = best.length - 1;
+  if (!first || again < least) return undefined;
+  const [one = 1, ...others] = first.attempts.map((attempt) => chanceOfScatter(attempt, context));
+  const chance = others.reduce((product, each) => product * Math.max(each, 1 / 4), one);
+  if (rows.length * chance ** again > repeatedChance) return undefined;
+  return repeatOf(rows, { from: best.from + 1, like: best.from, length: again, whole: 1 });
+}
+
+/**
+ * How likely a reading shows the digits of another of the same loss: the step
+ * of its last digit over 2·√π times the deviation, for normal scatter. Half the
+ * repeatability is taken, since a good set-up has less.
+ */
+function chanceOfScatter({ measurement: { cell }, result }: Attempt, context: Context): number {
+  if (cell.typed === 'dark') return 1;
+  const { digits: shown, unit } = cell.typed;
+  const step = 10 ** -(shown.split('.')[1]?.length ?? 0);
+  const inDecibels = unit === 'dB' || unit === 'dBm';
+  const decibels = inDecibels ? step : (10 / Math.LN10) * (step / Math.abs(Number(shown)));
+  const { repeatable } = context.uncertainty(cell.wavelength, result.method);
+  return Math.min(1, decibels / (db(repeatable) * Math.sqrt(Math.PI)));
+}
+
+function repeatOf(
+  rows: readonly Row[],
+  { from, like, length, whole }: { from: number; like: number; length: number; whole?: 1 },
+): BatchDoubt | undefined {
+  const fibresAt = (at: number, count: number) =>
+    numbersInWords(rows.slice(at, at + count).map(({ fibre }) => fibre));
+  const first = rows[from]?.attempts[0];
+  const other = rows[like]?.attempts[0];
   if (!first || !other) return undefined;
   return {
     name: 'rows-repeated',
     place: first.measurement.cell.row,
     related: [{ place: other.measurement.cell.row, message: 'the same values' }],
     details: {
-      rows: best.length,
-      fibres: fibresAt(best.from, best.length),
-      like: fibresAt(best.like, best.length),
-      readings: rows[best.from]?.attempts.length ?? 1,
+      rows: length,
+      fibres: fibresAt(from, length),
+      like: fibresAt(like, whole ?? length),
+      readings: rows[from]?.attempts.length ?? 1,
     },
   };
 }
