@@ -114,3 +114,112 @@ describe('measured lengths', () => {
     expect(found?.message).toContain('Fibre 12 measures 340 m');
   });
 });
+
+describe('a mistake that many readings share', () => {
+  interface Table {
+    readonly columns?: string;
+    readonly values?: string;
+    readonly row: (short: number, long: number, index: number) => readonly (number | string)[];
+    readonly fibre?: (index: number) => number;
+    readonly directions?: string;
+  }
+  const told = ({ columns, values, row, fibre, directions = 'A>B' }: Table) => {
+    const rows = usual.map(([short, long], index) => {
+      const cells = row(short, long, index).map((each) =>
+        typeof each === 'number' ? each.toFixed(2) : each,
+      );
+      return `  ${fibre?.(index) ?? index + 1}  ${cells.join('  ')}\n`;
+    });
+    return judge(
+      example(
+        multimodePlan.replace('directions  A>B', `directions  ${directions}`),
+        `link KQ-1 {
+  fibres      1..12
+  connector   LC
+  segment     300 m OM4
+  connector   LC
+}
+`,
+        multimodeSetup,
+        `readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05 to 09:40 by "R. Vale"
+  values      ${values ?? 'loss in dB'}
+  columns fibre, ${columns ?? '850 nm A>B, 1300 nm A>B'}
+${rows.join('')}}
+`,
+      ),
+    ).findings.filter(({ name }) => name !== 'readings-missing');
+  };
+  const said = (table: Table) => told(table).map(({ name, message }) => `${name}: ${message}`);
+
+  test('more light than the reference has: one finding a column', () => {
+    // −20.05 dBm was the reference.
+    const found = said({
+      values: 'power in dBm',
+      row: (_, long, at) => [-19 - at / 50, -20.31 - long],
+    });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(
+      /^loss-negative: Fibre 1 at 850 nm A>B: −1\.05 dB: more light arrived/u,
+    );
+    expect(found[0]).toContain('The same holds for all 12 readings (fibres 1..12).');
+  });
+
+  test('both directions copied: one finding for both wavelengths', () => {
+    const found = said({
+      columns: '850 nm A>B, 850 nm B>A, 1300 nm A>B, 1300 nm B>A',
+      directions: 'both',
+      row: (short, long) => [short, short, long, long],
+    });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(/^direction-fake: At 850 and 1300 nm both directions/u);
+  });
+
+  test('one value all along: pasted, and not accepted as measured', () => {
+    const found = told({ row: () => [1.19, 0.68] });
+    expect(found.map(({ name, kind }) => [name, kind])).toEqual([['rows-repeated', 'doubt']]);
+    expect(found[0]?.message).toContain(
+      'Fibres 2..12 have digit for digit the values of fibre 1: 11 rows of 2 readings.',
+    );
+    // To a tenth of a decibel many are alike, and another finding says so.
+    const coarse = told({ row: () => ['1.2', '0.7'] });
+    expect(coarse.map(({ name }) => name)).toEqual(['resolution-suspect']);
+  });
+
+  test('rows pasted twice: one finding for all of them', () => {
+    const twice = said({
+      row: (short, long, at) => [short, long + at / 100],
+      fibre: (at) => (at % 6) + 1,
+    });
+    expect(twice.filter((each) => each.startsWith('measured-twice'))).toEqual([
+      'measured-twice: Fibres 1..6, 850 nm A>B and 1300 nm A>B: two values each of 2026-03-14 09:05 to 09:40, and nothing says which is the later. Look whether rows were pasted twice; else give each its time, or take one out.',
+    ]);
+    const once = said({ row: (short, long) => [short, long], fibre: (at) => (at % 11) + 1 });
+    expect(once).toEqual([
+      'measured-twice: Fibre 1, 850 nm A>B and 1300 nm A>B: two values of 2026-03-14 09:05 to 09:40, and nothing says which is the later. Give each row its time, or take one out.',
+    ]);
+  });
+
+  test('powers without their minus, headed as losses: the unit first', () => {
+    // −20.05 dBm − 1.19 dB: typed as 21.24.
+    const found = said({ row: (short, long) => [20.05 + short, 20.31 + long] });
+    const high = found.filter((each) => each.startsWith('batch-too-high'));
+    expect(high).toHaveLength(1);
+    expect(high[0]).toContain('Taken for powers that lack their minus they make 0.69 dB');
+    expect(high[0]).not.toMatch(/core|plugs|length/u);
+    const core = said({ row: (short, long) => [short + 4.5, long + 4.5] });
+    expect(core.find((each) => each.startsWith('batch-too-high'))).toContain('a greater core');
+  });
+
+  test('a cord that went bad: both wavelengths are named where both step', () => {
+    const from = (at: number, by: number) => (index: number) => (index >= at ? by : 0);
+    const step = (short: number, long: number) =>
+      said({ row: (a, b, at) => [a + from(6, short)(at), b + from(6, long)(at)] }).find((each) =>
+        each.startsWith('level-changes'),
+      );
+    expect(step(0.5, 0.5)).toContain('From fibre 7 on');
+    expect(step(0.5, 0.5)).toContain('(850 and 1300 nm, A>B)');
+    expect(step(0, 0.6)).toContain('(1300 nm, A>B)');
+  });
+});

@@ -39,9 +39,14 @@ export const batchTooHigh: Check = {
     ),
   ),
   good: soundBatch,
-  link: noticed(
-    'batch-too-high',
-    (d, context) =>
-      `${d.beginReadings('is', 'are')} high together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, ${d.db('away')} more than these parts usually lose. ${d.has('coreStep') ? 'So much is lost where light goes from a greater core to a smaller: compare the core of the test cords with that of the link, then inspect' : 'Inspect'} and clean the plugs of set-up ${d.text('setup')} and check its reference before the link is blamed.${orItsLength(context)}`,
-  ),
+  link: noticed('batch-too-high', (d, context) => {
+    const high = `${d.beginReadings('is', 'are')} high together: at ${d.text('wavelength')} nm the median is ${d.db('median')}, ${d.db('away')} more than these parts usually lose.`;
+    if (d.has('asPower')) {
+      return `${high} Taken for powers that lack their minus they make ${d.db('asPower')}, which these parts do lose: look what the meter showed, and write power in dBm, each with its minus.`;
+    }
+    const core = d.has('coreStep')
+      ? 'So much is lost where light goes from a greater core to a smaller: compare the core of the test cords with that of the link, then inspect'
+      : 'Inspect';
+    return `${high} ${core} and clean the plugs of set-up ${d.text('setup')} and check its reference before the link is blamed.${orItsLength(context)}`;
+  }),
 };

@@ -44,6 +44,6 @@ export const directionFake: Check = {
   link: noticed(
     'direction-fake',
     (d) =>
-      `At ${d.text('wavelength')} nm both directions are equal to the last digit on all of fibres ${d.text('fibres')}. Measured twice, some would differ by a hundredth. Look whether one direction was copied.`,
+      `At ${d.text(d.has('wavelengths') ? 'wavelengths' : 'wavelength')} nm both directions are equal to the last digit on all of fibres ${d.text('fibres')}. Measured twice, some would differ by a hundredth. Look whether one direction was copied.`,
   ),
 };

@@ -31,6 +31,6 @@ export const lossNegative: Check = {
   link: noticed(
     'loss-negative',
     (d) =>
-      `${d.Key}: ${d.text('because')}. ${d.has('trace') ? 'Look at its sign, and at where the markers stood on the trace.' : 'Look at the reference: a dirty plug in it, or a source that rose since. Take a new reference and measure again.'}`,
+      `${d.Key}: ${d.text('because')}. ${d.has('trace') ? 'Look at its sign, and at where the markers stood on the trace.' : 'Look at the reference: a dirty plug in it, or a source that rose since. Take a new reference and measure again.'}${d.number('readings') > 1 ? ` The same holds for all ${d.readings}.` : ''}`,
   ),
 };

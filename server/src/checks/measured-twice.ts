@@ -9,10 +9,10 @@ import {
   traces,
 } from './examples.ts';
 
-const each = noticed(
-  'measured-twice',
-  (d) =>
-    `Fibre ${d.text('fibre')}, ${d.text('what')}: two values of ${d.text('tested')}, and nothing says which is the later. Give each row its time, or take one out.`,
+const each = noticed('measured-twice', (d) =>
+  d.has('rows')
+    ? `Fibres ${d.text('fibres')}, ${d.text('what')}: two values each of ${d.text('tested')}, and nothing says which is the later. Look whether rows were pasted twice; else give each its time, or take one out.`
+    : `Fibre ${d.text('fibre')}, ${d.text('what')}: two values of ${d.text('tested')}, and nothing says which is the later. Give each row its time, or take one out.`,
 );
 
 /** An event has a value for each direction: its row is one mistake. */

@@ -17,6 +17,8 @@ function* find({ result, setup }: LinkContext): Iterable<Found> {
   for (const reading of result.readings) {
     if (!reading.current || reading.setup === undefined || reading.reading?.typed === 'dark')
       continue;
+    // What cannot be is told as that.
+    if (reading.verdict === 'invalid') continue;
     const floor = setup(reading.setup)?.meter?.floor;
     const power = powerOf(reading);
     if (floor === undefined || power === undefined || power > floor + nearFloor) continue;

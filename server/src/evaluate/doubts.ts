@@ -60,7 +60,9 @@ export function* doubtsOfValidity(settled: ReadonlyMap<string, Settled>): Iterab
       const own = grouped.has(why.name)
         ? ''
         : `${attempt.measurement.cell.place.block}:${attempt.measurement.cell.place.span.start}`;
-      const key = `${why.name}|${why.because}|${own}`;
+      const key = ofColumn.has(why.name)
+        ? columnOf(why.name, attempt)
+        : `${why.name}|${why.because}|${own}`;
       const known = causes.get(key);
       if (known) known.attempts.push(attempt);
       else causes.set(key, { why, attempts: [attempt] });
@@ -83,6 +85,14 @@ export function* doubtsOfValidity(settled: ReadonlyMap<string, Settled>): Iterab
       },
     };
   }
+}
+
+/** Causes that lie in the reference of one column of a block, whatever each reading shows. */
+const ofColumn: ReadonlySet<string> = new Set(['loss-negative']);
+
+function columnOf(name: string, { measurement: { cell } }: Attempt): string {
+  const { setup, wavelength, direction, place } = cell;
+  return `${name}|${setup}|${place.block}|${wavelength}|${direction}`;
 }
 
 /** Causes that lie in the set-up or in work and concern many readings alike. */

@@ -1,7 +1,7 @@
 /** Evidence other than losses, judged: traces, lengths, end faces, ports where light was seen. */
-import type { EventCell } from '../model/types.ts';
+import type { EventCell, Place } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { keyDetails } from './doubts.ts';
+import { keyDetails, numbersInWords } from './doubts.ts';
 import { doubtsOfEvents, measuredTwice } from './event-doubts.ts';
 import { type JudgedEvent, judgeEvents } from './events.ts';
 import { doubtsOfInspections, inspectionResults } from './inspections.ts';
@@ -10,7 +10,7 @@ import { nm } from './reasons.ts';
 import { doubtsOfRequired } from './required.ts';
 import type { Doubt, LinkResult, Verdict } from './result.ts';
 import { doubtsOfSeen } from './seen.ts';
-import type { Settled } from './settle.ts';
+import type { Attempt, Settled } from './settle.ts';
 
 export interface OtherEvidence extends Pick<LinkResult, 'events' | 'inspections' | 'lengths'> {
   readonly doubts: readonly Doubt[];
@@ -60,8 +60,20 @@ function requiredVerdicts(
 
 const counted: readonly Verdict[] = ['fail', 'marginal-fail', 'marginal-pass'];
 
-/** Attempts are numbered by time: two readings of one key at one time have no order. */
+/** A row that says again what another says of the same time. */
+interface Again {
+  readonly first: Attempt;
+  readonly before: Place;
+  readonly whats: string[];
+}
+
+/**
+ * Attempts are numbered by time: two readings of one key at one time have no
+ * order. All columns of a row are one mistake, and so are rows of the same
+ * columns in one block: a part of a table was pasted twice.
+ */
 function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
+  const rows = new Map<string, Again>();
   for (const { attempts } of settled.values()) {
     if (attempts.length < 2) continue;
     const standing = attempts.filter(({ withdrawn }) => !withdrawn);
@@ -70,13 +82,28 @@ function* readTwice(settled: ReadonlyMap<string, Settled>): Iterable<Doubt> {
       const before = standing[index - 1]?.measurement.cell;
       if (before?.at.from !== cell.at.from || before.at.to !== cell.at.to) continue;
       if (attempt.reason?.name === 'set-ups-claim-one-reading') continue;
-      const what = `${nm(cell.wavelength)} nm${cell.direction ? ` ${cell.direction}` : ''}`;
-      yield measuredTwice(before.place, cell.place, {
-        ...keyDetails(attempt),
-        what,
-        tested: cell.at.text,
-      });
+      const key = `${before.row.block} ${before.row.span.start} ${cell.row.block} ${cell.row.span.start}`;
+      const known = rows.get(key) ?? { first: attempt, before: before.place, whats: [] };
+      rows.set(key, known);
+      known.whats.push(`${nm(cell.wavelength)} nm${cell.direction ? ` ${cell.direction}` : ''}`);
     }
+  }
+  const alike = new Map<string, Again[]>();
+  for (const row of rows.values()) {
+    const { place, at } = row.first.measurement.cell;
+    const key = `${row.before.block} ${place.block} ${at.text} ${row.whats.join()}`;
+    alike.set(key, [...(alike.get(key) ?? []), row]);
+  }
+  for (const [row, ...others] of alike.values()) {
+    const { first, before, whats } = row!;
+    const { place, at } = first.measurement.cell;
+    const fibres = [row!, ...others].map((one) => one.first.measurement.cell.fibre);
+    yield measuredTwice(before, place, {
+      ...keyDetails(first),
+      what: whats.join(' and '),
+      ...(others.length > 0 && { fibres: numbersInWords(fibres), rows: fibres.length }),
+      tested: at.text,
+    });
   }
 }
 

@@ -145,15 +145,25 @@ function* copied(settled: Standing, good: readonly Attempt[], most: number): Ite
     if (a.result.loss === b.result.loss) known.fibres.push(fibre);
     else known.differ = true;
   }
+  // Wavelengths of which the same fibres are equal were copied together.
+  const alike = new Map<string, { first: Attempt; fibres: number[]; wavelengths: number[] }>();
   for (const [wavelength, { first, fibres, differ }] of byWavelength) {
     if (differ || fibres.length <= most) continue;
+    const key = fibres.join();
+    const known = alike.get(key) ?? { first, fibres, wavelengths: [] };
+    known.wavelengths.push(nm(wavelength));
+    alike.set(key, known);
+  }
+  for (const { first, fibres, wavelengths } of alike.values()) {
+    const [shortest = 0] = wavelengths;
     yield {
       name: 'direction-fake',
       place: first.measurement.cell.place,
       details: {
-        wavelength: nm(wavelength),
+        wavelength: shortest,
+        ...(wavelengths.length > 1 && { wavelengths: wavelengths.join(' and ') }),
         fibres: numbersInWords(fibres),
-        readings: fibres.length,
+        readings: fibres.length * wavelengths.length,
       },
     };
   }

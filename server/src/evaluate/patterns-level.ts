@@ -141,6 +141,18 @@ function levelOf(batch: Batch): Level | undefined {
   };
 }
 
+/** What a high batch makes if its losses are powers that were typed without their minus, where its parts may lose that. */
+function asPowers({ batch, least, most }: Level): number | undefined {
+  const losses = batch.attempts.flatMap(({ measurement: { cell }, result }) =>
+    cell.quantity === 'loss' && result.reference !== undefined && result.loss !== undefined
+      ? [(result.reference + result.loss) / 1e6]
+      : [],
+  );
+  if (losses.length === 0) return undefined;
+  const middle = middleOf(losses);
+  return middle >= least && middle <= most ? middle : undefined;
+}
+
 /** What a path usually loses at most before a whole batch over it is named, dB. */
 function highestOf({ settings }: Batch['context'], { value, terms }: Usual): number {
   const { tooHigh, highOfFibre } = boundsOf(settings);
@@ -158,6 +170,7 @@ function told(
   const attempts = levels.flatMap((one) => one.batch.attempts);
   const [first] = batch.attempts;
   const away = Math.abs(middle - usual);
+  const asPower = asPowers(worst);
   return {
     name,
     place: first?.measurement.cell.place ?? batch.context.link.namePlace,
@@ -172,6 +185,7 @@ function told(
       least: inDetail(least),
       away: inDetail(away),
       pair: inDetail(pair),
+      ...(asPower !== undefined && { asPower: inDetail(asPower) }),
       // Short of one pair: the receive cord may never have been there.
       ...(first?.arrangement?.receiveCord && Math.abs(away - pair) < pair / 2 && { onePair: 1 }),
       ...(batch.context.link.mode === 'multimode' && away >= coreStepFrom / 1e6 && { coreStep: 1 }),

@@ -53,8 +53,29 @@ export function* orderDoubts(batches: readonly Batch[]): Iterable<BatchDoubt> {
     const found = groupsOf(session).flatMap((group) => courseOf(group) ?? []);
     const [first] = found;
     if (!first) continue;
-    yield told(found.reduce((a, b) => (b.significance > a.significance ? b : a), first));
+    const surest = found.reduce((a, b) => (b.significance > a.significance ? b : a), first);
+    yield told(sharedBy(session, surest, found) ?? surest);
   }
+}
+
+/** Where each wavelength steps at the same fibre, all of them do, however sure one is by itself. */
+function sharedBy(
+  session: readonly Batch[],
+  { step }: Course,
+  found: readonly Course[],
+): Course | undefined {
+  const whole = found.find(({ batches }) => batches === session);
+  if (!step || whole?.step?.at !== step.at) return undefined;
+  const wavelengths = [...new Set(session.map(({ wavelength }) => wavelength))];
+  const shared = wavelengths.every((wavelength) =>
+    found.some(
+      (one) =>
+        one.step?.at === step.at &&
+        one.step.size > 0 === step.size > 0 &&
+        one.batches.every((batch) => batch.wavelength === wavelength),
+    ),
+  );
+  return shared ? whole : undefined;
 }
 
 /** All together, each direction, each wavelength. */
