@@ -12,6 +12,7 @@ import {
   db,
   fibre,
   mated,
+  nm,
   place,
   stretch,
   welded,
@@ -48,6 +49,23 @@ describe('a design', () => {
     expect(
       told('budget-over-limit', [], { elements: betweenPairs(300), terms: asked(2.4) }),
     ).toEqual([]);
+  });
+
+  it('over one limit at two wavelengths is one doubt, where it is most over', () => {
+    const measure = [nm(850), nm(1300)];
+    const both = (path: readonly PathElement[], loss: number) =>
+      told('budget-over-limit', [], { elements: path, terms: { ...asked(loss), measure } });
+    // 1.5 dB of pairs and 0.9 dB of fibre at 850 nm, 0.45 dB at 1300 nm.
+    const [found, ...others] = both(betweenPairs(300), 1.8);
+    expect(others).toEqual([]);
+    expect(found?.details).toMatchObject({
+      wavelength: 850,
+      over: 0.6,
+      also: '1300 nm by 0.15 dB',
+      // 0.3 dB ÷ 3.0 dB/km; at 1300 nm it would be 0.3 ÷ 1.5, the double.
+      longest: 100,
+    });
+    expect(both(betweenPairs(300), 2)[0]?.details).not.toHaveProperty('also');
   });
 
   it('of four terms names three, and of two fibres no length', () => {

@@ -147,6 +147,13 @@ test('somebody who asks for refactorings at a link that holds is told what it wo
   ]);
 });
 
+test('where what is carried is the limit that governs, each change is offered once', () => {
+  const text = crowded('').replace('KQ-1', 'KQ$0-1');
+  const all = titles(offered(text, { only: [CodeActionKind.Refactor], diagnostics: [] }));
+  expect(all.length).toBeGreaterThan(2);
+  for (const title of all) expect(title).toMatch(/(?:left|short) for 10GBASE-SR/u);
+});
+
 test('a line of a pattern says how many links it changes', () => {
   const text = `${plan}${low}
 pattern row {

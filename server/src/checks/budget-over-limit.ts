@@ -15,6 +15,6 @@ export const budgetOverLimit: Check = {
   link: noticed(
     'budget-over-limit',
     (d) =>
-      `With every part at its most allowed loss the path${d.has('way') ? ` (${d.text('way')})` : ''} has ${d.db('worst')} at ${d.text('wavelength')} nm${d.has('direction') ? ` ${d.text('direction')}` : ''}, ${d.db('over')} over ${d.limit}. The largest terms are ${d.text('terms')}.${d.number('longest') >= 1 ? ` At most ${Math.floor(d.number('longest'))} m of this fibre would close it.` : ''}`,
+      `With every part at its most allowed loss the path${d.has('way') ? ` (${d.text('way')})` : ''} has ${d.db('worst')} at ${d.text('wavelength')} nm${d.has('direction') ? ` ${d.text('direction')}` : ''}, ${d.db('over')} over ${d.limit}${d.has('also') ? `, and so at ${d.text('also')}` : ''}. The largest terms are ${d.text('terms')}.${d.number('longest') >= 1 ? ` At most ${Math.floor(d.number('longest'))} m of this fibre would close it.` : ''}`,
   ),
 };

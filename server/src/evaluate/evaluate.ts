@@ -26,14 +26,12 @@ import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import { isAccepted } from './decide.ts';
 import { arrangementsOf, designOf } from './design.ts';
 import {
-  doubtsOfCoverage,
   doubtsOfDesign,
   doubtsOfLimits,
-  doubtsOfReading,
   doubtsOfSupport,
-  doubtsOfValidity,
   withoutSameLoss,
-} from './doubts.ts';
+} from './design-doubts.ts';
+import { doubtsOfCoverage, doubtsOfReading, doubtsOfValidity } from './doubts.ts';
 import { expectedKeys, type Key, keyText } from './expected.ts';
 import { doubtsOfKeys } from './keys.ts';
 import { hasUnknownLength } from './living.ts';

@@ -9,7 +9,7 @@ import {
 import type { Finding, PlacedEdit } from '../checks/finding.ts';
 import type { LinkResult } from '../evaluate/result.ts';
 import type { BlockView, DocumentView, Plan, Range } from '../project/types.ts';
-import { type Aim, type Offer, offersFor } from './design-offers.ts';
+import { type Aim, leastLeft, type Offer, offersFor } from './design-offers.ts';
 import { feature, subject } from './feature.ts';
 
 /**
@@ -71,11 +71,11 @@ interface Short {
   readonly shown: Diagnostic[];
 }
 
-/** All that an object can have more of: under its limit, and for each thing that it carries. */
+/** All that an object can have more of: under its limit, unless that is one of what it carries, and for each of those. */
 function aimsOf(result: LinkResult): readonly Short[] {
   const names = new Set(result.applications.map(({ name }) => name));
   const aims: readonly Aim[] = [
-    { kind: 'limit' },
+    ...(leastLeft(result)?.governing?.kind === 'application' ? [] : [{ kind: 'limit' } as const]),
     ...[...names].map((name): Aim => ({ kind: 'application', name })),
   ];
   return aims.map((aim) => ({ result, aim, shown: [] }));

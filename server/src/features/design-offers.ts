@@ -18,6 +18,7 @@ import {
   type LinkResult,
   type Room,
   roomOf,
+  type WavelengthResult,
 } from '../evaluate/index.ts';
 import { lengthInWords } from '../evaluate/rows.ts';
 import type { Place } from '../model/types.ts';
@@ -177,10 +178,15 @@ function standingOf(input: EvaluationInput, aim: Aim): Standing | undefined {
   return room && byRoom(room, aim.margin);
 }
 
-/** By the limit that governs, where it leaves least. */
-function byLimit({ wavelengths, ways }: LinkResult): Standing | undefined {
+/** Where the limit that governs leaves least. */
+export function leastLeft({ wavelengths, ways }: LinkResult): WavelengthResult | undefined {
   const all = [...wavelengths, ...ways.flatMap((way) => way.wavelengths)];
-  const least = smallest(all, ({ designMargin }) => designMargin);
+  return smallest(all, ({ designMargin }) => designMargin);
+}
+
+/** By the limit that governs, where it leaves least. */
+function byLimit(result: LinkResult): Standing | undefined {
+  const least = leastLeft(result);
   if (least?.designMargin === undefined) return undefined;
   return {
     passes: least.designMargin >= 0n,
