@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import type { Browser, Frame, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
 import { launchChromium } from '../support/chromium.ts';
+import { longWorkbook } from '../support/long-workbook.ts';
 import { installWorkbench } from './host/install.ts';
 import { serveWeb, type WebServer } from './host/web.ts';
 
@@ -17,6 +18,7 @@ const cut = example.indexOf('link KQ-OPS-B3');
 const files = {
   'berth/berth-3.lwl': example.slice(cut).replace('1.02 ', '4.02 '),
   'terminal.lwl': `${example.slice(0, cut)}include "berth/berth-3.lwl"\n`,
+  'berth/berths.xlsx': longWorkbook(12),
 };
 const outside: string[] = [];
 /** How often the server's script was loaded. */
@@ -83,6 +85,15 @@ it('a server that is started anew answers as before', async () => {
   await expect.poll(inside).not.toContain('has stopped');
   await expect.poll(inside).toContain('KQ-OPS-B3');
   await expect.poll(drawn).toMatch(/fail, \d+\.\d+ over/);
+});
+
+it('a workbook is read where there is no thread for it', async () => {
+  await page.locator('.editor-instance .view-line').first().click();
+  web.run('linkwright.importReadings', 'berth/berths.xlsx');
+  const box = page.locator('.quick-input-widget');
+  await box.getByText('Read all 12 rows').waitFor();
+  await page.screenshot({ path: join(place.artefacts, 'web-import.png') });
+  await page.keyboard.press('Escape');
 });
 
 it('says that there is no git to compare a revision with', async () => {

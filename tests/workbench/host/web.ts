@@ -16,11 +16,13 @@ export interface WebPlaces {
   /** The unpacked extension. */
   readonly extension: string;
   /** What lies in the workspace; the first file is opened. */
-  readonly files: Readonly<Record<string, string>>;
+  readonly files: Readonly<Record<string, string | Uint8Array>>;
 }
 
 export interface WebServer {
   readonly address: string;
+  /** Runs a command on a file of the workspace. */
+  run(command: string, file: string): void;
   close(): void;
 }
 
@@ -37,6 +39,13 @@ export async function serveWeb({ server, extension, files }: WebPlaces): Promise
   const script = workbenchScript(server);
   const suite = await bundleSuite();
   const folders: Readonly<Record<string, string>> = { vscode: server, extension };
+  const told: object[] = [];
+  const inBase64 = Object.fromEntries(
+    Object.entries(files).map(([name, file]) => [
+      name,
+      Buffer.from(file as string).toString('base64'),
+    ]),
+  );
   const listening = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url ?? '/', 'http://127.0.0.1').pathname);
     const made = page(path, String(request.headers.host));
@@ -57,6 +66,7 @@ export async function serveWeb({ server, extension, files }: WebPlaces): Promise
   const { port } = listening.address() as AddressInfo;
   return {
     address: `http://127.0.0.1:${port}/`,
+    run: (command, file) => void told.push({ command, file }),
     close() {
       listening.close();
       listening.closeAllConnections();
@@ -67,7 +77,8 @@ export async function serveWeb({ server, extension, files }: WebPlaces): Promise
     if (path === '/') return frame(host);
     if (path === '/vscode/out/vs/code/browser/workbench/workbench.js') return script;
     if (path === '/extension/suite.js') return suite;
-    if (path === '/extension/workspace.json') return JSON.stringify(files);
+    if (path === '/extension/workspace.json') return JSON.stringify(inBase64);
+    if (path === '/extension/told.json') return JSON.stringify(told.splice(0));
     // Extensions that this server carries without their half for the web.
     return /^\/vscode\/extensions\/.*\/browser\/.*\.js$/.test(path) ? '' : undefined;
   }
