@@ -18,6 +18,27 @@ test('a plan whose only excess is conceded has no error left', () => {
   expect(plan.result.link('KQ-1')?.verdict).toBe('conceded');
 });
 
+test('a concession that does not cover an excess is told with it: ended, or too small', () => {
+  const said = (accepted: string, until: string) => {
+    const { findings } = judge(
+      (findCheck('excess-conceded')?.bad ?? '')
+        .replace(/accepted .*/u, `accepted    ${accepted}`)
+        .replace(/(\n {2}because .*)/u, `$1\n  until       ${until}`),
+      '2026-06-01 12:00',
+    );
+    return findings.find(({ name }) => name === 'over-limit')?.message;
+  };
+  // 2.31 dB were read, of 2.04 dB.
+  expect(said('2.40 dB', '2026-06-01')).toBeUndefined();
+  expect(said('2.40 dB', '2026-05-31')).toMatch(
+    /The concession of up to 2\.40 dB by .+ ended on 2026-05-31\.$/u,
+  );
+  expect(said('2.30 dB', '2026-06-01')).toMatch(
+    /The concession of up to 2\.30 dB by .+ does not reach so far\.$/u,
+  );
+  expect(said('2.30 dB', '2026-05-31')).toMatch(/look at the joints\.$/u);
+});
+
 test('what a guarded decision refuses inside its limit is not conceded as over it', () => {
   const conceded = (findCheck('excess-conceded')?.bad ?? '')
     .replace('  uncertainty', '  decision    guarded-acceptance\n  uncertainty')

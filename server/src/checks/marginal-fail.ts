@@ -6,6 +6,7 @@ import {
   multimodeReadings,
   multimodeSetup,
 } from './examples.ts';
+import { concession } from './over-limit.ts';
 
 export const marginalFail: Check = {
   name: 'marginal-fail',
@@ -31,6 +32,6 @@ export const marginalFail: Check = {
   link: noticed(
     'marginal-fail',
     (d) =>
-      `${d.Key} ${d.measured}, ${d.beyond}, within the uncertainty of ${d.db('uncertainty')}. ${d.strong ? 'Too much light arrives: put an attenuator in' : 'Clean and measure again'}; as it stands it needs work or a concession.`,
+      `${d.Key} ${d.measured}, ${d.beyond}, within the uncertainty of ${d.db('uncertainty')}. ${d.strong ? 'Too much light arrives: put an attenuator in' : 'Clean and measure again'}; as it stands it needs work or a concession.${concession(d)}`,
   ),
 };

@@ -29,7 +29,7 @@ export const overLimit: Check = {
     multimodeSetup,
     multimodeReadings('1  1.12  0.84', '2  1.08  0.80'),
   ),
-  link: noticed('over-limit', (d) => `${d.Key} ${excess(d)}. ${remedy(d)}`),
+  link: noticed('over-limit', (d) => `${d.Key} ${excess(d)}. ${remedy(d)}${concession(d)}`),
 };
 
 function remedy(d: Details): string {
@@ -61,4 +61,11 @@ function excess(d: Details): string {
 export function beside(d: Details): string {
   if (d.has('over')) return `${d.measured}, ${d.beyond}`;
   return `${d.measured}, ${d.number('margin') === 0 ? 'just at' : `${d.db('margin')} inside`} ${d.limit}`;
+}
+
+/** A concession that is there and does not cover the reading, in a sentence. */
+export function concession(d: Details): string {
+  if (!d.has('accepted')) return '';
+  const one = ` The concession of up to ${d.db('accepted')} by ${d.text('acceptedBy')}`;
+  return d.has('ended') ? `${one} ended on ${d.text('ended')}.` : `${one} does not reach so far.`;
 }

@@ -14,6 +14,16 @@ export interface Conceded {
   readonly settled: Settled;
   /** A concession that would cover the reading, had a pass not spent it. */
   readonly spent?: Reason;
+  /** One for this reading that its value is beyond, or that has ended: what the finding of its excess adds. */
+  readonly short?: Short;
+}
+
+export interface Short {
+  /** dB. */
+  readonly accepted: number;
+  readonly by: string;
+  /** The last day of one that would have been enough. */
+  readonly ended?: string;
 }
 
 export function concede(
@@ -28,10 +38,18 @@ export function concede(
   if (loss === undefined) return { settled };
   const compared = current.compared ?? { sum: loss, readings: 1 };
   let spent: Reason | undefined;
+  let short: Short | undefined;
   for (const concession of concessions) {
     if (!covers(concession, cell)) continue;
-    if (concession.until && concession.until.to < asOf) continue;
-    if (compared.sum > concession.accepted * compared.readings) continue;
+    const { until, accepted, by } = concession;
+    const ended = until !== undefined && until.to < asOf;
+    const beyond = compared.sum > accepted * compared.readings;
+    if (ended || beyond) {
+      // One that holds and is too small says more than one that has ended, and was too small as well.
+      if (!ended) short = { accepted: db(accepted), by };
+      else if (!beyond) short ??= { accepted: db(accepted), by, ended: until.text };
+      continue;
+    }
     const pass = spentBy(settled, concession);
     if (pass) {
       spent ??= reason(
@@ -69,7 +87,7 @@ export function concede(
       },
     };
   }
-  return { settled, spent };
+  return { settled, spent, short };
 }
 
 function fails(attempt: Attempt): boolean {

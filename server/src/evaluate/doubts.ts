@@ -5,6 +5,7 @@
  * reading it concerns.
  */
 import { type ExactDb, exactDb, subtractDb } from '../../../grammar/src/quantity/index.ts';
+import type { Short } from './concede.ts';
 import type { Context } from './context.ts';
 import { type Key, keyText } from './expected.ts';
 import { objectOf } from './path.ts';
@@ -113,6 +114,7 @@ export function* doubtsOfReading(
   context: Context,
   one: Settled,
   spent: Reason | undefined,
+  short?: Short,
 ): Iterable<Doubt> {
   const { current } = one;
   if (!current?.valid) return;
@@ -171,6 +173,11 @@ export function* doubtsOfReading(
       ...(limit.recalled ? { recalled: 1 } : {}),
       uncertainty: db(uncertainty),
       attempt: current.number,
+      ...(short && {
+        accepted: short.accepted,
+        acceptedBy: short.by,
+        ...(short.ended !== undefined && { ended: short.ended }),
+      }),
       ...current.rise,
       ...margins,
       ...(named === 'over-limit' ? retest(context, one) : {}),

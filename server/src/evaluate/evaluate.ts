@@ -167,9 +167,9 @@ function conceded(
   const { evidence, asOf } = context.input;
   const result = new Map<string, Settled>();
   for (const [key, one] of settled) {
-    const { settled: after, spent } = concede(one, evidence.concessions, asOf);
+    const { settled: after, spent, short } = concede(one, evidence.concessions, asOf);
     result.set(key, after);
-    const said = [...doubtsOfReading(context, one, spent)];
+    const said = [...doubtsOfReading(context, one, spent, short)];
     // The excess behind a concession stays on the record, as what it is: accepted.
     const accepted =
       after.current?.result.verdict === 'conceded' ? after.current.result : undefined;
