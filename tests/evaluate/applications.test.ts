@@ -268,3 +268,77 @@ readings KQ-1 {
   const bends = judge(text).findings.filter(({ name }) => name === 'bend-signature-sm');
   expect(bends.map(({ details }) => [details.fibre, details.excess])).toEqual([[2, 0.47]]);
 });
+
+test('of ends that may lose too little the one is named that may lose least, and how far ends lie apart', () => {
+  // A tap and two splitters of four, one without a least figure: 10·log 4 dB is its least.
+  const text = `plan "Kestrel Quay" {
+  measure     1310 nm, 1490 nm for single-mode
+  reference   one-cord
+  uncertainty 0.20 dB
+}
+
+fibre GLASS {
+  mode        single-mode
+  attenuation 1310 nm min 0.30 dB/km max 0.36 dB/km
+  attenuation 1490 nm min 0.20 dB/km max 0.26 dB/km
+}
+
+splitter TAP {
+  ports       1:2
+  loss        out 1 min 9.5 dB max 11 dB
+  loss        out 2 min 0.4 dB max 0.8 dB
+}
+
+splitter FOUR {
+  ports       1:4
+  loss        max 7.4 dB
+}
+
+application CLASS {
+  count       1
+  wavelength  1310 nm B>A
+  wavelength  1490 nm A>B
+  fibre       GLASS reach 20 km loss 28 dB min 13 dB differential 10 dB
+}
+
+pattern drop {
+  splice      fusion
+  segment     <length> GLASS
+  connector   LC
+}
+
+link HALL-1 {
+  from        CORE/1:01
+  connector   LC
+  segment     5 km GLASS
+  splice      fusion
+  split T-1 TAP {
+    out 1 {
+      splice      fusion
+      split SP-1 FOUR {
+        out         1..4 to NEAR/01..04 as drop length 50 m
+      }
+    }
+    out         2 onward
+  }
+  splice      fusion
+  segment     3 km GLASS
+  splice      fusion
+  split SP-2 FOUR {
+    out         1..3 to FAR/01..03 as drop length 80 m
+    out         4 to FAR/04 as drop length 2 km
+  }
+  carries     CLASS
+}
+`;
+  const found = judge(text).plan.result.link('HALL-1')?.applications[0];
+  // 0.20 × 8.08 + 0.4 + 6.0206 dB at 1490 nm; FAR/04 has 1.92 km more, and so 0.384 dB.
+  expect(found?.because).toBe('FAR/01: it may lose too little, 8.037 dB at the least');
+  // 0.26 × 5.05 + 2 × 0.75 + 3 × 0.3 + 11 + 7.4 = 22.113 dB on the way to NEAR/01.
+  const differential = found?.differential;
+  expect([differential?.highest, differential?.lowest]).toEqual(['NEAR/01', 'FAR/01']);
+  expect(Number(differential?.value) / 1e15).toBeCloseTo(
+    22.113 - 1.616 - 0.4 - 10 * Math.log10(4),
+    5,
+  );
+});

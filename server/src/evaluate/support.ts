@@ -130,15 +130,28 @@ export function applicationOf(support: Support): ApplicationResult {
   };
 }
 
-/** The weakest of several answers; of equals the one with the greatest loss, then the first. */
+/**
+ * The weakest of several answers; of equals the one with the greatest loss, or
+ * where all that is wrong is too little loss the one with the least, then the first.
+ */
 export function worstSupport(answers: readonly Support[]): Support | undefined {
   let worst: Support | undefined;
   for (const one of answers) {
     const weaker = worst === undefined ? -1 : strength[one.support] - strength[worst.support];
-    const alike = weaker === 0 && (one.loss ?? zeroDb) > (worst?.loss ?? zeroDb);
-    if (weaker < 0 || alike) worst = one;
+    if (weaker < 0 || (weaker === 0 && worst && isFurther(one, worst))) worst = one;
   }
   return worst;
+}
+
+function isFurther(one: Support, other: Support): boolean {
+  const [a, b] = [onlyTooLittle(one), onlyTooLittle(other)];
+  if (a !== undefined && b !== undefined) return a < b;
+  return (one.loss ?? zeroDb) > (other.loss ?? zeroDb);
+}
+
+/** The least loss of what fails by nothing else. */
+function onlyTooLittle({ broken, least }: Support): ExactDb | undefined {
+  return broken.every((term) => term === 'least loss') ? least : undefined;
 }
 
 const strength: Readonly<Record<SupportWord, number>> = {
