@@ -1,6 +1,7 @@
 /** One cause is told once: what explains a symptom keeps the symptom from being told beside it. */
 import { describe, expect, test } from 'vitest';
 import { example, multimodePlan, multimodeSetup } from '../../server/src/checks/examples.ts';
+import { findCheck } from '../../server/src/checks/index.ts';
 import { judge } from '../support/judge.ts';
 
 /** Readings about 0.69 dB of fibre at 850 nm and 0.18 dB at 1300 nm, two pairs of 0.25 dB each. */
@@ -222,4 +223,9 @@ ${rows.join('')}}
     expect(step(0.5, 0.5)).toContain('(850 and 1300 nm, A>B)');
     expect(step(0, 0.6)).toContain('(1300 nm, A>B)');
   });
+});
+
+test('one direction numbered one on: no fibre besides is said to lose unlike in both', () => {
+  const { findings } = judge(findCheck('numbers-shifted')?.bad ?? '');
+  expect(findings.map(({ name }) => name)).toEqual(['numbers-shifted']);
 });

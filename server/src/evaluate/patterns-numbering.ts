@@ -23,6 +23,8 @@ interface Comparison {
   readonly values: Values;
   readonly others: Values;
   readonly place: BatchDoubt['place'];
+  /** What single fibres seem to have where their numbers are not theirs. */
+  readonly instead: NonNullable<BatchDoubt['instead']>;
 }
 
 /** Numbers that a value may really belong to, given its own, of fibres first to last. */
@@ -62,6 +64,7 @@ export function* numberingDoubts(
         own: inDetail(found.own),
         other: inDetail(found.other),
       },
+      instead: comparison.instead,
     };
     // Columns that share a numbering would say it again.
     return;
@@ -82,10 +85,11 @@ function* comparisonsOf(
     }
     return [...groups];
   };
-  for (const groups of [
-    by(({ direction }) => direction),
-    by(({ wavelength }) => `${nm(wavelength)} nm`),
-  ]) {
+  const symptoms = ['direction-asymmetry'];
+  for (const [groups, names] of [
+    [by(({ direction }) => direction), symptoms],
+    [by(({ wavelength }) => `${nm(wavelength)} nm`), []],
+  ] as const) {
     const [first, ...others] = groups;
     for (const other of others) {
       if (!first) continue;
@@ -97,6 +101,10 @@ function* comparisonsOf(
         values: meansOf(other[1]),
         others: meansOf(first[1]),
         place,
+        instead: {
+          names,
+          attempts: [...first[1], ...other[1]].flatMap(({ attempts }) => attempts),
+        },
       };
     }
   }
@@ -108,6 +116,10 @@ function* comparisonsOf(
       values: meansOf(large),
       others: earlierOf(settled, large),
       place,
+      instead: {
+        names: ['not-repeatable'],
+        attempts: large.flatMap(({ attempts }) => attempts),
+      },
     };
   }
 }
