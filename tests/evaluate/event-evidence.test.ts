@@ -43,6 +43,23 @@ describe('in time', () => {
     ]);
   });
 
+  it('a repair that says no place lengthens the path as a whole, beside one that does', () => {
+    const repair = (name: string, at: string, length: number) => `  repair ${name} {
+    fibres      1
+${at}    on          2026-05-01
+    splice      WELD
+    segment     ${length} m GLASS
+    splice      WELD
+  }
+`;
+    const link = repair('REP-1', '    at          3 km\n', 200) + repair('REP-2', '', 300);
+    // 5 km, 200 m and 300 m; without the second the pair would lie 300 m, more than 3 %, before it.
+    const parts = (at: string) =>
+      traced(`  1  ${at}  connector  0.2  0.2`, { link }).events[0]?.part;
+    expect(parts('5.5')).toBe('pair PAIR');
+    expect(parts('5.2')).toBeUndefined();
+  });
+
   it('a withdrawal takes out what its narrowing covers', () => {
     const out = (narrow: string) =>
       traced(rows, {

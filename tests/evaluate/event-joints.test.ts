@@ -1,6 +1,7 @@
 /** Which joint of its path an event of a trace is, what fits none, and what the set-up could not have seen. */
 import { describe, expect, it } from 'vitest';
 import { doubt, judged } from '../published/judged.ts';
+import { nm } from '../support/build.ts';
 import { said, traced, tracedPlan } from './traced-plan.ts';
 
 describe('an event is the nearest joint of its kind', () => {
@@ -23,6 +24,22 @@ describe('an event is the nearest joint of its kind', () => {
     expect(doubt(result, 'event-unexplained').where).toBe(
       'between splice WELD at pit 4, 2 km and pair PAIR, 5 km',
     );
+  });
+
+  it('a pair seen one way is judged by that way alone, and says which', () => {
+    const [one] = traced('  1  0  connector  0.2  -').events;
+    expect([one?.verdict, one?.because]).toEqual(['pass', '0.20 dB A>B']);
+    const [both] = traced('  1  0  connector  0.2  0.4').events;
+    expect(both?.because).toBe('average 0.30 dB of 0.20 dB A>B and 0.40 dB B>A');
+    const [back] = traced('  1  5  connector  -  0.9').events;
+    expect([back?.verdict, back?.because]).toEqual(['fail', '0.90 dB B>A']);
+  });
+
+  it('of two wavelengths the shorter comes first, whichever column is first', () => {
+    for (const columns of ['1550 nm B>A, 1310 nm B>A', '1310 nm B>A, 1550 nm B>A']) {
+      const { events } = traced('  1  2.0  splice  0.05  0.07', { columns });
+      expect(events.map(({ wavelength }) => wavelength)).toEqual([nm(1310), nm(1550)]);
+    }
   });
 
   it('a kind that does not lie there is none of the path', () => {

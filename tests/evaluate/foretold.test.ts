@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { doubt, doubts, judged } from '../published/judged.ts';
 
-const channel = (readings: string, more = '', reach = '40 km') =>
+const channel = (readings: string, more = '', reach = '40 km', taken = '') =>
   judged(`plan "Foretold" {
   limits      SET
   measure     1550 nm
@@ -62,7 +62,7 @@ channel CH-1 {
   cord        10 m GLASS crossed
   link        KQ-1
 ${more}  cord        10 m GLASS straight
-  carries     FAR
+  carries     FAR${taken}
 }
 
 readings KQ-1 {
@@ -126,6 +126,11 @@ describe('a channel whose links were read', () => {
       expect(doubts(result)).toContain('reach-exceeded');
       expect(doubts(result)).not.toContain('application-loss-exceeded');
     }
+  });
+
+  it('is not foretold for fibres that it does not have', () => {
+    const result = channel('  1  5.2  5.3\n  2  5.2  5.1\n', '', '40 km', ' fibres 7..8');
+    expect(result.applications[0]?.support).not.toBe('predicted');
   });
 
   it('is refused by one reading, whatever else is missing', () => {

@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { printExactDb, ratePerKm } from '../../grammar/src/quantity/index.ts';
-import { leastLoss } from '../../server/src/evaluate/least.ts';
+import { leastLoss, uncountedIn } from '../../server/src/evaluate/least.ts';
 import type { Piece } from '../../server/src/evaluate/path.ts';
 import type { FibreType, PartLoss } from '../../server/src/model/types.ts';
 import { connector, db, fibre, metres, nm, place, splice } from '../support/build.ts';
@@ -59,6 +59,15 @@ describe('the least loss', () => {
     expect(least([stretch(10_000)], 1550)).toBe('0');
     expect(least([stretch(undefined)])).toBe('0');
     expect(least([])).toBe('0');
+  });
+
+  it('names the fibres that it leaves out, each once, and none that states it in its window', () => {
+    const silent = (wavelength: number, ...pieces: Piece[]) => uncountedIn(pieces, nm(wavelength));
+    expect(silent(1310, stretch(10_000))).toEqual([]);
+    expect(silent(1300, stretch(10_000))).toEqual([]);
+    expect(silent(1550, stretch(10_000), stretch(20))).toEqual(['GLASS']);
+    // Of no length nothing is lost, whatever is stated.
+    expect(silent(1550, stretch(undefined), stretch(0))).toEqual([]);
   });
 
   it('of joints and splices is nothing', () => {

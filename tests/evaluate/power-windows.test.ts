@@ -174,6 +174,16 @@ describe('a window of power', () => {
     ]).toEqual([6.3, 1.8, -2.2, 3.8]);
     expect(found?.dispersion).toEqual({ bears: 800_000_000, trust: 'recalled', path: 540_000_000 });
     expect(found?.attenuator).toEqual({ least: exactDb(db(2.2)), most: exactDb(db(6.3)) });
+    expect(found?.recalled).toBe(false);
+    const old: FibreType = {
+      ...plant,
+      attenuation: plant.attenuation.map((rate) => ({ ...rate, trust: 'recalled' })),
+    };
+    for (const fibres of [[1], [2]]) {
+      const path = [segment(20_000, old)];
+      const aged = { repairs: [{ name: 'R-1', fibres, on: when(500), path, place: place() }] };
+      expect(window({ model: aged })?.recalled).toBe(true);
+    }
     const dead = { repairs, dead: [{ fibre: 2, because: 'crushed' }] };
     expect(inDb(window({ model: dead })?.margin)).toBe(10.7);
   });
@@ -221,6 +231,23 @@ describe('a window of power', () => {
       uncounted: ['SILENT'],
       leastLoss: exactDb(db(0.72)),
     });
+    // Where ways differ, of the one that may lose least: 1.8 dB, and 1.98 dB with a piece put in.
+    const put = (fibres: readonly number[]) => [
+      {
+        name: 'R-1',
+        fibres,
+        on: when(500),
+        path: [segment(1000), segment(5000, silent)],
+        place: place(),
+      },
+    ];
+    for (const fibres of [[1], [2]]) {
+      expect(window({ model: { repairs: put(fibres) } })).toMatchObject({
+        uncounted: [],
+        leastLoss: exactDb(db(1.8)),
+      });
+    }
+    expect(window({ model: { repairs: put([1, 2]) } })?.uncounted).toEqual(['SILENT']);
   });
 
   it('says what does not fit', () => {
@@ -242,6 +269,18 @@ describe('a window of power', () => {
       wavelength: { nominal: nm(1310), min: nm(1300), max: nm(1549) } as never,
     });
     expect(misfits([narrow, far])?.length).toBe(1);
+    const above = transceiver('ABOVE', {
+      wavelength: { nominal: nm(1550), min: nm(1540), max: nm(1560) } as never,
+    });
+    const lower = { type: { wavelengths: [{ wavelength: nm(1310) }] } };
+    expect(misfits([above], lower)).toEqual([
+      'ABOVE sends 1550 nm, and SERVICE is sent at 1310 nm A>B',
+    ]);
+    // One end of a range alone says of no other window that it is sent.
+    for (const end of [{ min: nm(1300) }, { max: nm(1600) }]) {
+      const open = transceiver('OPEN', { wavelength: { nominal: nm(1550), ...end } as never });
+      expect(misfits([open], lower)?.length).toBe(1);
+    }
     const line = { model: { wavelength: nm(1551) } };
     expect(misfits([transceiver('GRID', { wavelength: { nominal: nm(1551) } })], line)).toEqual([]);
     expect(misfits([transceiver('GRID', { wavelength: { nominal: nm(1531) } })], line)).toEqual([

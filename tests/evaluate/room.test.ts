@@ -189,6 +189,12 @@ describe('a row that holds at no length', () => {
     expect(never(limitedBy(300, 1.4))).toEqual([taken, none]);
     expect(never(limitedBy(300, 1.5))).toEqual([taken, none]);
     expect(never(limitedBy(300, 1.53))).toEqual([undefined, metres(10)]);
+    // Of fibre that loses nothing any length holds that the joints leave room for.
+    const clear = { ...fibre, attenuation: [{ wavelength: nm(850), max: ratePerKm(0) }] };
+    const along = [mated(), { ...stretch(100), fibre: clear } as Segment, mated()];
+    const free = { along, terms: { limits: [] } };
+    expect(never(limitedBy(300, 1.5), free)).toEqual([undefined, metres(300)]);
+    expect(never(limitedBy(300, 1.499999), free)).toEqual([taken, none]);
   });
 
   it('is one whose connections may take less', () => {

@@ -126,6 +126,9 @@ describe('figures of a limits set', () => {
     expect(asked([any])).toEqual([2, 'SET, part any']);
     expect(asked([any], ['MPO', 'LC'])).toEqual([undefined, undefined]);
     expect(asked([])).toEqual([3, 'PAD, greatest']);
+    // The figure of another part is none of this one.
+    expect(asked([{ ...named, part: 'OTHER' }])).toEqual([3, 'PAD, greatest']);
+    expect(asked([{ ...named, part: 'OTHER' }, any])).toEqual([2, 'SET, part any']);
     expect(asked([{ ...named, mode: 'single-mode' }, any])).toEqual([2, 'SET, part any']);
     expect(asked([{ ...named, mode: 'multimode', loss: db(0.9) }, named])).toEqual([
       0.9,

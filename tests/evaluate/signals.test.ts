@@ -148,6 +148,31 @@ describe('the signal of a path', () => {
     expect(mixed?.unknown).toEqual(['OTHER states no over-filled bandwidth at 1550 nm']);
   });
 
+  it('of multimode over two ways is the lesser of each launch that both state', () => {
+    const entry = (launch: string, min: number) => ({ wavelength: nm(1550), launch, min });
+    const multi = (...bandwidth: readonly ReturnType<typeof entry>[]): FibreType => ({
+      ...plant,
+      name: 'MULTI',
+      mode: 'multimode',
+      bandwidth: bandwidth as never,
+    });
+    const both = multi(entry('over-filled', 500), entry('effective', 4700));
+    const ways = (put: FibreType) => {
+      const path = [segment(500, put)];
+      const repairs = [{ name: 'R-1', fibres: [2], on: when(500), path, place: place() }];
+      return signal({
+        elements: [pair(), segment(500, both), pair()],
+        model: { mode: 'multimode', repairs },
+      })[1]?.bandwidth.map(({ launch, value }) => [launch, value]);
+    };
+    // 500 and 4700 MHz·km over 0.5 km in fibre 1, over 1 km in fibre 2.
+    expect(ways(both)).toEqual([
+      ['effective', 4_700_000],
+      ['over-filled', 500_000],
+    ]);
+    expect(ways(multi(entry('over-filled', 500)))).toEqual([['over-filled', 500_000]]);
+  });
+
   it('is skewed where fibres that work together differ', () => {
     const repair = (fibres: readonly number[]) => ({
       repairs: [{ name: 'R-1', fibres, on: when(500), path: [segment(120)], place: place() }],

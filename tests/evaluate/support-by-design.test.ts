@@ -6,8 +6,8 @@
 import { describe, expect, it } from 'vitest';
 import { exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
 import type { Terms } from '../../server/src/model/types.ts';
-import { db, metres, nm } from '../support/build.ts';
-import { answered, judged, row, told } from './carried-service.ts';
+import { db, fibre, mated, metres, nm, stretch } from '../support/build.ts';
+import { type Asked, answered, judged, row, type Segment, told } from './carried-service.ts';
 
 describe('by design', () => {
   it('is said with its row, its light each way, and what it loses', () => {
@@ -86,8 +86,10 @@ describe('by design', () => {
 
 describe('the light of a service', () => {
   it('takes figures at its own wavelength, else at one that is measured in its window', () => {
-    const lit = (wavelength: number, terms: Partial<Terms> = {}) =>
+    const silent = { ...(stretch(100) as Segment), fibre: { ...fibre, attenuation: [] } };
+    const lit = (wavelength: number, terms: Partial<Terms> = {}, more: Asked = {}) =>
       judged([row(300, 9)], {
+        ...more,
         type: { wavelengths: [{ wavelength: nm(wavelength) }] },
         terms,
       }).answer?.light?.map((one) => [
@@ -98,5 +100,9 @@ describe('the light of a service', () => {
     expect(lit(860)).toEqual([nm(860), '1.8']);
     expect(lit(1310)).toEqual([nm(1310), '1.65']);
     expect(lit(953)).toEqual([nm(953), undefined]);
+    // Of a fibre that states nothing itself, at one that the limits know: 1.5 + 0.1 · 3.0 dB.
+    const bare = { elements: [mated(), silent, mated()] };
+    expect(lit(1310, {}, bare)).toEqual([nm(1310), '1.8']);
+    expect(lit(1550, {}, bare)).toEqual([nm(1550), undefined]);
   });
 });

@@ -1,7 +1,7 @@
 /** Losses that are read off a trace: which pairs they hold, and which length of fibre they are judged on. */
 import { describe, expect, it } from 'vitest';
-import { exact } from '../published/judged.ts';
-import { traced } from './traced-plan.ts';
+import { exact, judged } from '../published/judged.ts';
+import { traced, tracedPlan } from './traced-plan.ts';
 
 describe('a loss read off a trace', () => {
   const loss = (value: string, setup: string, plan = '') =>
@@ -34,6 +34,23 @@ describe('a loss read off a trace', () => {
   it('has the uncertainty that the plan states for reflectometers', () => {
     expect(loss('2.1', tail, '  uncertainty 0.70 dB otdr\n')?.verdict).toBe('marginal-pass');
     expect(loss('-0.1', tail)?.verdict).toBe('invalid');
+  });
+
+  it('that is below nothing sends to the trace, since there is no reference to look at', () => {
+    const text = tracedPlan('', {
+      setup: tail,
+      more: `readings KQ-1 {
+  setup       TRACE
+  tested      2026-05-20 10:00
+  values      loss in dB
+  columns fibre, 1550 nm A>B
+  1  -0.1
+}
+`,
+    });
+    const found = judged(text).findings.find(({ name }) => name === 'loss-negative')?.message;
+    expect(found).toContain('where the markers stood on the trace');
+    expect(found).not.toContain('reference');
   });
 });
 

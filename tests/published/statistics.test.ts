@@ -73,6 +73,19 @@ describe('six connections of grade C', () => {
 
   it('say nothing of it where one states no spread', () => {
     expect(at(plan(gradeC(''), path), 1310).statistical).toBeUndefined();
+    // That of another wavelength is none of this one.
+    const pad = (here: string, elsewhere: string) => `${gradeC(' sigma 0.133 dB')}
+component PAD {
+  loss        wavelength 1310 nm typ 0 dB max 0 dB${here}
+  loss        wavelength 1550 nm typ 0 dB max 0 dB${elsewhere}
+}
+`;
+    const padded = `${path}  component   PAD\n`;
+    expect(at(plan(pad('', ' sigma 0 dB'), padded), 1310).statistical).toBeUndefined();
+    expect(Number(exact(at(plan(pad(' sigma 0 dB', ''), padded), 1310).statistical))).toBeCloseTo(
+      2.4773,
+      4,
+    );
   });
 
   it('judge nothing by it', () => {

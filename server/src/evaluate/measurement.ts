@@ -42,9 +42,7 @@ export function attemptsOf(
     if (known) known.push(measurement);
     else attempts.set(measurement.key, [measurement]);
   }
-  for (const list of attempts.values()) {
-    if (list.length > 1) list.sort(byTime);
-  }
+  for (const list of attempts.values()) list.sort(byTime);
   return attempts;
 }
 

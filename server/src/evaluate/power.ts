@@ -316,6 +316,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
   const worse = b.margin === undefined ? b : a.margin === undefined || a.margin <= b.margin ? a : b;
   const least = (x: ExactDb | undefined, y: ExactDb | undefined) =>
     x === undefined || y === undefined ? undefined : lesser(x, y);
+  const brighter = (a.leastLoss ?? zeroDb) <= (b.leastLoss ?? zeroDb) ? a : b;
   const overloadMargin = least(a.overloadMargin, b.overloadMargin);
   const margin = least(a.margin, b.margin);
   const [one, other] = [a.dispersion?.path, b.dispersion?.path];
@@ -325,6 +326,7 @@ function worseOf(a: PowerResult, b: PowerResult): PowerResult {
     margin,
     overloadMargin,
     leastLoss: least(a.leastLoss, b.leastLoss),
+    uncounted: brighter.uncounted,
     damageMargin: least(a.damageMargin, b.damageMargin),
     attenuator:
       overloadMargin !== undefined && overloadMargin < zeroDb && margin !== undefined

@@ -170,14 +170,16 @@ function isRead(
         sameWindow(one.wavelength, wavelength),
     );
   const half = Math.ceil(unit.length / 2);
+  const [front, rear] = [unit.slice(0, half), unit.slice(half)];
   return application.wavelengths.every((light) => {
     const { wavelength, direction } = light;
     if (direction) return unit.every((fibre) => has(fibre, wavelength, direction));
     if (unit.length === 1) {
       return unit.every((fibre) => has(fibre, wavelength, 'A>B') && has(fibre, wavelength, 'B>A'));
     }
-    const way = (first: Direction, second: Direction) =>
-      unit.every((fibre, place) => has(fibre, wavelength, place < half ? first : second));
-    return way('A>B', 'B>A') || way('B>A', 'A>B');
+    const way = (first: readonly number[], second: readonly number[]) =>
+      first.every((fibre) => has(fibre, wavelength, 'A>B')) &&
+      second.every((fibre) => has(fibre, wavelength, 'B>A'));
+    return way(front, rear) || way(rear, front);
   });
 }
