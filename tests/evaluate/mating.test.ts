@@ -5,8 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { judge } from '../support/judge.ts';
 
-const meeting = (first: string, second: string, more = '') =>
-  judge(`plan "Mating" {
+const meeting = (first: string, second: string, more = '') => {
+  const result = judge(`plan "Mating" {
   measure     1310 nm
   reference   one-cord
   policy      counting
@@ -35,7 +35,10 @@ channel ROW {
   link        TRUNK
   link        FAN
 }
-`).plan.result.link('ROW')?.doubts ?? [];
+`).plan.result.link('ROW');
+  if (!result) throw new Error('the channel was not judged');
+  return result.doubts;
+};
 
 const kind = (name: string, lines: string) =>
   `connector ${name} {\n  loss        max 0.5 dB\n${lines}}\n`;
@@ -59,6 +62,12 @@ describe('two kinds that meet', () => {
     const silent = kind('OWN-APC', '  polish      APC\n') + kind('SILENT', '');
     expect(said('connector   OWN-APC', 'plug        SILENT', silent)).toEqual([]);
     expect(said('connector   SILENT', 'plug        OWN-APC', silent)).toEqual([]);
+  });
+
+  it('are not compared where one of them is declared nowhere', () => {
+    expect(said('connector   LC', 'plug        NOWHERE')).toEqual([]);
+    expect(said('connector   NOWHERE', 'plug        MPO-12')).toEqual([]);
+    expect(said('connector   LC', 'plug        MPO-12').length).toBe(1);
   });
 });
 

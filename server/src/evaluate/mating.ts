@@ -55,7 +55,7 @@ function* doubtsOfKinds(step: Mating, next: Mating, link: LinkModel): Iterable<D
 
 /** Why two kinds do not go into one adapter; undefined where they do, or where it is not known. */
 function misfit(a: Face, b: Face): string | undefined {
-  if (a.name === b.name || !a.type || !b.type) return undefined;
+  if (!a.type || !b.type) return undefined;
   const [few, many] = [a.type.positions ?? 1, b.type.positions ?? 1];
   if (few !== many) return `${a.name} holds ${inFibres(few)}, ${b.name} ${inFibres(many)}`;
   const angled = [a.type.polish, b.type.polish].map((polish) => polish && polish === 'APC');
