@@ -84,6 +84,26 @@ describe('the course of a batch', () => {
     expect(said('drift-while-testing', column(many(12, (at) => 1 + at * 0.02)))).toBe(true);
   });
 
+  /**
+   * A line through any of these rises by more than the bound of 0.2121 dB. Whether it is
+   * a drift is asked of their ranks (Mann and Kendall's test, from memory); the bounds are
+   * ours, by the error study.
+   */
+  it('is more than readings scatter by', () => {
+    const drifts = (...losses: readonly number[]) => said('drift-while-testing', column(losses));
+    // Ranks at 2.8 standard deviations are none.
+    const loose = [1.18, 1.2, 1.14, 1.06, 1.23, 1.13, 1.25, 1.14];
+    expect(drifts(...loose, 1.36, 1.18, 1.38, 1.4, 1.24, 1.36, 1.3, 1.4)).toBe(false);
+    // At 3.7 the rise has to be 6 standard errors, and is 3.3; at 3.8 it is 6.6.
+    const rough = [1.02, 1.15, 1.22, 1.21, 1.23, 1.13, 1.25, 1.24];
+    expect(drifts(...rough, 1.21, 1.35, 1.22, 1.37, 1.26, 1.26, 1.43, 1.45)).toBe(false);
+    const close = [1, 1.09, 1.09, 1.14, 1.23, 1.25, 1.29, 1.21];
+    expect(drifts(...close, 1.33, 1.28, 1.3, 1.24, 1.36, 1.36, 1.3, 1.35)).toBe(true);
+    // At 4.3 the ranks are enough, though the rise is 4.7 standard errors.
+    const sure = [1.07, 1.02, 1.19, 1.11, 1.21, 1.23, 1.12, 1.21];
+    expect(drifts(...sure, 1.21, 1.3, 1.25, 1.22, 1.31, 1.31, 1.38, 1.4)).toBe(true);
+  });
+
   it('is in the order of the readings, not of the fibres', () => {
     const reversed = column(many(12, (at) => 1 + at * 0.05)).map((one, at) => ({
       ...one,

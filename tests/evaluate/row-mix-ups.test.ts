@@ -61,6 +61,10 @@ describe('rows that repeat', () => {
     // With another column 0.113 / 4: six rows, 6 · 0.028^5 = 1.1e−7; with digits of tenths chance makes all.
     expect(said('rows-repeated', alike(6, 1.12, 0.81))).toBe(true);
     expect(said('rows-repeated', alike(20, 1.2))).toBe(false);
+    // In a table of fewer than twice the rows that the plan asks for nothing is looked for.
+    const asked = { by: { doubts: { repeated: 7 } } };
+    expect(said('rows-repeated', alike(13, 1.12), asked)).toBe(false);
+    expect(said('rows-repeated', alike(14, 1.12), asked)).toBe(true);
     const other = [
       ...alike(3, 1.31),
       ...alike(9, 1.12).map((one) => ({ ...one, fibre: one.fibre + 3 })),

@@ -166,6 +166,21 @@ describe('a long wavelength on single-mode', () => {
     expect(told('bend-signature-sm', mates(0.6, 0.6), asked).length).toBe(8);
   });
 
+  it('is told of the worst of several, of two alike the first', () => {
+    const three: FibreType = { ...fine, attenuation: [...fine.attenuation, rate(1625, 0.22, 0.3)] };
+    const worst = (at1550: number, at1625: number) =>
+      told('bend-signature-sm', [...two(4, at1550), cell(1, at1625, 'A>B', 500, 1625)], {
+        elements: [pair(), piece(10_000, three), pair()],
+        terms: { measure: [nm(1310), nm(1550), nm(1625)] },
+        model: { mode: 'single-mode' },
+        using: setupAt(1310, 1550, 1625),
+      }).map(({ details }) => [details.long, details.excess]);
+    // 1.5 and (0.35 − 0.22) · 10 km = 1.3 dB less were due.
+    expect(worst(3.2, 3.5)).toEqual([[1625, 0.8]]);
+    expect(worst(3.3, 3.4)).toEqual([[1550, 0.8]]);
+    expect(worst(3.2, 3.4)).toEqual([[1550, 0.7]]);
+  });
+
   it('loses as much more as the shorter: a joint', () => {
     const readings = two(4.5, 3);
     // As a rule 3.5 + 0.6 and 2.0 + 0.6 dB.

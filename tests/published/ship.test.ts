@@ -7,7 +7,7 @@
  * taken as none. The readings are ours.
  */
 import { describe, expect, it } from 'vitest';
-import { at, doubt, doubts, exact, judged, reading, verdict } from './judged.ts';
+import { at, doubt, doubts, exact, judged, margin, reading, verdict } from './judged.ts';
 
 const plan = (segment: string, ends: string, rows: string, require = '') => `
 plan "Ship" {
@@ -134,5 +134,35 @@ readings SHIP-1 {
     const above = reading(stated('3.40'), 1, 1300);
     expect(exact(above.limit?.value)).toBe('3.79');
     expect(verdict(stated('4.50'), 1, 1300)).toBe('pass');
+  });
+
+  it('passes by it what the sum alone would not, and no more than that', () => {
+    const read = (loss: string, limits = '') =>
+      reading(
+        judged(
+          plan(
+            'segment     95 m OM1',
+            'plug     ',
+            `  1  3.9  ${loss}`,
+            `${limits}  require     loss 4.50 dB sufficient\n`,
+          ),
+        ).link('SHIP-1'),
+        1,
+        1300,
+      );
+    // The sum is 3.79 dB.
+    const within = read('3.90');
+    expect([within.verdict, exact(within.limit?.value), margin(within)]).toEqual([
+      'pass',
+      '4.5',
+      '0.6',
+    ]);
+    expect(read('4.50').verdict).toBe('pass');
+    const beyond = read('4.51');
+    expect([beyond.verdict, exact(beyond.limit?.value), margin(beyond)]).toEqual([
+      'fail',
+      '3.79',
+      '-0.72',
+    ]);
   });
 });
