@@ -17,6 +17,7 @@ import {
   stretch,
   welded,
 } from '../support/build.ts';
+import { judge } from '../support/judge.ts';
 import { judged, told } from './short-link.ts';
 
 describe('a design', () => {
@@ -118,6 +119,32 @@ describe('a design', () => {
       ['budget-over-limit', 1.8],
       ['application-loss-exceeded', 2],
     ]);
+  });
+
+  it('read with three cords tells what those take away, so that its terms add up', () => {
+    const text = `plan "Kestrel Quay" {
+  limits      TIA-568.3-E
+  measure     850 nm for multimode
+  reference   three-cord
+  uncertainty 0.15 dB
+}
+
+link KQ-1 {
+  fibres      1..2
+  plug        LC
+  segment     100 m OM4
+  connector   LC
+  segment     100 m OM4
+  plug        LC
+  require     loss 1.2 dB
+}
+`;
+    const found = judge(text).findings.find(({ name }) => name === 'budget-over-limit');
+    // 3.0 dB/km × 0.2 km + 0.75 dB, and two end pairs less the two of the reference.
+    expect(found?.message).toContain('1.35 dB at 850 nm, 0.15 dB over the limit of 1.20 dB');
+    expect(found?.details?.terms).toBe(
+      'end pairs 1.50 dB, pairs in the reference −1.50 dB, mated pairs 0.75 dB',
+    );
   });
 
   it('that a rounded limit alone goes over is no mistake of the design', () => {

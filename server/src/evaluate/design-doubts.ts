@@ -14,7 +14,6 @@ import {
 } from '../../../grammar/src/quantity/index.ts';
 import { longestFibre } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { heaviest } from './design.ts';
 import { exact, numbersInWords } from './doubts.ts';
 import { db, nm } from './reasons.ts';
 import type { Doubt, Limit, Term, WavelengthResult } from './result.ts';
@@ -116,9 +115,10 @@ function longestUnder({ result, limit, worst }: Over): Micrometres | undefined {
 const keyOfResult = ({ wavelength, direction }: WavelengthResult): string =>
   `${nm(wavelength)} nm${direction ? ` ${direction}` : ''}`;
 
-/** The heaviest terms of a sum, in words. */
+/** The heaviest terms of a sum, in words; what a reference takes away is one of them, or they would not add up. */
 function heaviestInWords(terms: readonly Term[]): string {
-  const three = heaviest(terms).slice(0, 3);
+  const sizeOf = ({ total }: Term) => (total < 0n ? (-total as ExactDb) : total);
+  const three = [...terms].sort((a, b) => compareDb(sizeOf(b), sizeOf(a))).slice(0, 3);
   return three.map(({ what, total }) => `${what} ${printProse(total)} dB`).join(', ');
 }
 
