@@ -185,6 +185,16 @@ describe('a loss below what can be', () => {
     });
   });
 
+  it('may lie as far below nothing whichever side the only cord stands on', () => {
+    const using = { ...three, cords: three.cords.filter(({ role }) => role === 'launch') };
+    const floor = (direction: 'A>B' | 'B>A') =>
+      judged([cell(1, -0.2, direction, 500)], {
+        using,
+        elements: betweenPairs(3),
+      }).doubts.find(({ name }) => /^loss-/u.test(name))?.details.floor;
+    expect([floor('A>B'), floor('B>A')]).toEqual([-0.2, -0.2]);
+  });
+
   it('may lie above nothing, on fibre that has to lose something', () => {
     // 2.0 dB/km × 1 km − 0.2 dB − 0.05 dB = 1.75 dB.
     const word = (loss: number) =>

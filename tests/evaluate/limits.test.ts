@@ -232,6 +232,14 @@ channel CH-1 {
     expect(values(other + channel)).toEqual([['2.885', '3,4']]);
     expect(values(other)).toEqual([['2.885', '3,4']]);
     expect(values(both)).toEqual([['2.885', undefined]]);
+    // Fibres that the channel takes of another link are none of this one; 3.0·0.100 more lie outside.
+    const further = channel
+      .replace('  cord        20 m', '  link        KQ-2 fibres 3, 4\n  cord        20 m')
+      .concat('link KQ-2 {\n  fibres      1..4\n  segment     100 m GLASS-50\n}\n');
+    expect(values(both + further)).toEqual([
+      ['2.51', '1,2'],
+      ['2.885', '3,4'],
+    ]);
   });
 
   it('is none at another wavelength, nor where no row has a loss', () => {

@@ -3,11 +3,12 @@
  * and a return loss is a reflectance without its sign (IEC 61300-3-6).
  */
 import { describe, expect, it } from 'vitest';
-import type { Evidence, ReadingCell } from '../../server/src/model/types.ts';
+import type { Evidence, PathElement, ReadingCell } from '../../server/src/model/types.ts';
 import {
   betweenPairs,
   cell,
   cleaned,
+  connector,
   db,
   limitsSet,
   mated,
@@ -107,6 +108,22 @@ describe('reflectance at the end of a fibre', () => {
       ['stale', 'cleaned on ten, after it was measured', 'work'],
     );
     expect(first([reading(0)])[0]).toBe('fail');
+  });
+
+  it('is asked of a plug at the end as of a pair there', () => {
+    const plug: PathElement = { kind: 'plug', name: 'PAIR', type: connector, place: place() };
+    const ends = [plug, stretch(100), plug];
+    expect(first([reading(-44)], [set], {}, ends).slice(0, 2)).toEqual([
+      'fail',
+      'return loss 44.00 dB of 45.00 dB at least, at end A',
+    ]);
+    expect(first([reading(-48, { direction: 'B>A' })], [], {}, ends)[1]).toBe(
+      'no return loss is asked of plug PAIR at end B',
+    );
+    // Bare glass at one end leaves the other end its own.
+    expect(first([reading(-44, { direction: 'B>A' })], [set], {}, [stretch(10), plug])[0]).toBe(
+      'fail',
+    );
   });
 
   it('stands as the last that is good', () => {

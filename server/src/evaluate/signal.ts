@@ -54,7 +54,7 @@ export function signalOf(
 function ofCarried(context: Context, carried: Carried, way: Way | undefined) {
   const paths = pathsOf(context, carried, way);
   const { application } = carried;
-  if (!application || paths.length === 0) return [];
+  if (!application) return [];
   return lightsOf(carried, application, context.link.wavelength).flatMap((light) => {
     const question = { ...light, application: carried.name, place: carried.place };
     const found = paths.map(({ pieces, fibres }) => ({ fibres, one: along(pieces, question) }));
