@@ -283,6 +283,38 @@ readings TREE {
   });
 });
 
+describe('a repair behind the splitter', () => {
+  const put = `  repair REP-1 {
+    fibres      2
+    on          2026-05-02
+    splice      WELD
+    segment     100 m GLASS
+    splice      WELD
+  }
+`;
+  const wide = splitter('loss        max 7.4 dB');
+
+  it('makes the way to its end longer, and no other', () => {
+    const before = made(limits(), wide, tree());
+    const after = made(limits(), wide, tree().replace('  carries ', `${put}  carries `));
+    // Two splices of 0.1 dB, and 0.40 and 0.30 dB/km over 100 m.
+    expect(worst(before, 2)).toEqual([
+      [1310, '9.4'],
+      [1550, '9.2'],
+    ]);
+    expect(worst(after, 2)).toEqual([
+      [1310, '9.64'],
+      [1550, '9.43'],
+    ]);
+    for (const end of [1, 3, 4]) expect(worst(after, end)).toEqual(worst(before, end));
+    expect([light(before, 2)[0], light(after, 2)[0], light(after, 3)[0]]).toEqual([
+      '9.4',
+      '9.64',
+      '9.4',
+    ]);
+  });
+});
+
 describe('a channel to one end', () => {
   const channel = `
 channel SERVICE-2 {
