@@ -46,8 +46,8 @@ const pdfApart = apart(/\/paper\/pdf\.ts$/, './pdf.cjs');
 const parquetApart = apart(/\/parquet\.ts$/, './parquet.cjs');
 /** What reads tables of readings. */
 const importApart = apart(/\/import\/index\.ts$/, './import.cjs');
-/** What parses workbooks: a thread of its own. */
-const workbookApart = apart(/^\.\/workbook\.ts$/, './workbook.cjs');
+/** What parses workbooks: a thread of its own. Its folder is named, since what writes workbooks is a file of that name as well. */
+const workbookApart = apart(/\/import\/workbook\.ts$/, './workbook.cjs');
 /** What writes sheets and records. */
 const papersApart = apart(/\/report\/papers\.ts$/, './papers.cjs');
 

@@ -90,7 +90,7 @@ function isWorkbook(bytes: Uint8Array): boolean {
 
 async function workbooks(begin: BeginThread | undefined): Promise<Workbooks> {
   if (begin) return (await import('./apart.ts')).workbooksApart(begin);
-  return (await import('./workbook.ts')).workbooksHere;
+  return (await import('../import/workbook.ts')).workbooksHere;
 }
 
 function refuseLarge({ length }: Uint8Array): void {
