@@ -174,6 +174,10 @@ describe('a window of power', () => {
     ]).toEqual([6.3, 1.8, -2.2, 3.8]);
     expect(found?.dispersion).toEqual({ bears: 800_000_000, trust: 'recalled', path: 540_000_000 });
     expect(found?.attenuator).toEqual({ least: exactDb(db(2.2)), most: exactDb(db(6.3)) });
+    // With nothing too bright at either end there is nothing to put in.
+    const dim = transceiver('DIM', { input: { min: dbm(-20), max: dbm(-0.8) } as never });
+    const fits = window({ modules: [dim], model: { repairs } });
+    expect([fits?.overloadMargin, fits?.attenuator]).toEqual([0n, undefined]);
     expect(found?.recalled).toBe(false);
     const old: FibreType = {
       ...plant,
@@ -186,6 +190,43 @@ describe('a window of power', () => {
     }
     const dead = { repairs, dead: [{ fibre: 2, because: 'crushed' }] };
     expect(inDb(window({ model: dead })?.margin)).toBe(10.7);
+  });
+
+  it('knows the dispersion of its ways where all state it, as well as the worst of them is known', () => {
+    const states = (...dispersion: FibreType['dispersion']): FibreType => ({
+      ...plant,
+      dispersion,
+    });
+    const greatest = (trust: 'read' | 'recalled') => ({
+      ...plant.dispersion[0]!,
+      trust,
+    });
+    const read = states(greatest('read'));
+    const ways = (fibres: readonly number[], put: FibreType) => {
+      const path = [segment(1000, put)];
+      const repairs = [{ name: 'R-1', fibres, on: when(500), path, place: place() }];
+      const elements = [pair(), segment(10_000, read), pair()];
+      const { dispersion } = window({ elements, model: { repairs } }) ?? {};
+      return [dispersion?.path, dispersion?.trust];
+    };
+    for (const fibres of [[1], [2]]) {
+      expect(ways(fibres, read)).toEqual([198_000_000, 'read']);
+      expect(ways(fibres, states(greatest('recalled')))).toEqual([198_000_000, 'recalled']);
+      expect(ways(fibres, states())[0]).toBeUndefined();
+    }
+  });
+
+  it('has no margin where one of the ways is not known, whichever', () => {
+    for (const fibres of [[1], [2]]) {
+      const path = [segment(undefined)];
+      const repairs = [{ name: 'R-1', fibres, on: when(500), path, place: place() }];
+      const found = window({ model: { repairs } });
+      expect(found).toMatchObject({
+        because: 'a length of PLANT is missing',
+        leastLoss: exactDb(db(1.8)),
+      });
+      expect([found?.margin, found?.attenuator]).toEqual([undefined, undefined]);
+    }
   });
 
   it('is one of modulation amplitudes, too, where both ends have them', () => {

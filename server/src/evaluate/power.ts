@@ -311,9 +311,10 @@ function dispersionOn(
   return 'value' in sum ? { path: sum.value, trust: sum.trust } : {};
 }
 
-/** The worse of two at each end; what is said of the sum is that of the lesser margin. */
+/** The worse of two at each end; what is said of the sum is that of the lesser margin, or of one that is not known. */
 function worseOf(a: PowerResult, b: PowerResult): PowerResult {
-  const worse = b.margin === undefined ? b : a.margin === undefined || a.margin <= b.margin ? a : b;
+  const unknown = [a, b].find((one) => one.margin === undefined);
+  const worse = unknown ?? (a.margin! <= b.margin! ? a : b);
   const least = (x: ExactDb | undefined, y: ExactDb | undefined) =>
     x === undefined || y === undefined ? undefined : lesser(x, y);
   const brighter = (a.leastLoss ?? zeroDb) <= (b.leastLoss ?? zeroDb) ? a : b;
