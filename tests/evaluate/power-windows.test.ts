@@ -142,8 +142,9 @@ describe('a window of power', () => {
   it('reserves the worst splice of the path, less the repairs that are in it', () => {
     const elements = [pair(), weld(0.1), segment(10_000), weld(0.2), pair()];
     const reserve = { splices: 0, repairs: 2, ageing: db(0) };
-    const held = (model: Partial<LinkModel> = {}) => {
-      const term = window({ elements, terms: { reserve }, model })?.terms.find(({ what }) =>
+    const held = (model: Partial<LinkModel> = {}, splices = 0) => {
+      const terms = { reserve: { ...reserve, splices } };
+      const term = window({ elements, terms, model })?.terms.find(({ what }) =>
         what.startsWith('splices held'),
       );
       return term && [term.count, term.each / 1e6];
@@ -157,7 +158,10 @@ describe('a window of power', () => {
       place: place(),
     });
     expect(held({ repairs: [repair('R-1')] })).toEqual([2, 0.2]);
-    expect(held({ repairs: [repair('R-1'), repair('R-2'), repair('R-3')] })).toBeUndefined();
+    const three = [repair('R-1'), repair('R-2'), repair('R-3')];
+    expect(held({ repairs: three })).toBeUndefined();
+    // Repairs beyond those that were reserved take none of the other splices.
+    expect(held({ repairs: three }, 1)).toEqual([1, 0.2]);
   });
 
   it('of fibres that take different ways is the worse at each end', () => {
