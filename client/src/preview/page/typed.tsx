@@ -90,18 +90,20 @@ function TypedStrip({ typed }: { readonly typed: Typed }) {
   return (
     <div class={`typed-strip${typed.inside ? ' inside' : ''}`}>
       <Ground scale={{ reach, ticks: ticks(reach) }} />
-      <svg class="strip-head" width="100%" height="16" aria-hidden="true">
-        {expected && expectedAt !== undefined && expectedAt >= 0 && expectedAt < limitAt - 0.2 ? (
-          <text x={`${Math.max(0.08, expectedAt) * 100}%`} y="12" text-anchor="middle">
-            expected {expected}
-          </text>
-        ) : null}
-        {limit ? (
-          <text class="limit-word" x={`${limitAt * 100}%`} y="12" text-anchor="middle">
-            limit {limit}
-          </text>
-        ) : null}
-      </svg>
+      <div class="strip-head">
+        <svg width="100%" height="16" aria-hidden="true">
+          {expected && expectedAt !== undefined && expectedAt >= 0 && expectedAt < limitAt - 0.2 ? (
+            <text x={`${Math.max(0.08, expectedAt) * 100}%`} y="12" text-anchor="middle">
+              expected {expected}
+            </text>
+          ) : null}
+          {limit ? (
+            <text class="limit-word" x={`${limitAt * 100}%`} y="12" text-anchor="middle">
+              limit {limit}
+            </text>
+          ) : null}
+        </svg>
+      </div>
       <Strip lanes={[lane]} reach={reach} height={64} full={true} />
     </div>
   );

@@ -232,18 +232,28 @@ export function StripHead({ scale, few }: { readonly scale: ScaleView; readonly 
     (tick, index) => !few || index === 0 || tick === middle || tick.label === 'limit',
   );
   return (
-    <svg class="strip-head" width="100%" height="16" aria-hidden="true">
-      {shown.map(({ at, label }) => (
-        <text
-          key={label}
-          class={label === 'limit' ? 'limit-word' : at === 0 || at === middle?.at ? '' : 'minor'}
-          x={`${at * 100}%`}
-          y="12"
-          text-anchor={at < 0.03 ? 'start' : 'middle'}
-        >
-          {label}
-        </text>
-      ))}
-    </svg>
+    <div class="strip-head">
+      <svg width="100%" height="16" aria-hidden="true">
+        {shown.map(({ at, label }) => (
+          <text
+            key={label}
+            class={wordOf(label, at, at === middle?.at)}
+            // The head of the next column begins where the strip ends.
+            x={`${(at > 0.95 ? 0.94 : at) * 100}%`}
+            y="12"
+            text-anchor={at < 0.03 ? 'start' : at > 0.95 ? 'end' : 'middle'}
+          >
+            {label}
+          </text>
+        ))}
+      </svg>
+    </div>
   );
+}
+
+/** What is left out where there is little room, and beyond the limit where the word itself takes it. */
+function wordOf(label: string, at: number, isMiddle: boolean): string {
+  if (label === 'limit') return 'limit-word';
+  if (at > limitAt) return 'minor beyond';
+  return at === 0 || isMiddle ? '' : 'minor';
 }
