@@ -12,6 +12,7 @@ import type {
   LinkModel,
   TransceiverType,
 } from '../../server/src/model/types.ts';
+import { judged as signalled } from '../published/judged.ts';
 import { metres, nm, place, when } from '../support/build.ts';
 import { type Asked, far, judged, pair, plant, segment, transceiver } from './lit-link.ts';
 
@@ -157,20 +158,89 @@ describe('the signal of a path', () => {
       bandwidth: bandwidth as never,
     });
     const both = multi(entry('over-filled', 500), entry('effective', 4700));
-    const ways = (put: FibreType) => {
+    const ways = (put: FibreType, fibres: readonly number[]) => {
       const path = [segment(500, put)];
-      const repairs = [{ name: 'R-1', fibres: [2], on: when(500), path, place: place() }];
+      const repairs = [{ name: 'R-1', fibres, on: when(500), path, place: place() }];
       return signal({
         elements: [pair(), segment(500, both), pair()],
         model: { mode: 'multimode', repairs },
-      })[1]?.bandwidth.map(({ launch, value }) => [launch, value]);
+      })[1]?.bandwidth.map(({ launch, value, trust }) => [launch, value, trust]);
     };
-    // 500 and 4700 MHz·km over 0.5 km in fibre 1, over 1 km in fibre 2.
-    expect(ways(both)).toEqual([
-      ['effective', 4_700_000],
-      ['over-filled', 500_000],
-    ]);
-    expect(ways(multi(entry('over-filled', 500)))).toEqual([['over-filled', 500_000]]);
+    for (const fibres of [[1], [2]]) {
+      // 500 and 4700 MHz·km over 0.5 km in one fibre, over 1 km in the other.
+      expect(ways(both, fibres)).toEqual([
+        ['effective', 4_700_000, undefined],
+        ['over-filled', 500_000, undefined],
+      ]);
+      const recalled = { ...entry('over-filled', 500), trust: 'recalled' };
+      expect(ways(multi(recalled), fibres)).toEqual([['over-filled', 500_000, 'recalled']]);
+    }
+  });
+
+  it('of two ways is the worse, known as well as the worse, and says what either does not state', () => {
+    const ways = (put: FibreType, fibres: readonly number[]) => {
+      const path = [segment(6_000, put)];
+      const repairs = [{ name: 'R-1', fibres, on: when(500), path, place: place() }];
+      return signal({ model: { repairs } })[1];
+    };
+    const { pmd, index } = plant;
+    const old: FibreType = {
+      ...plant,
+      name: 'OLD',
+      pmd: pmd && { ...pmd, trust: 'recalled' },
+      index: index.map((one) => ({ ...one, trust: 'recalled' })),
+    };
+    const bare: FibreType = { ...plant, name: 'BARE', pmd: undefined };
+    for (const fibres of [[1], [2]]) {
+      const found = ways(old, fibres);
+      // 0.2 ps/√km over 16 km.
+      expect(found?.pmd).toBeCloseTo(800_000, 0);
+      expect(found?.trust).toMatchObject({ pmd: 'recalled', delay: 'recalled' });
+      expect(ways(bare, fibres)).toMatchObject({
+        pmd: undefined,
+        unknown: ['BARE states no polarisation mode dispersion'],
+      });
+    }
+  });
+
+  it('of some fibres of a link is not that of a channel over others', () => {
+    const { link: found } = signalled(`plan "Signal" {
+  measure     1550 nm
+  reference   one-cord
+  policy      counting
+}
+
+fibre GLASS {
+  mode        single-mode core 9 um
+  attenuation 1550 nm max 0.3 dB/km
+}
+
+application SERVICE {
+  count       2
+  wavelength  1550 nm
+  fibre       GLASS reach 40 km loss 11 dB
+}
+
+link TRUNK {
+  fibres      1..4
+  connector   LC
+  segment     20 km GLASS
+  connector   LC
+  carries     SERVICE fibres 1..2
+}
+
+channel NEAR {
+  cord        10 m GLASS
+  link        TRUNK fibres 1..2
+}
+
+channel FAR {
+  cord        5 km GLASS
+  link        TRUNK fibres 3..4
+}
+`);
+    const carried = found('TRUNK').signal.filter(({ application }) => application === 'SERVICE');
+    expect(carried.map(({ length }) => length)).toEqual([metres(20_010)]);
   });
 
   it('is skewed where fibres that work together differ', () => {

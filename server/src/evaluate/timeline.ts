@@ -127,7 +127,7 @@ function standingAt(timeline: Timeline, minute: number): Standing {
     // A bad check voids what follows it until a new reference, and what precedes it since the last good one.
     if (!within) return bad(drifted(timeline, taken.event, event));
     drift = before ? Math.abs(difference) : Math.max(drift, Math.abs(difference));
-    if (before) last = Math.max(last, event.at.from);
+    if (before) last = event.at.from;
     if (event.at.from >= minute) {
       closing = event;
       break;
