@@ -15,7 +15,8 @@ import {
 } from '../model/api.ts';
 import { EvidenceRows, type RowPlaces, spanAmong } from '../model/rows.ts';
 import type { BlockId, Evidence, Place, Setup } from '../model/types.ts';
-import { boundOf, type LiveBlock, type LiveDocument } from '../project/document.ts';
+import { boundOf, type LiveBlock } from '../project/block.ts';
+import type { LiveDocument } from '../project/document.ts';
 import type { LiveProject } from '../project/index.ts';
 import { sharedLibrary } from '../project/library.ts';
 import { NameIndex } from '../project/names.ts';

@@ -3,17 +3,16 @@
  * declares. A key re-reads the block it is typed in, and that block keeps its
  * identity, so that whatever points into it goes on doing so.
  */
-import { bindBlock } from '../../../grammar/src/binding.ts';
-import type { BoundBlock } from '../../../grammar/src/bound.ts';
 import { markersIn, type Side, sideAfter } from '../../../grammar/src/conflict.ts';
-import { parseBlock } from '../../../grammar/src/parser.ts';
 import { Source, type SourceBlock } from '../../../grammar/src/source.ts';
-import type { NotationFinding, Span } from '../../../grammar/src/tree.ts';
+import type { Span } from '../../../grammar/src/tree.ts';
 import type { Finding } from '../checks/finding.ts';
-import { type BlockDeclarations, declareBlock, type Origin } from '../model/api.ts';
+import type { BlockDeclarations, Origin } from '../model/api.ts';
 import type { BlockId, Place } from '../model/types.ts';
+import { LiveBlock } from './block.ts';
 import type { FileProblem } from './decode.ts';
 import type { GraphFile } from './graph.ts';
+import { endOfLine, positionIn, startOfLine } from './lines.ts';
 import type { BlockView, DocumentView, Position, Range } from './types.ts';
 
 /** A change as an editor tells it; without a range the text is another. */
@@ -323,162 +322,10 @@ export class LiveDocument implements DocumentView {
   }
 }
 
-/** One block as it stands now. */
-export class LiveBlock implements BlockView {
-  readonly id: BlockId;
-  readonly document: LiveDocument;
-  source: SourceBlock;
-  edition = 0;
-  /** Its first line, right as long as its document is laid out as it was then. */
-  firstLine = 0;
-  layout = -1;
-  /** The side of a merge conflict that it begins on: of the other side nothing is read. */
-  side: Side = 'none';
-  notation: readonly Finding[] = [];
-  #declared: BlockDeclarations | undefined;
-  #bound: { readonly of: SourceBlock; readonly block: BoundBlock } | undefined;
-
-  constructor(id: BlockId, source: SourceBlock, document: LiveDocument) {
-    this.id = id;
-    this.source = source;
-    this.document = document;
-  }
-
-  get text(): string {
-    return this.source.text;
-  }
-
-  get line(): number {
-    return this.document.lineOf(this);
-  }
-
-  get lines(): number {
-    return this.source.lines;
-  }
-
-  get isDeclared(): boolean {
-    return this.#declared !== undefined;
-  }
-
-  get declared(): BlockDeclarations {
-    return this.#declared ?? this.declare();
-  }
-
-  bound(): BoundBlock {
-    if (this.#bound?.of === this.source) return this.#bound.block;
-    const block = this.#bind();
-    // A closed document's trees come back from its text when they are asked for.
-    this.#bound = this.document.version === null ? undefined : { of: this.source, block };
-    return block;
-  }
-
-  /** Reads the block anew; what is equal to before stays the same object. */
-  declare(): BlockDeclarations {
-    const { origin } = this.document;
-    const bound = this.side === 'other' ? boundOf('') : this.bound();
-    this.notation = this.#findings().map((finding) => notationFinding(this.id, finding));
-    this.#declared = declareBlock(bound, this.id, { origin, previous: this.#declared });
-    return this.#declared;
-  }
-
-  /** A conflict is told where it opens. */
-  #findings(): readonly NotationFinding[] {
-    const { findings } = this.bound();
-    if (this.side === 'none') return findings;
-    const opens = ({ span }: NotationFinding) => this.text[span.start] === '<';
-    return findings.filter((finding) =>
-      finding.name === 'merge-conflict' ? opens(finding) : this.side === 'first',
-    );
-  }
-
-  #bind(): BoundBlock {
-    return boundOf(this.source.text);
-  }
-}
-
-/** A block of text, read and bound. */
-export function boundOf(text: string): BoundBlock {
-  return bindBlock(parseBlock(text), text);
-}
-
-function notationFinding(block: BlockId, finding: NotationFinding): Finding {
-  const { name, severity, span, message, details = {}, related = [], fix } = finding;
-  return {
-    name,
-    kind: 'notation',
-    severity,
-    place: { block, span },
-    message,
-    related: related.map((each) => ({ place: { block, span: each.span }, message: each.message })),
-    details,
-    ...(fix
-      ? {
-          fix: {
-            title: fix.title,
-            edits: fix.edits.map((each) => ({
-              place: { block, span: each.span },
-              text: each.text,
-            })),
-          },
-        }
-      : {}),
-  };
-}
-
 /** Blocks that gave way to as many others of as many lines: no block stands elsewhere now. */
 function sameLines(removed: readonly SourceBlock[], added: readonly SourceBlock[]): boolean {
   return (
     removed.length === added.length &&
     removed.every(({ lines }, index) => lines === added[index]!.lines)
   );
-}
-
-/** Offset at which line number `line` of a text starts; the last line's where it has fewer. */
-function startOfLine(text: string, line: number): number {
-  let start = 0;
-  for (let count = 0; count < line; count++) {
-    const next = nextLineStart(text, start);
-    if (next < 0) return start;
-    start = next;
-  }
-  return start;
-}
-
-function nextLineStart(text: string, from: number): number {
-  for (let at = from; at < text.length; at++) {
-    const code = text.charCodeAt(at);
-    if (code === 10) return at + 1;
-    if (code === 13) return text.charCodeAt(at + 1) === 10 ? at + 2 : at + 1;
-  }
-  return -1;
-}
-
-function endOfLine(text: string, start: number): number {
-  for (let at = start; at < text.length; at++) {
-    const code = text.charCodeAt(at);
-    if (code === 10 || code === 13) return at;
-  }
-  return text.length;
-}
-
-/** Position of an offset in a block that begins on `firstLine`, looking from a line start before it. */
-function positionIn(
-  text: string,
-  offset: number,
-  firstLine: number,
-  linesBefore: number,
-  lineStart: number,
-): Position {
-  const clamped = Math.min(offset, text.length);
-  let start = lineStart;
-  let line = linesBefore;
-  for (
-    let next = nextLineStart(text, start);
-    next >= 0 && next <= clamped;
-    next = nextLineStart(text, start)
-  ) {
-    start = next;
-    line += 1;
-  }
-  return { line: firstLine - linesBefore + line, character: clamped - start };
 }

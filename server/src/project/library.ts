@@ -11,7 +11,8 @@ import {
   type Namespace,
   namespaceOf,
 } from '../model/api.ts';
-import { type LiveBlock, LiveDocument } from './document.ts';
+import type { LiveBlock } from './block.ts';
+import { LiveDocument } from './document.ts';
 import { libraryScheme } from './include.ts';
 import type { LibraryNames } from './names.ts';
 

@@ -27,7 +27,8 @@ import type {
   PlanSettings,
   Setup,
 } from '../model/types.ts';
-import { boundOf, type LiveBlock, type LiveDocument } from './document.ts';
+import { boundOf, type LiveBlock } from './block.ts';
+import type { LiveDocument } from './document.ts';
 import { Engine } from './engine.ts';
 import { fileFindings, includeFinding } from './file-findings.ts';
 import { byPlace } from './findings.ts';

@@ -6,8 +6,9 @@
 import type { Finding } from '../checks/finding.ts';
 import type { BlockDeclarations } from '../model/api.ts';
 import type { BlockId, Place } from '../model/types.ts';
+import type { LiveBlock } from './block.ts';
 import type { DecodedFile } from './decode.ts';
-import { type BlockChange, type LiveBlock, LiveDocument, type TextChange } from './document.ts';
+import { type BlockChange, LiveDocument, type TextChange } from './document.ts';
 import { buildGraph, type FileGraph, wantedBy } from './graph.ts';
 import { sameAddress } from './include.ts';
 import type { Instant } from './instant.ts';
