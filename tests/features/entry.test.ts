@@ -159,6 +159,12 @@ describe('a reading', () => {
     expect(doubts?.[0]).toContain('more light arrived');
   });
 
+  it('is questioned again where another of its kind stands already', () => {
+    const asked = first(atLink, blank, ['0.97  ', '-0.97 ']);
+    const { doubts } = enter(asked, '-1.05') as { doubts?: string[] };
+    expect(doubts?.join(' ')).toContain('more light arrived');
+  });
+
   it.each(['1.0.5', 'abc', '1.05 m', ''])('that is none (%s) leaves the text as it is', (typed) => {
     const entered = enter(first(atLink, blank), typed);
     expect(entered).toMatchObject({ problem: expect.stringMatching(/.{10}/u) });
@@ -178,6 +184,29 @@ readings KQ-OPS-B3 {
   2                1.10
 }
 `);
+  });
+
+  it('that was mistyped a moment ago is put right where it stands, and nowhere else', () => {
+    const asked = first(atLink, ['1.05  ', '1.50  ']);
+    const key = { fibre: 2, wavelength: 850_000, direction: 'B>A' };
+    const mend = (instead: string) => {
+      const more = { object: 'KQ-OPS-B3', key, text: '1,05', now, instead };
+      const entered: Entered = answer(enterReading, asked, more);
+      return 'problem' in entered ? entered.problem : applyEdits(asked.text, [entered.edit]);
+    };
+    expect(mend('1,50')).toBe(example);
+    // Edited by hand meanwhile: what stands is not written over.
+    expect(mend('1.60')).toContain('1.50  ');
+  });
+
+  it('that somebody else wrote meanwhile is questioned before another attempt begins', () => {
+    const key = { fibre: 2, wavelength: 850_000, direction: 'B>A' };
+    const more = { object: 'KQ-OPS-B3', key, text: '1.06', now };
+    const entered: Entered = answer(enterReading, first(atLink), more);
+    expect('doubts' in entered && entered.doubts[0]).toMatch(
+      /^It has been read meanwhile, fibre 2: 1\.05 dB, pass, .*\. This begins another attempt\.$/u,
+    );
+    expect('edit' in entered && entered.edit.newText).toContain('1.06');
   });
 
   it('notes its time where the rows have one', () => {

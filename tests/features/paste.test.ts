@@ -50,6 +50,23 @@ describe('a block of cells', () => {
     ).toBe(example);
   });
 
+  it.each([
+    ['rows laid out', open],
+    ['no rows yet', untested],
+  ])('with a value that cannot be is questioned before it is written: %s', (_, text) => {
+    const copied = '1\t0,97\t0,99\n3\t-0,93\t0,96';
+    const pasted: Pasted = answer(pasteReadings, cursor(text), {
+      text: copied,
+      now: '2026-03-14 09:21',
+    });
+    expect('doubts' in pasted && pasted.doubts.join(' ')).toContain('more light arrived');
+    const sound: Pasted = answer(pasteReadings, cursor(text), {
+      text: copied.replace('-', ''),
+      now: '2026-03-14 09:21',
+    });
+    expect('doubts' in sound && sound.doubts).toEqual([]);
+  });
+
   it('without one goes in order', () => {
     expect(
       paste(

@@ -183,10 +183,12 @@ function inSteps(way: Way, step: number): readonly ToEnter[] {
   });
 }
 
-const back: vscode.QuickInputButton = {
-  iconPath: new vscode.ThemeIcon('arrow-left'),
-  tooltip: 'Back to the reading before',
-};
+/** Has the editor's own key for going back. */
+const back = vscode.QuickInputButtons.Back;
+/** Typed in place of a reading, goes back to the one before. */
+const backWord = 'back';
+/** Stands where nothing is read; in place of what was typed, takes it out again. */
+const none = '-';
 const skip: vscode.QuickInputButton = {
   iconPath: new vscode.ThemeIcon('arrow-right'),
   tooltip: 'Skip this reading for now',
@@ -199,7 +201,10 @@ class Entering {
   readonly #of: ReadingsToEnter;
   readonly #readings: readonly ToEnter[];
   readonly #box = vscode.window.createInputBox();
-  readonly #done = new Set<ToEnter>();
+  /** What was typed of each reading that is written. */
+  readonly #typed = new Map<ToEnter, string>();
+  /** In the order in which they were come to; the last is the one before this. */
+  readonly #before: number[] = [];
   #at = 0;
   /** What was said of the reading before. */
   #said = '';
@@ -227,7 +232,7 @@ class Entering {
     box.ignoreFocusOut = true;
     box.buttons = [back, skip];
     return new Promise((resolve) => {
-      box.onDidTriggerButton((button) => this.#go(button === back ? -1 : 1));
+      box.onDidTriggerButton((button) => (button === back ? this.#goBack() : this.#go()));
       box.onDidChangeValue(() => {
         this.#questioned = undefined;
         box.validationMessage = undefined;
@@ -246,30 +251,47 @@ class Entering {
     const { again, present, expected } = this.#of;
     const { object, place, column, ports, limit } = this.#readings[this.#at]!;
     const box = this.#box;
-    const read = again ? '' : ` (${present + this.#done.size} of ${expected} read)`;
+    const read = again ? '' : ` (${present + this.#typed.size} of ${expected} read)`;
     box.title = `${object} · ${place} · ${column}${read}`;
     box.step = this.#at + 1;
     box.totalSteps = this.#readings.length;
     const what = [ports, limit && `limit ${limit}`].filter(Boolean).join(', ');
     const before = this.#said ? `${this.#said}. ` : '';
-    box.prompt = `${before}Now ${place} at ${column}${what ? `: ${what}` : ''}. A number, or dark; nothing skips it.`;
-    box.placeholder = 'Reading';
+    const typed = this.#typed.get(this.#readings[this.#at]!);
+    const now = typed === undefined ? 'Now' : `Written as ${typed}, to be put right:`;
+    const more =
+      typed === undefined ? 'nothing skips it' : `nothing leaves it, ${none} takes it out`;
+    box.prompt = `${before}${now} ${place} at ${column}${what ? `: ${what}` : ''}. A number, or dark; ${more}, ${backWord} goes to the one before.`;
+    box.placeholder = typed ?? 'Reading';
     box.value = '';
     box.validationMessage = undefined;
     this.#questioned = undefined;
   }
 
-  /** Round the list, past what is done, until nothing is left. */
-  #go(by: 1 | -1): void {
+  /** On, round the list, past what is written, until nothing is left. */
+  #go(): void {
     const { length } = this.#readings;
     for (let step = 1; step <= length; step++) {
-      const at = (this.#at + by * step + length * step) % length;
-      if (this.#done.has(this.#readings[at]!)) continue;
+      const at = (this.#at + step) % length;
+      if (this.#typed.has(this.#readings[at]!)) continue;
+      this.#before.push(this.#at);
       this.#at = at;
       this.#ask();
       return;
     }
     this.#finish();
+  }
+
+  /** To the reading before, written or skipped: one that was mistyped is put right there. */
+  #goBack(): void {
+    const at = this.#before.pop();
+    if (at === undefined) {
+      this.#show('This is the first reading.', vscode.InputBoxValidationSeverity.Info);
+      return;
+    }
+    this.#said = '';
+    this.#at = at;
+    this.#ask();
   }
 
   #finish(): void {
@@ -283,8 +305,13 @@ class Entering {
   async #accept(): Promise<void> {
     if (this.#busy) return;
     const text = this.#box.value.trim();
-    if (text === '') {
-      this.#go(1);
+    const here = this.#readings[this.#at]!;
+    if (text === '' || (text === none && !this.#typed.has(here))) {
+      this.#go();
+      return;
+    }
+    if (text.toLowerCase() === backWord) {
+      this.#goBack();
       return;
     }
     this.#busy = true;
@@ -329,17 +356,16 @@ class Entering {
       );
       return;
     }
-    this.#done.add(reading);
+    if (text === none) this.#typed.delete(reading);
+    else this.#typed.set(reading, text);
     this.#said = answer.said;
     vscode.window.setStatusBarMessage(answer.said, 10_000);
-    this.#go(1);
+    this.#go();
   }
 
   /** As the text is now: asked again where somebody edited it while the server answered. */
-  async #answerTo(
-    { object, fibre, wavelength, direction }: ToEnter,
-    text: string,
-  ): Promise<Entered> {
+  async #answerTo(reading: ToEnter, text: string): Promise<Entered> {
+    const { object, fibre, wavelength, direction } = reading;
     for (;;) {
       let edited = false;
       const listener = vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
@@ -353,6 +379,7 @@ class Entering {
           text,
           now: minute(new Date()),
           by: this.#by,
+          instead: this.#typed.get(reading),
         });
         if (!edited) return answer;
       } finally {

@@ -9,6 +9,7 @@ interface Fitting {
   readonly edits: readonly { readonly range: vscode.Range; readonly newText: string }[];
   readonly readings: number;
   readonly left: readonly string[];
+  readonly doubts: readonly string[];
 }
 
 type Pasted = Fitting | { readonly because: string };
@@ -48,16 +49,18 @@ export const pasteReadings: Command = async ({ server }) => {
 };
 
 /** Shows the rows as they will stand, and what is not taken; true if they are to be written. */
-function looksRight({ object, edits, readings, left }: Fitting): Promise<boolean> {
+function looksRight({ object, edits, readings, left, doubts }: Fitting): Promise<boolean> {
   const rows = edits.flatMap(({ newText }) => newText.trim().split('\n'));
-  const write = { label: `Write ${readings} ${readings === 1 ? 'reading' : 'readings'}` };
+  const count = `${readings} ${readings === 1 ? 'reading' : 'readings'}`;
+  const write = { label: `Write ${count}${doubts.length > 0 ? ' all the same' : ''}` };
   const list = vscode.window.createQuickPick();
   list.title = `${object}: ${readings} of the copied values find their places`;
   list.placeholder = 'Enter writes them, Escape leaves the text as it is';
   list.ignoreFocusOut = true;
   list.items = [
     write,
-    ...(left.length > 0 ? [partOf('not taken'), ...left.map((label) => ({ label }))] : []),
+    ...(doubts.length > 0 ? [partOf('to look at first'), ...doubts.map(lineOf)] : []),
+    ...(left.length > 0 ? [partOf('not taken'), ...left.map(lineOf)] : []),
     partOf('as they will stand'),
     ...rows.map((row) => ({ label: row.trim().replace(/ {2,}/gu, ' \u2003') })),
   ];
@@ -73,6 +76,12 @@ function looksRight({ object, edits, readings, left }: Fitting): Promise<boolean
     });
     list.show();
   });
+}
+
+/** A sentence; where it is longer than the list is wide, its rest stands in a second line. */
+function lineOf(sentence: string): vscode.QuickPickItem {
+  const end = /^.{20,}?[.:] /u.exec(sentence)?.[0].length ?? sentence.length;
+  return { label: sentence.slice(0, end).trim(), detail: sentence.slice(end) };
 }
 
 function partOf(label: string): vscode.QuickPickItem {

@@ -17,20 +17,28 @@ export interface Blank {
   readonly time?: Span;
 }
 
-/** Where the reading of a key is to be typed: of several places the last in the text. */
+/**
+ * Where the reading of a key is to be typed: of several places the last in the text. With
+ * `instead`, the cell in which that stands, if it does.
+ */
 export function blankFor(
   project: Project,
   plan: Plan,
   { link }: LinkResult,
   key: WantedKey,
+  instead?: string,
 ): Blank | undefined {
   for (const { document, block, entry } of readingsOf(project, plan, link.name).toReversed()) {
     const { headings, rows } = entry.body!.table!;
     const column = headings.findIndex((heading) => isOf(heading, key));
     if (column < 0) continue;
     const row = rows.findLast((each) => {
-      const { kind } = each.cells[column] ?? {};
-      return kind === 'absent' && isAbout(each, headings, entry, link, key.fibre);
+      const cell = each.cells[column];
+      const fits =
+        instead === undefined
+          ? cell?.kind === 'absent'
+          : cell && block.text.slice(cell.span.start, cell.span.end) === instead;
+      return fits && isAbout(each, headings, entry, link, key.fibre);
     });
     if (!row) continue;
     const time = row.cells[headings.findIndex((each) => isWord(each, W.time))];

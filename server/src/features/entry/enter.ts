@@ -2,8 +2,7 @@ import type { Range, TextDocumentIdentifier } from 'vscode-languageserver-protoc
 import { formatLine } from '../../../../grammar/src/format.ts';
 import { K } from '../../../../grammar/src/vocabulary/index.ts';
 import type { PlacedEdit } from '../../checks/finding.ts';
-import { checkLink, type Finding } from '../../checks/index.ts';
-import { evaluateLink } from '../../evaluate/index.ts';
+import type { Finding } from '../../checks/index.ts';
 import type { LinkResult, ReadingResult, Verdict } from '../../evaluate/result.ts';
 import type { Place } from '../../model/types.ts';
 import { placeName } from '../../model/ways.ts';
@@ -14,6 +13,7 @@ import { type Blank, blankFor } from './blanks.ts';
 import { cellName, headingOf } from './grid.ts';
 import { newBlock } from './lay-out.ts';
 import { problemIn } from './problem.ts';
+import { doubtsOf, triedWith } from './tried.ts';
 import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
 
 export interface EnterParams {
@@ -26,6 +26,8 @@ export interface EnterParams {
   readonly now?: string;
   /** Who measures. */
   readonly by?: string;
+  /** As it was typed a moment ago: put right in its cell, where it stands there still. */
+  readonly instead?: string;
 }
 
 /** What writing a reading does, or why it cannot be written. */
@@ -53,13 +55,18 @@ export const enterReading = feature<EnterParams, Entered>({
     const plan = subject(session, params.textDocument.uri)?.plan;
     const result = plan?.result.link(params.object);
     if (!plan || !result) return { problem: `${params.object} is not in this plan any more.` };
-    const text = params.text.trim().replace(/^([-+]?\d+),(\d+)/u, '$1.$2');
-    const blank = blankFor(session.project, plan, result, params.key);
+    const text = plainly(params.text);
+    const instead = params.instead && plainly(params.instead);
+    const blank = blankFor(session.project, plan, result, params.key, instead);
     return blank
       ? intoBlank(session, plan, result, blank, { ...params, text })
       : intoNewBlock(session, plan, result, { ...params, text });
   },
 });
+
+function plainly(typed: string): string {
+  return typed.trim().replace(/^([-+]?\d+),(\d+)/u, '$1.$2');
+}
 
 function intoBlank(
   session: Session,
@@ -116,7 +123,25 @@ function intoNewBlock(
   const edits = [{ place: { block: block.id, span: { start: end, end } }, text: newText }];
   const start = end + newText.lastIndexOf(text);
   const cell = { block: block.id, span: { start, end: start + text.length } };
-  return { uri, edit: { range, newText }, ...judged(session, plan, result, key, edits, cell) };
+  const entered = judged(session, plan, result, key, edits, cell);
+  const doubts = [...standing(session, result, key, wanted === keys), ...entered.doubts];
+  return { uri, edit: { range, newText }, ...entered, doubts };
+}
+
+/** What to say where nobody wants the reading any more: somebody else wrote it meanwhile. */
+function standing(
+  { settings }: Session,
+  { link, readings }: LinkResult,
+  key: WantedKey,
+  isWanted: boolean,
+): readonly string[] {
+  const stands = readings.find(
+    (each) => each.attempt !== null && each.current && sameKey(key, each),
+  );
+  if (isWanted || !stands) return [];
+  const where = placeName(link, key.fibre);
+  const said = inWords(stands, settings.precision);
+  return [`It has been read meanwhile, ${where}: ${said}. This begins another attempt.`];
 }
 
 function judged(
@@ -134,15 +159,11 @@ function judged(
   );
   if (!after || !reading)
     return { verdict: 'untested', said: `${where}, ${headingOf(key)}: written`, doubts: [] };
-  const before = triedWith(plan, link.name, []);
-  const known = new Set(before?.findings.map(({ name }) => name));
-  const places = settings.precision;
-  const doubts = after.findings
-    .filter(({ name, kind }) => kind !== 'note' && !known.has(name))
-    .filter((finding) => !sayVerdict.has(finding.name))
+  const doubts = doubtsOf(after, triedWith(plan, link.name, []), [cell])
     .toSorted((a, b) => distance(a, cell) - distance(b, cell))
     .map(({ message }) => message);
-  return { verdict: reading.verdict, said: `${where}: ${inWords(reading, places)}`, doubts };
+  const said = `${where}: ${inWords(reading, settings.precision)}`;
+  return { verdict: reading.verdict, said, doubts };
 }
 
 /** What is said of the cell comes before what is said of others, and that before what lies elsewhere. */
@@ -150,21 +171,6 @@ function distance({ place }: Finding, cell: Place): number {
   return place.block === cell.block
     ? Math.abs(place.span.start - cell.span.start)
     : Number.MAX_SAFE_INTEGER;
-}
-
-/** What the verdict says already. */
-const sayVerdict: ReadonlySet<string> = new Set(['over-limit', 'marginal-fail', 'marginal-pass']);
-
-function triedWith(
-  plan: Plan,
-  object: string,
-  edits: readonly PlacedEdit[],
-): { readonly result: LinkResult; readonly findings: readonly Finding[] } | undefined {
-  const input = plan.tried(object, edits);
-  if (!input) return undefined;
-  const { link, evidence, settings, asOf, setup } = input;
-  const result = evaluateLink(input);
-  return { result, findings: checkLink({ link, result, evidence, settings, asOf, setup }) };
 }
 
 function inWords(reading: ReadingResult, places: number): string {

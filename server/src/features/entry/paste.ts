@@ -2,9 +2,10 @@ import type { TextDocumentPositionParams } from 'vscode-languageserver-protocol'
 import type { Heading } from '../../../../grammar/src/bound.ts';
 import { formatLine } from '../../../../grammar/src/format.ts';
 import { toNanometres } from '../../../../grammar/src/quantity/index.ts';
+import type { PlacedEdit } from '../../checks/finding.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import { placeName } from '../../model/ways.ts';
-import type { BlockView, DocumentView, Range } from '../../project/types.ts';
+import type { BlockView, DocumentView, Plan, Range } from '../../project/types.ts';
 import { resultAt } from '../coverage.ts';
 import { feature, type Session, subject } from '../feature.ts';
 import { blanksIn, readingsOf, type Tabled } from './blanks.ts';
@@ -12,6 +13,7 @@ import { type Copied, cellText, headed, readCopied } from './clipboard.ts';
 import { cellName, headingOf } from './grid.ts';
 import { newBlock } from './lay-out.ts';
 import { problemIn } from './problem.ts';
+import { doubtsOf, triedWith } from './tried.ts';
 import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
 
 export interface PasteParams extends TextDocumentPositionParams {
@@ -35,6 +37,8 @@ export type Pasted =
       readonly readings: number;
       /** What was not taken, and why: a sentence each. */
       readonly left: readonly string[];
+      /** Sentences that ask for a second look before it becomes evidence. It is written all the same if wanted. */
+      readonly doubts: readonly string[];
     }
   | { readonly because: string };
 
@@ -64,7 +68,7 @@ export const pasteReadings = feature<PasteParams, Pasted>({
     const here = subject(session, textDocument.uri)?.document.blockAt(position)?.id;
     const open = all.filter((each) => blanksIn(each, result.link).length > 0);
     const target = open.find(({ block }) => block.id === here) ?? open.at(-1);
-    if (target) return intoTable(result, target, copied);
+    if (target) return intoTable(plan, result, target, copied);
     const { keys } = wantedOf(result);
     if (keys.length === 0) {
       return {
@@ -80,7 +84,7 @@ interface Filled {
   readonly text: string;
 }
 
-function intoTable(result: LinkResult, target: Tabled, copied: Copied): Pasted {
+function intoTable(plan: Plan, result: LinkResult, target: Tabled, copied: Copied): Pasted {
   const { document, block } = target;
   const blanks = blanksIn(target, result.link);
   const columns = columnsOf(target.entry.body!.table!.headings);
@@ -88,7 +92,7 @@ function intoTable(result: LinkResult, target: Tabled, copied: Copied): Pasted {
   const { filled, left } = place(result, copied, columns, fibres);
   const lines = new Set<number>();
   let text = block.text;
-  let readings = 0;
+  const typed: PlacedEdit[] = [];
   const there = filled.map((each) => ({
     ...each,
     blank: blanks.findLast(({ key }) => sameKey(each.key, key)),
@@ -102,11 +106,12 @@ function intoTable(result: LinkResult, target: Tabled, copied: Copied): Pasted {
     const { start, end } = blank!.cell;
     text = text.slice(0, start) + said + text.slice(end);
     lines.add(block.text.slice(0, start).split('\n').length - 1);
-    readings += 1;
+    typed.push({ place: { block: block.id, span: blank!.cell }, text: said });
   }
   const problem = problemIn(text, block.text);
   if (problem) return { because: problem };
-  if (readings === 0) return { because: left[0] ?? 'None of the copied cells holds a reading.' };
+  if (typed.length === 0)
+    return { because: left[0] ?? 'None of the copied cells holds a reading.' };
   return {
     object: result.link.name,
     uri: document.uri,
@@ -116,14 +121,15 @@ function intoTable(result: LinkResult, target: Tabled, copied: Copied): Pasted {
         range: wholeLine(document, block, line),
         newText: formatLine(text, line) ?? text.split('\n')[line]!.replace(/\r$/u, ''),
       })),
-    readings,
+    readings: typed.length,
     left,
+    doubts: doubtsIn(plan, result, typed),
   };
 }
 
 function intoNewTable(
   session: Session,
-  plan: Parameters<typeof newBlock>[1],
+  plan: Plan,
   result: LinkResult,
   keys: readonly WantedKey[],
   copied: Copied,
@@ -138,13 +144,28 @@ function intoNewTable(
   const { uri, range, newText } = newBlock(session, plan, result, { keys, ...said, typed });
   const problem = problemIn(newText.trimStart(), '');
   if (problem) return { because: problem };
+  const document = session.project.document(uri)!;
+  const block = document.blockAt(range.start)!;
+  const start = document.offsetIn(block, range.start);
+  const added = { place: { block: block.id, span: { start, end: start } }, text: newText };
   return {
     object: result.link.name,
     uri,
     edits: [{ range, newText }],
     readings: filled.length,
     left,
+    doubts: doubtsIn(plan, result, [added]),
   };
+}
+
+function doubtsIn(
+  plan: Plan,
+  { link }: LinkResult,
+  edits: readonly PlacedEdit[],
+): readonly string[] {
+  const after = triedWith(plan, link.name, edits);
+  const before = triedWith(plan, link.name, []);
+  return after ? doubtsOf(after, before, []).map(({ message }) => message) : [];
 }
 
 type Column = Omit<WantedKey, 'fibre'>;

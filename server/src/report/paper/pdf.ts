@@ -43,7 +43,7 @@ export async function paperPdf(paper: Paper, page: PageSize): Promise<Uint8Array
       language: 'en',
       info: { title, ...(seal ? { keywords: seal } : {}) },
       defaultStyle: { font, fontSize: 8.6, lineHeight: 1.15 },
-      content: blocks.map((block) => blockOf(block, room)),
+      content: withHeadings(blocks, room),
       header: () => ({
         text: stamp ?? '',
         bold: true,
@@ -72,6 +72,31 @@ export async function paperPdf(paper: Paper, page: PageSize): Promise<Uint8Array
         : {}),
     })
     .getBuffer();
+}
+
+/** A table up to so many rows stands on one page with what it is called. */
+const shortTable = 8;
+
+/** A heading never ends a page: it goes on with what it is the heading of, where that is short. */
+function withHeadings(blocks: readonly Block[], room: number): readonly (object | string)[] {
+  const set: (object | string)[] = [];
+  for (let at = 0; at < blocks.length; at++) {
+    let end = at;
+    while (blocks[end]?.kind === 'heading') end++;
+    const headed = blocks[end];
+    if (end === at || !headed || (headed.kind === 'table' && headed.rows.length > shortTable)) {
+      set.push(blockOf(blocks[at]!, room));
+      continue;
+    }
+    const together = blocks.slice(at, end + 1);
+    const newPage = together.some((each) => each.kind === 'heading' && each.newPage);
+    const stack = together.map((each) =>
+      blockOf(each.kind === 'heading' ? { ...each, newPage: false } : each, room),
+    );
+    set.push({ stack, unbreakable: true, ...(newPage ? { pageBreak: 'before' } : {}) });
+    at = end;
+  }
+  return set;
 }
 
 function blockOf(block: Block, room: number): object | string {
