@@ -39,6 +39,19 @@ describe('the level of a batch', () => {
     expect(said('batch-too-low', column(many(3, 2)))).toBe(false);
   });
 
+  it('is told of the batch that is furthest away, of two alike the first', () => {
+    const both = (forward: number, back: number) => {
+      const readings = [...column(many(4, forward)), ...column(many(4, back), 'B>A')];
+      return told('batch-too-low', readings).map(({ details }) => [
+        details.direction,
+        details.median,
+        details.readings,
+      ]);
+    };
+    expect(both(2, 2)).toEqual([['A>B', 2, 8]]);
+    expect(both(2, 1.9)).toEqual([['B>A', 1.9, 8]]);
+  });
+
   it('is high above what they usually lose, a tenth of the fibre and 0.3 dB', () => {
     const short = { elements: [pair(), piece(100), pair()] };
     const readings = column(many(4, 1.18));

@@ -40,6 +40,11 @@ describe('the sum of a link', () => {
     ]);
   });
 
+  it('names the first of two margins that are alike', () => {
+    const readings = [cell(1, 1, 'A>B', 500), cell(2, 1.7, 'A>B', 500), cell(3, 1.7, 'A>B', 500)];
+    expect(judged(readings, { fibres: 3 }).worstMargin?.reading.fibre).toBe(2);
+  });
+
   it('sets aside what does not stand for it', () => {
     const work = cleaned(when(600), { fibres: [2] });
     const readings = [cell(1, 1, 'A>B', 500), cell(2, 1.79, 'A>B', 500)];

@@ -123,8 +123,11 @@ describe('the room of a path', () => {
     expect(room([limitedBy(900, 9)], { along: path(long) })?.stretch.place).toBe(long.place);
     const cords = room([limitedBy(900, 9)], { along: path(long), cords: [400] });
     expect([cords?.stretch.length, cords?.others]).toEqual([metres(250), metres(500)]);
-    const twice = room([limitedBy(900, 9)], { along: path(stretch(100)) });
+    const along = path(stretch(100));
+    const twice = room([limitedBy(900, 9)], { along });
     expect(twice?.others).toEqual(metres(100));
+    // Of two as long the first.
+    expect(twice?.stretch.place).toBe(along[1]?.place);
     const cord = (length: number) =>
       ({ ...stretch(length), kind: 'cord' }) as unknown as PathElement;
     const carries = [carried(service([limitedBy(900, 9)]))];

@@ -47,6 +47,23 @@ describe('not supported', () => {
     ]);
   });
 
+  it('by its loss at the first of two wavelengths that lose alike', () => {
+    const flat: FibreType = {
+      ...fibre,
+      attenuation: [850, 1300].map((each) => ({ wavelength: nm(each), max: ratePerKm(3_000_000) })),
+    };
+    const elements = [mated(), { ...(stretch(100) as Segment), fibre: flat }, mated()];
+    for (const sent of [
+      [850, 1300],
+      [1300, 850],
+    ]) {
+      const type = { wavelengths: sent.map((each) => ({ wavelength: nm(each) })) };
+      expect(told([row(300, 1.7)], { elements, type })).toMatchObject([
+        { name: 'application-loss-exceeded', wavelength: sent[0] },
+      ]);
+    }
+  });
+
   it('by its loss, and tells the most of its fibre that some row would bear', () => {
     const most = (...rows: Parameters<typeof told>[0]) =>
       told(rows).find(({ name }) => name === 'application-loss-exceeded')?.longest;

@@ -115,6 +115,17 @@ describe('the figure of an output', () => {
     );
   });
 
+  it('makes that end the worst whose least margin over all wavelengths is least', () => {
+    // 7.0 dB are allowed: −0.5 and 1.0 dB are left to the first end, −0.2 dB to the others.
+    const figures = splitter(
+      'loss        out 1 wavelength 1310 nm max 7.5 dB',
+      'loss        out 1 wavelength 1550 nm max 6.0 dB',
+      'loss        out 2..4 max 7.2 dB',
+    );
+    const text = head + limits('  part        FOUR 7.0 dB\n') + figures + tree();
+    expect(judged(text).link('TREE').worstWay).toBe('E-1');
+  });
+
   it('missing, leaves no limit, and is said once', () => {
     const { plan, findings } = judge(
       [head, limits(), splitter('loss        out 1..3 max 7 dB'), tree()].join(''),
