@@ -42,6 +42,19 @@ describe('an event is the nearest joint of its kind', () => {
     }
   });
 
+  it('is told of the wavelength that is most over, of two alike the first', () => {
+    const columns = '1310 nm A>B, 1310 nm B>A, 1550 nm A>B, 1550 nm B>A';
+    const over = (losses: string) => {
+      const found = traced(`  1  2.0  splice  ${losses}`, { columns }).doubts.filter(
+        ({ name }) => name === 'joint-over-limit',
+      );
+      return found.map(({ details }) => [details.wavelength, details.over]);
+    };
+    expect(over('0.5  0.5  0.5  0.5')).toEqual([[1310, 0.3]]);
+    expect(over('0.5  0.5  0.6  0.6')).toEqual([[1550, 0.4]]);
+    expect(over('0.6  0.6  0.5  0.5')).toEqual([[1310, 0.4]]);
+  });
+
   it('a kind that does not lie there is none of the path', () => {
     expect(said(traced('  1  2.0  connector  0.3  0.3'))).toEqual(['event-unexplained']);
     expect(said(traced('  1  2.0  splitter  7.1  7.2'))).toEqual(['event-unexplained']);
