@@ -108,6 +108,21 @@ describe('readings', () => {
     await type('0.99');
     await expect.poll(title).toContain('fibre 1 · 1300 nm A>B');
 
+    // What was mistyped is put right in its cell, and taken out of it again.
+    await type('back');
+    await expect.poll(message).toContain('Written as 0.99, to be put right');
+    await workbench.pictures('enter-readings-back');
+    await type('0.89');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.89 +- +-$/mu);
+    await type('back');
+    await expect.poll(title).toContain('850 nm B>A');
+    await type('-');
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +- +- +-$/mu);
+    await type('back');
+    await expect.poll(title).toContain('850 nm B>A');
+    await type('0.99');
+    await expect.poll(title).toContain('fibre 1 · 1300 nm A>B');
+
     await type('');
     await expect.poll(title).toContain('1300 nm B>A');
     await type('dark');

@@ -12,8 +12,8 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { runTests } from '@vscode/test-electron';
 import { build } from 'esbuild';
 import type { TestProject } from 'vitest/node';
-import { bundle } from '../../../client/build/bundle.ts';
 import { extensionStage, root } from '../../../client/build/paths.ts';
+import bundled from '../../support/bundled.ts';
 import { addressOfDoor } from './door.ts';
 import { settings } from './settings.ts';
 
@@ -50,7 +50,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
   }
   writeFileSync(join(userData, 'User/settings.json'), JSON.stringify(settings, null, 2));
 
-  await bundle();
+  await bundled();
   // A copy: a build that runs meanwhile must not take the files away.
   cpSync(extensionStage, extension, { recursive: true });
   await build({
