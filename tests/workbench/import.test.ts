@@ -120,7 +120,7 @@ describe('a table of readings', () => {
     await expect.poll(() => box().innerText()).toContain('Day tested, of all rows');
     await box().locator('input').first().fill('2026-03-14 09:05');
     await enter();
-    await line('Read all 1 rows').waitFor();
+    await line('Read the one row').waitFor();
     await enter();
     await line('Write 1 reading in 1 block').waitFor();
     await enter();

@@ -118,7 +118,11 @@ function linesOf(draft: Draft, look: Look): Line[] {
   const rows = look.rows.toLocaleString('en');
   const go: Line =
     missing.length === 0
-      ? { label: `$(play) Read all ${rows} rows`, detail: 'Nothing is written yet', go: true }
+      ? {
+          label: `$(play) Read ${look.rows === 1 ? 'the one row' : `all ${rows} rows`}`,
+          detail: 'Nothing is written yet',
+          go: true,
+        }
       : { label: `$(warning) Still to be said: ${missing.join(', ')}` };
   const { columns } = draft;
   const single = !columns.readings;
