@@ -20,6 +20,7 @@ import type {
   TestCord,
 } from '../../server/src/model/types.ts';
 import { connector, link, mated, metres, place, setup, stretch } from '../support/build.ts';
+import { judge } from '../support/judge.ts';
 
 const [launch, receive] = setup().cords as [TestCord, TestCord];
 const substitution: TestCord = { ...launch, name: 'S', role: 'substitution' };
@@ -166,4 +167,41 @@ describe('cords in force', () => {
     }
     expect(at(400, later('R2', 500))).toBeUndefined();
   });
+});
+
+it('where the plan names no method, a limit is built at those wavelengths that were read', () => {
+  const { plan } = judge(`plan "P" {
+  limits      TIA-568.3-E
+  measure     850 nm, 1300 nm for multimode
+  directions  A>B
+}
+
+setup MM-1 {
+  reference   one-cord
+  source      "S-3" LED
+  meter       "M-5" floor -60 dBm
+  launch      encircled-flux
+  cord        TC-1 launch LC OM4 reference-grade
+  cord        TC-2 receive LC OM4 reference-grade verified 0.08 dB
+  taken       2026-03-14 08:10 850 nm -20.05 dBm
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+  segment     180 m OM4
+  connector   LC
+}
+
+readings KQ-1 {
+  setup       MM-1
+  tested      2026-03-14 09:05
+  values      loss in dB
+  columns fibre, 850 nm A>B
+  1  0.97
+}
+`);
+  const limits = plan.result.link('KQ-1')!.wavelengths.map(({ governing }) => governing?.value);
+  // 180 m at 3.0 dB/km and two pairs of 0.75 dB; how 1300 nm is to be read nobody has said.
+  expect(limits).toEqual([2_040_000_000_000_000n, undefined]);
 });

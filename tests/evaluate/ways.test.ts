@@ -402,3 +402,17 @@ ring RING {
     );
   });
 });
+
+it('a way that is over what is required of it is named, each by itself', () => {
+  const parts = splitter('loss        max 7.2 dB');
+  const far =
+    'out         1 to E-1 as drop length 9000 m\n    out         2..4 to E-2, E-3, E-4 as drop length 1000 m';
+  const text = `${head}${limits()}${parts}${tree(far).replace(
+    '  carries     SERVICE\n',
+    '  require     loss 11 dB\n',
+  )}`;
+  const over = judged(text).findings.filter(({ name }) => name === 'budget-over-limit');
+  // 0.4 dB/km over 10 km, two pairs, two splices and 7.2 dB: 12.4 dB; the other ways have 9.2 dB.
+  expect(over.map(({ details }) => [details.way, details.worst])).toEqual([['E-1', 12.4]]);
+  expect(over[0]?.message).toContain('the path (E-1) has 12.40 dB at 1310 nm');
+});

@@ -85,6 +85,18 @@ describe('where light was seen', () => {
     });
   });
 
+  it('at an end that it went in at, light from A is of no pair of the plan', () => {
+    // Towards B only the ports of B are right, its own port at A no more than another.
+    for (const [port, belongs] of [
+      ['A:1', undefined],
+      ['A:2', 2],
+    ] as const) {
+      const [found] = wrong([read(1, port)], [seen(1, port)]);
+      expect(found?.details).toMatchObject({ seen: port, wanted: 'B:1' });
+      expect(found?.details.belongs).toBe(belongs);
+    }
+  });
+
   it('is what was seen last, unless work came after or it was taken back', () => {
     expect(wrong([read(1)], [seen(1, 'B:2', 400), seen(1, 'B:1', 500)])).toEqual([]);
     expect(wrong([read(1)], [seen(1, 'B:1', 400), seen(1, 'B:2', 500)]).length).toBe(1);

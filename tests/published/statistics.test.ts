@@ -149,6 +149,13 @@ describe('what a share of links keeps', () => {
     expect(inDb(one, random(), '100 %')).toBeCloseTo(0.75, 2);
   });
 
+  it('takes shares that fall for no spread, and the part at its greatest', () => {
+    const falling = random().replace('95 % 0.50 dB', '95 % 0.30 dB');
+    const path = `  connector   ANY-TWO\n${zero}  connector   SM-GRADE-C\n`;
+    expect(exact(percentile(path, falling, '97 %')?.kept)).toBe('0.75');
+    expect(percentile(path, falling, '97 %')?.parts.length).toBe(1);
+  });
+
   it('stands on what does not vary: fibre at its figure, parts without a spread at their greatest', () => {
     const path = `  connector   ANY-TWO\n  segment     10 km GLASS\n  connector   FIXED\n`;
     const fixed = `connector FIXED {\n  loss        typ 0.1 dB max 0.4 dB\n}\n`;
