@@ -103,9 +103,20 @@ describe('what is shown after edits', () => {
           wanted.map(() => ''),
         );
       }),
-      // A fixed sample, as of all laws. Not held yet: seed 1268574184, path 3:1:0:4:9:4:4 (`fibre OM4` renamed
-      // so that the library's is meant again, then `measure` changed: a category-step stays that is none).
-      { numRuns: 15, seed: Number(process.env.LINKWRIGHT_SEED ?? 20260314) },
+      // A fixed sample, as of all laws, after a case that did not hold: the plan's own OM4 is called
+      // OM3, so that the library's is meant again, and was taken for another fibre beside itself.
+      {
+        numRuns: 15,
+        seed: Number(process.env.LINKWRIGHT_SEED ?? 20260314),
+        examples: [
+          [
+            [
+              { slip: 1, nth: 1, ask: true },
+              { slip: 0, nth: 0, ask: false },
+            ],
+          ],
+        ],
+      },
     );
   }, 60_000);
 

@@ -26,7 +26,8 @@ function* neighboursAlong(
     const fibre = element.kind === 'segment' || element.kind === 'cord' ? element.fibre : undefined;
     if (element.kind === 'link') last = undefined;
     if (!fibre) continue;
-    if (last && last.fibre !== fibre && !told.has(element)) {
+    // By name: what one name means is declared once in a plan, and may be built more than once.
+    if (last && last.fibre.name !== fibre.name && !told.has(element)) {
       yield { before: last.fibre, beforePlace: last.place, after: fibre, place: element.place };
     }
     told.add(element);
