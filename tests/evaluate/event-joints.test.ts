@@ -26,6 +26,17 @@ describe('an event is the nearest joint of its kind', () => {
     );
   });
 
+  it('and of two rows the nearer one is it, whichever was typed first', () => {
+    const rows = ['  1  2.02  splice  0.06  0.08', '  1  2.005  splice  0.05  0.07'];
+    for (const typed of [rows, rows.toReversed()]) {
+      const { events } = traced(typed.join('\n'));
+      expect(events.map(({ sum, part }) => [sum, part])).toEqual([
+        [120_000, 'splice WELD at pit 4'],
+        [140_000, undefined],
+      ]);
+    }
+  });
+
   it('a pair seen one way is judged by that way alone, and says which', () => {
     const [one] = traced('  1  0  connector  0.2  -').events;
     expect([one?.verdict, one?.because]).toEqual(['pass', '0.20 dB A>B']);

@@ -106,6 +106,22 @@ describe('a measured length', () => {
     ]);
   });
 
+  it('is not counted as converted where no index was set, or work came after', () => {
+    const glass: FibreType = { ...fibre, index: [{ wavelength: nm(1550), value: 1.468 }] } as never;
+    const elements = [mated(), { ...stretch(8100), fibre: glass } as PathElement, mated()];
+    const using = setup({ index: [{ wavelength: nm(1550), value: 1.46 }] as never });
+    const cells = [1, 2, 3].map((fibre) => long(8150, { wavelength: nm(1550), fibre }));
+    const told = (more: Partial<Evidence>) =>
+      judged({ lengths: cells, ...more }, { elements, using, fibres: 3 })
+        .doubts.filter(({ name }) => name === 'index-converted')
+        .map(({ details }) => [details.fibre, details.lengths]);
+    expect(told({})).toEqual([[1, 3]]);
+    const by = cells.map((cell) => (cell.fibre === 2 ? { ...cell, setup: 'OTHER' } : cell));
+    expect(told({ lengths: by })).toEqual([[1, 2]]);
+    const work = cleaned(worded(600, 'ten'), { fibres: [1] });
+    expect(told({ work })).toEqual([[2, 2]]);
+  });
+
   it('that stands is the last, in order of time', () => {
     const stands = (...cells: readonly LengthCell[]) =>
       judged({ lengths: cells }).lengths.map(({ length }) => length);

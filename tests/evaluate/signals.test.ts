@@ -84,6 +84,12 @@ describe('the signal of a path', () => {
     const [short] = signal({ elements: [pair(), segment(undefined), pair()] });
     expect(short?.unknown).toEqual(['the length of a stretch of PLANT is not known']);
     expect(short?.length).toBeUndefined();
+    // Without fibre nothing adds up, and no figure was read for it.
+    const [none] = signal({ elements: [pair(), pair()] });
+    expect([none?.delay, none?.trust]).toEqual([
+      0,
+      { delay: undefined, dispersion: undefined, pmd: undefined },
+    ]);
   });
 
   it('of multimode is bandwidth by launch, at its own light before that of its window', () => {
@@ -122,16 +128,13 @@ describe('the signal of a path', () => {
       { launch: 'over-filled', value: 1_000_000, trust: 'read' },
     ]);
     expect([both?.dispersion, both?.pmd, both?.unknown]).toEqual([undefined, undefined, []]);
-    const near = of(
-      multi(
-        entry(1545, 'over-filled', 300),
-        entry(1560, 'over-filled', 100),
-        entry(1500, 'effective', 900),
-      ),
-    );
-    expect(near?.bandwidth.map(({ launch, value }) => [launch, value])).toEqual([
-      ['over-filled', 600_000],
-    ]);
+    const window = [entry(1545, 'over-filled', 300), entry(1560, 'over-filled', 100)];
+    for (const entries of [window, window.toReversed()]) {
+      const near = of(multi(...entries, entry(1500, 'effective', 900)));
+      expect(near?.bandwidth.map(({ launch, value }) => [launch, value])).toEqual([
+        ['over-filled', 600_000],
+      ]);
+    }
     const silent = of(multi());
     expect([silent?.bandwidth, silent?.unknown]).toEqual([
       [],
@@ -312,6 +315,45 @@ channel FAR {
     });
     const least = Math.round((92_000 / 4) * (1200 - 1324 ** 4 / 1200 ** 3));
     expect(signal({ elements, modules: [below] })[1]?.dispersion).toBe(Math.abs(least));
+  });
+
+  it('is stated at its light, and beyond it what zero and slope make more of it', () => {
+    const most = (zero: number, at: number) => (92_000 / 4) * (at - zero ** 4 / at ** 3);
+    const zero = { kind: 'zero', min: nm(1300), max: nm(1324), slope: 92_000, trust: 'read' };
+    const stated = (max: number, trust?: 'read' | 'recalled') => ({
+      ...{ kind: 'greatest', wavelength: nm(1550), max },
+      ...(trust && { trust }),
+    });
+    const of = (dispersion: readonly object[], light: Partial<TransceiverType['wavelength']>) => {
+      const type = { ...plant, name: 'GLASS', dispersion: dispersion as never };
+      const wavelength = { nominal: nm(1550), ...light } as never;
+      const found = signal({
+        elements: [pair(), segment(1000, type), pair()],
+        modules: [transceiver('SENDER', { wavelength })],
+      })[1];
+      const { dispersion: sum, trust, unknown } = found!;
+      return sum === undefined ? unknown : [sum, trust.dispersion];
+    };
+    const wide = { min: nm(1540), max: nm(1560) };
+    // 18.6 ps/(nm·km) at 1560 nm by zero and slope.
+    const computed = Math.round(most(1300, 1560));
+    expect(computed).toBeGreaterThan(18_000_000);
+    expect(of([zero, stated(18_000_000, 'recalled')], wide)).toEqual([computed, 'recalled']);
+    expect(of([zero, stated(18_000_000, 'read')], wide)).toEqual([computed, 'read']);
+    expect(of([zero, stated(18_000_000)], wide)).toEqual([computed, undefined]);
+    const recalled = { ...zero, trust: 'recalled' };
+    expect(of([recalled, stated(18_000_000, 'read')], wide)).toEqual([computed, 'recalled']);
+    expect(of([zero, stated(20_000_000, 'read')], wide)).toEqual([20_000_000, 'read']);
+    expect(of([zero, stated(18_000_000, 'recalled')], {})).toEqual([18_000_000, 'recalled']);
+    expect(of([stated(18_000_000, 'read')], wide)).toEqual([18_000_000, 'read']);
+    // One bound of the zero alone is both of them; without a slope nothing follows from it.
+    const { min: _, ...upper } = zero;
+    expect(of([upper], wide)).toEqual([Math.round(most(1324, 1560)), 'read']);
+    const { max: __, ...lower } = zero;
+    const far = { min: nm(1200), max: nm(1210) };
+    expect(of([lower], far)).toEqual([Math.abs(Math.round(most(1300, 1200))), 'read']);
+    const { slope: ___, ...flat } = zero;
+    expect(of([flat], wide)).toContain('GLASS states no dispersion at 1550 nm');
   });
 
   it('of a length that is unknown on purpose says nothing', () => {

@@ -103,13 +103,11 @@ export function modalBandwidths(
   }));
 }
 
-/** Entries at the wavelength itself, else those nearest in its nominal window. */
+/** Of the entries in the nominal window of a wavelength those nearest to it: its own, where there are any. */
 function nearest<Entry extends { readonly wavelength: Picometres }>(
   entries: readonly Entry[],
   wavelength: Picometres,
 ): readonly Entry[] {
-  const itself = entries.filter((entry) => entry.wavelength === wavelength);
-  if (itself.length > 0) return itself;
   const away = ({ wavelength: own }: Entry) => Math.abs(own - wavelength);
   const fitting = entries.filter((entry) => sameWindow(entry.wavelength, wavelength));
   const least = Math.min(...fitting.map(away));
