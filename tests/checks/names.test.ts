@@ -146,6 +146,30 @@ describe('what nothing names', () => {
     expect(names(settings(), drop, glass, table)).not.toContain('unused-definition');
   });
 
+  test('is named by who misspells it: one slip is one finding, as long as it stands', () => {
+    const text = (used: string) =>
+      [settings(), link('KQ-1'), tail, rows(used), owner('KQ-OWNER')].join('\n');
+    const { project, plan } = judge(text('tial'));
+    const found = (of = plan) =>
+      findingsOf(of).map(({ name, details }) => [name, details.nearest ?? details.name]);
+    const misspelt = [
+      ['unknown-reference', 'tail'],
+      ['unused-definition', 'KQ-OWNER'],
+    ];
+    expect(found()).toEqual(misspelt);
+    const edited = (used: string) => {
+      project.put(planUri, decodeFile(new TextEncoder().encode(text(used))));
+      return found(project.planOf(planUri)!);
+    };
+    expect(edited('shelves')).toEqual([
+      ['unused-definition', 'tail'],
+      ['unknown-reference', 'shelves'],
+      ['unused-definition', 'KQ-OWNER'],
+    ]);
+    expect(edited('tial')).toEqual(misspelt);
+    expect(edited('tail')).toEqual([['unused-definition', 'KQ-OWNER']]);
+  });
+
   test('to take after what the library calls alike is no use of itself', () => {
     const own = 'fibre OM5 {\n  like        OM5\n}\n';
     expect(names(settings(), link('KQ-1'), own)).toContain('unused-definition');

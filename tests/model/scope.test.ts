@@ -142,5 +142,8 @@ test('the nearest spelling is at most a third of the letters away', () => {
   expect(nearestSpelling('OM44', ['OM3', 'OM4', 'OS2'])).toBe('OM4');
   expect(nearestSpelling('TIA-568-E', ['TIA-568.3-E', 'ISO-11801-1'])).toBe('TIA-568.3-E');
   expect(nearestSpelling('lc', ['SC', 'LC'])).toBe('LC');
+  expect(nearestSpelling('tial', ['tail', 'hall'])).toBe('tail');
+  expect(nearestSpelling('KQ-GLSAS', ['KQ-GALSS', 'KQ-GLASS'])).toBe('KQ-GLASS');
+  expect(nearestSpelling('ab', ['cd', 'xy'])).toBeUndefined();
   expect(nearestSpelling('KQ-300', ['SP-1', 'HALL-1'])).toBeUndefined();
 });

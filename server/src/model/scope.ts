@@ -172,20 +172,32 @@ function isBefore(candidate: string, other: string | undefined): boolean {
   return candidate.length === other.length && candidate < other;
 }
 
-/** Letters to insert, remove or replace, counted up to `limit`. */
+/**
+ * Letters to insert, remove or replace, and neighbours that changed places, counted
+ * up to `limit`: the restricted edit distance of F. J. Damerau, "A technique for
+ * computer detection and correction of spelling errors" (1964).
+ */
 function changes(a: string, b: string, limit: number): number {
-  let above = Array.from({ length: b.length + 1 }, (_, column) => column);
+  let before: readonly number[] = [];
+  let above: readonly number[] = Array.from({ length: b.length + 1 }, (_, at) => at);
   for (let row = 1; row <= a.length; row++) {
     const current = [row];
     let smallest = row;
     for (let column = 1; column <= b.length; column++) {
       const replaced = above[column - 1]! + (a[row - 1] === b[column - 1] ? 0 : 1);
-      const value = Math.min(replaced, above[column]! + 1, current[column - 1]! + 1);
+      const swapped = a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1];
+      const value = Math.min(
+        replaced,
+        above[column]! + 1,
+        current[column - 1]! + 1,
+        swapped ? before[column - 2]! + 1 : Infinity,
+      );
       current.push(value);
       smallest = Math.min(smallest, value);
     }
-    if (smallest > limit) return limit + 1;
-    above = current;
+    // A later swap goes on from the row above.
+    if (smallest > limit && Math.min(...above) >= limit) return limit + 1;
+    [before, above] = [above, current];
   }
   return above[b.length]!;
 }

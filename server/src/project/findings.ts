@@ -13,6 +13,7 @@ export class FindingStore {
   readonly #byOwner = new Map<unknown, readonly Finding[]>();
   readonly #byBlock = new Map<BlockId, Set<Finding>>();
   readonly #changed: (block: BlockId) => void;
+  readonly #misspelt = new Misspelt();
   #blocking = 0;
   #filesMissing = false;
 
@@ -32,6 +33,7 @@ export class FindingStore {
       if (there?.size === 0) this.#byBlock.delete(block);
       this.#changed(block);
       if (blocksAcceptance(finding)) this.#blocking -= 1;
+      this.#misspelt.count(finding, -1).forEach(this.#changed);
     }
     for (const finding of findings) {
       if (blocksAcceptance(finding)) this.#blocking += 1;
@@ -40,6 +42,7 @@ export class FindingStore {
       if (there) there.add(finding);
       else this.#byBlock.set(block, new Set([finding]));
       this.#changed(block);
+      this.#misspelt.count(finding, 1).forEach(this.#changed);
     }
     if (findings.length > 0) this.#byOwner.set(owner, findings);
     else this.#byOwner.delete(owner);
@@ -59,14 +62,44 @@ export class FindingStore {
     }
   }
 
-  /** In no order. What several links find alike in a pattern that they use is told once. */
+  /**
+   * In no order. What several links find alike in a pattern that they use is told
+   * once; so is a name that is misspelt where it is used, and not as unused as well.
+   */
   in(block: BlockId): ReadonlySet<Finding> {
     const all = this.#byBlock.get(block) ?? noneIn;
-    const there =
-      this.#filesMissing && all.size > 0
-        ? new Set([...all].filter((finding) => !mayBeElsewhere(finding)))
-        : all;
-    return there.size < 2 ? there : withoutTwins(there);
+    const there = [...all].filter(
+      (finding) =>
+        !(this.#filesMissing && mayBeElsewhere(finding)) && !this.#misspelt.explains(finding),
+    );
+    return withoutTwins(there.length === all.size ? all : new Set(there));
+  }
+}
+
+/** Names that are close to one which means nothing: it is that one's letters that are wrong, and the name is used. */
+class Misspelt {
+  readonly #meant = new Map<string, number>();
+  readonly #unused = new Map<string, Set<BlockId>>();
+
+  /** Takes a finding in or out; returns the blocks in which others are told now, or no longer. */
+  count({ name, details, place }: Finding, by: 1 | -1): readonly BlockId[] {
+    if (name === 'unused-definition') {
+      const blocks = this.#unused.get(`${details.name}`) ?? new Set();
+      if (by === 1) blocks.add(place.block);
+      else blocks.delete(place.block);
+      if (blocks.size > 0) this.#unused.set(`${details.name}`, blocks);
+      else this.#unused.delete(`${details.name}`);
+    }
+    if (name !== 'unknown-reference' || details.nearest === undefined) return [];
+    const meant = `${details.nearest}`;
+    const held = this.#meant.get(meant) ?? 0;
+    if (held + by > 0) this.#meant.set(meant, held + by);
+    else this.#meant.delete(meant);
+    return held > 0 === held + by > 0 ? [] : [...(this.#unused.get(meant) ?? [])];
+  }
+
+  explains({ name, details }: Finding): boolean {
+    return name === 'unused-definition' && this.#meant.has(`${details.name}`);
   }
 }
 
@@ -76,6 +109,7 @@ function mayBeElsewhere({ name }: Finding): boolean {
 
 /** Of those that say the same at one place, that of the first name: whoever was judged first. */
 function withoutTwins(findings: ReadonlySet<Finding>): ReadonlySet<Finding> {
+  if (findings.size < 2) return findings;
   const single = new Map<string, Finding>();
   for (const finding of findings) {
     const { start, end } = finding.place.span;
