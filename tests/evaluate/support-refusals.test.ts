@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { ratePerKm } from '../../grammar/src/quantity/index.ts';
 import type { FibreType, LinkModel } from '../../server/src/model/types.ts';
 import { betweenPairs, db, fibre, mated, nm, stretch } from '../support/build.ts';
+import { judge } from '../support/judge.ts';
 import { answered, judged, row, type Segment, told } from './carried-service.ts';
 
 describe('not supported', () => {
@@ -210,5 +211,51 @@ describe('not supported', () => {
         wavelength: 850,
       },
     ]);
+  });
+
+  it('not by a name that means nothing: that is told at its place, and not as a figure', () => {
+    const findings = (path: string) =>
+      judge(`plan "Names" {
+  measure     1300 nm
+  limits      TIA-568.3-E
+}
+
+fibre GLASS {
+  like        OM4
+}
+
+splitter HALVES {
+  ports       1:2
+  loss        max 4 dB
+}
+
+application SERVICE {
+  count       1
+  wavelength  850 nm
+  fibre       GLASS reach 1 km loss 12 dB
+}
+
+link KQ-1 {
+  fibres      1..2
+  connector   LC
+${path}  carries     SERVICE
+}
+`).findings.flatMap(({ name, details }) =>
+        /^application|^unknown/u.test(name) ? [[name, details.name ?? details.missing]] : [],
+      );
+    const fibre = (name: string) => `  segment     100 m ${name}\n  connector   LC\n`;
+    expect(findings(fibre('GLASS'))).toEqual([]);
+    expect(findings(fibre('GLAS'))).toEqual([['unknown-reference', 'GLAS']]);
+    const pair = fibre('GLASS').replace('LC', 'L');
+    expect(findings(pair)).toEqual([['unknown-reference', 'L']]);
+    const tree = (name: string) => `  split SP ${name} {
+    out 1 to B:1 {
+      segment     100 m GLASS
+      connector   LC
+    }
+  }
+`;
+    expect(findings(tree('HALVE'))).toEqual([['unknown-reference', 'HALVE']]);
+    expect(findings(tree('HALVES'))).toEqual([]);
   });
 });

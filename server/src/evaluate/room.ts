@@ -224,9 +224,8 @@ function lightsOf(
         'value' in sum && rate
           ? subtractDb(sum.value, fibreLoss(rate.each as RatePerKm, stretch.length))
           : undefined;
-      const at = context.link.wavelength === line ? line : wavelength;
       const recalled = sum.terms.some(({ trust }) => trust === 'recalled');
-      return { sent: light.wavelength, line: at, direction, figures, rate, fixed, recalled };
+      return { sent: light.wavelength, line, direction, figures, rate, fixed, recalled };
     });
   });
 }

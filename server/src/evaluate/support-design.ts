@@ -88,7 +88,6 @@ export function designFacts(question: Asked): Facts {
 
 /** Length, greatest loss, connections and least loss of the whole channel at each wavelength of the application. */
 function factsOn({ context, application, pieces }: Asked): Facts {
-  const { link } = context;
   const length = lengthsOf(pieces).along;
   const directions: readonly Direction[] = ['A>B', 'B>A'];
   return application.wavelengths.flatMap((light) =>
@@ -101,10 +100,9 @@ function factsOn({ context, application, pieces }: Asked): Facts {
         length,
         loss: 'value' in sum ? sum.value : undefined,
         terms: sum.terms,
-        missing:
-          'because' in sum ? missingFigure(pieces, figureLacking(sum.because, figures)) : undefined,
+        missing: 'because' in sum ? figureLacking(sum.because, figures) : undefined,
         connections: connectionsSum(pieces, figures),
-        least: leastLoss(pieces, link.wavelength === line ? line : wavelength),
+        least: leastLoss(pieces, line),
       };
     }),
   );
@@ -120,18 +118,6 @@ export function figuresFor(context: Context, pieces: readonly Piece[], light: Pi
     ownFigures(link.terms.limits, line, link.mode, 'max'),
   );
   return { wavelength, line, figures };
-}
-
-/** A figure that is missing; of what has no length, or a name that nobody declares, that is told at its place. */
-function missingFigure(pieces: readonly Piece[], lacking: string | undefined): string | undefined {
-  const told = pieces.some((piece) =>
-    piece.kind === 'fibre'
-      ? piece.length === undefined || !piece.type
-      : piece.kind === 'split'
-        ? piece.out === undefined || !piece.type
-        : !piece.type,
-  );
-  return told ? undefined : lacking;
 }
 
 /** The wavelength at which figures are known: the application's own, else one that is measured in the same window. */
