@@ -96,6 +96,20 @@ describe('an event is the nearest joint of its kind', () => {
     const result = traced('  1  2.001  splice  0.30  0.40', { more: later });
     expect(result.events).toMatchObject([{ sum: 100_000, verdict: 'pass' }]);
     expect(said(result)).toEqual([]);
+    // Wherever it stands in the text: this one was taken the day before.
+    const earlier = later.replace('05-22', '05-19');
+    const after = traced('  1  2.001  splice  0.30  0.40', { more: earlier });
+    expect(after.events).toMatchObject([{ sum: 700_000, verdict: 'fail' }]);
+  });
+
+  it('comes by fibre, and along the path, in whatever order they were typed', () => {
+    const rows = ['  2  5.0  connector  0.2  0.2', '  1  5.0  connector  0.2  0.2'];
+    const { events } = traced([...rows, '  1  2.0  splice  0.05  0.07'].join('\n'));
+    expect(events.map(({ fibre, part }) => [fibre, part])).toEqual([
+      [1, 'splice WELD at pit 4'],
+      [1, 'pair PAIR'],
+      [2, 'pair PAIR'],
+    ]);
   });
 });
 
