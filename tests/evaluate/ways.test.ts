@@ -148,6 +148,78 @@ describe('the figure of an output', () => {
   });
 });
 
+describe('the spread of an output', () => {
+  /** What is kept, the parts that are spread, and mean + 3 sigma, of each end at 1310 nm. */
+  const spreads = (...lines: readonly string[]) =>
+    made(limits(), splitter(...lines), tree()).ways.map(({ wavelengths: [first] }) => [
+      exact(first?.percentile?.kept),
+      first?.percentile?.parts.map(({ assumed }) =>
+        assumed.replace(/^a gamma distribution of /u, ''),
+      ),
+    ]);
+
+  it('is its own where it states one, whichever stands first, else that of the splitter', () => {
+    const of = [
+      'loss        typ 6.6 dB max 7.4 dB sigma 0.3 dB',
+      'loss        out 1 typ 6.5 dB max 7 dB sigma 0.2 dB',
+    ];
+    // Fibre, pairs and splices at their greatest: 0.8 + 1.0 + 0.2.
+    const [own, all] = ['mean 6.5 dB and sigma 0.2 dB', 'mean 6.6 dB and sigma 0.3 dB'].map(
+      (assumed) => ['2', [assumed]],
+    );
+    expect(spreads(...of)).toEqual([own, all, all, all]);
+    expect(spreads(...of.toReversed())).toEqual([own, all, all, all]);
+  });
+
+  it('is made of what it states and, for what it does not, of what all do', () => {
+    const [first] = spreads(
+      'loss        typ 6.6 dB max 7.4 dB sigma 0.3 dB',
+      'loss        out 1 typ 6.5 dB',
+    );
+    expect(first).toEqual(['2', ['mean 6.5 dB and sigma 0.3 dB']]);
+  });
+
+  it('is none where neither states one: then it counts at its greatest, and nothing is spread', () => {
+    const [first, second] = spreads(
+      'loss        out 1 typ 6.5 dB max 7 dB sigma 0.2 dB',
+      'loss        out 2..4 max 7.4 dB',
+    );
+    expect(first).toEqual(['2', ['mean 6.5 dB and sigma 0.2 dB']]);
+    expect(second).toEqual([undefined, undefined]);
+  });
+
+  it('is of its wavelength where it states one', () => {
+    const [first] = spreads(
+      'loss        out 1 typ 6.5 dB max 7 dB sigma 0.2 dB',
+      'loss        out 1 wavelength 1310 nm typ 6.7 dB max 7 dB sigma 0.1 dB',
+      'loss        out 2..4 max 7.4 dB',
+    );
+    expect(first).toEqual(['2', ['mean 6.7 dB and sigma 0.1 dB']]);
+  });
+
+  it('stands beside its mean as three sigma of its own', () => {
+    // Glass of 0.30 dB/km, pairs of 0.2 dB and splices of 0.05 dB as a rule, all without a spread.
+    const sure = head.replace(/typ (\S+) (dB\S*) max \S+ dB\S*/gu, '$& sigma 0 $2');
+    const [own, all] = [
+      'loss        out 1 typ 6.5 dB max 7 dB sigma 0.2 dB',
+      'loss        typ 6.6 dB max 7.4 dB sigma 0.3 dB',
+    ];
+    for (const lines of [
+      [own!, all!],
+      [all!, own!],
+    ]) {
+      const { ways } = judged([sure, limits(), splitter(...lines), tree()].join('')).link('TREE');
+      expect(ways.map(({ wavelengths: [first] }) => exact(first?.statistical)).slice(0, 2)).toEqual(
+        [
+          // 2 · 0.3 + 2 · 0.2 + 2 · 0.05 + 6.5 + 3 · 0.2, and + 6.6 + 3 · 0.3.
+          '8.2',
+          '8.6',
+        ],
+      );
+    }
+  });
+});
+
 describe('the least that an output loses', () => {
   it('is the even split where nothing is stated: 10·log10 4 and the fibre', () => {
     expect(light(made(limits(), splitter('loss        max 7.4 dB'), tree()), 1)).toEqual([

@@ -220,14 +220,21 @@ export function ownRate(
 
 /** A splitter's own figure for the output that light takes: that output's, else the one for all. None where light stops at it. */
 export function splitLoss(
-  { type, out }: SplitPiece,
+  piece: SplitPiece,
   wavelength: Picometres,
   which: 'typ' | 'max' | 'min',
 ): Found | undefined {
-  if (!type || out === undefined) return undefined;
-  const own = type.loss.filter((loss) => loss.out?.includes(out));
-  const all = type.loss.filter((loss) => loss.out === undefined);
-  return ownLoss(type, own, wavelength, which) ?? ownLoss(type, all, wavelength, which);
+  const [own, all] = lossesOfOutput(piece);
+  return ownLoss(piece.type, own, wavelength, which) ?? ownLoss(piece.type, all, wavelength, which);
+}
+
+/** What a splitter states of the output that light takes, and of all: whatever the first lacks stands in the second. */
+export function lossesOfOutput({ type, out }: SplitPiece): readonly (readonly PartLoss[])[] {
+  if (!type || out === undefined) return [];
+  return [
+    type.loss.filter((loss) => loss.out?.includes(out)),
+    type.loss.filter((loss) => loss.out === undefined),
+  ];
 }
 
 /** A part's own figure at a wavelength: that wavelength's, else the one for all. */

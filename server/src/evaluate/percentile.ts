@@ -31,7 +31,7 @@ import {
   timesSpread,
 } from '../optics/index.ts';
 import type { Arrangement } from './arrangement.ts';
-import type { Figures, Found } from './figures.ts';
+import { type Figures, type Found, lossesOfOutput } from './figures.ts';
 import type { FlatPath, Piece } from './path.ts';
 import type { Percentile, Term } from './result.ts';
 import { readingSum } from './sums.ts';
@@ -114,9 +114,9 @@ function sumOf(parts: readonly { readonly term: Term; readonly own: PartSpread }
 function spreadFigures(greatest: Figures, wavelength: Picometres, spreads: Spreads): Figures {
   const own = (
     type: (Declared & { readonly shares: readonly LossShare[] }) | undefined,
-    losses: readonly PartLoss[] | undefined,
+    ...losses: readonly (readonly PartLoss[])[]
   ): Found | undefined => {
-    const spread = type && losses && partSpread(losses, type.shares, wavelength);
+    const spread = type && partSpread(losses, type.shares, wavelength);
     if (!type || !spread) return undefined;
     if ('always' in spread)
       return { each: spread.always, source: `${type.name}, which does not vary` };
@@ -143,22 +143,19 @@ function spreadFigures(greatest: Figures, wavelength: Picometres, spreads: Sprea
       }
       return { each: typ, source };
     },
-    pair: (name, type, grade) => own(type, type?.loss) ?? greatest.pair(name, type, grade),
-    splice: (piece) => own(piece.type, piece.type?.loss) ?? greatest.splice(piece),
-    part: (piece) => own(piece.type, piece.type?.loss) ?? greatest.part(piece),
-    split: (piece) => {
-      const { type, out } = piece;
-      const fitting = type?.loss.filter(
-        (loss) => loss.out === undefined || loss.out.includes(out ?? 0),
-      );
-      return own(type, fitting) ?? greatest.split(piece);
-    },
+    pair: (name, type, grade) => own(type, type?.loss ?? []) ?? greatest.pair(name, type, grade),
+    splice: (piece) => own(piece.type, piece.type?.loss ?? []) ?? greatest.splice(piece),
+    part: (piece) => own(piece.type, piece.type?.loss ?? []) ?? greatest.part(piece),
+    split: (piece) => own(piece.type, ...lossesOfOutput(piece)) ?? greatest.split(piece),
   };
 }
 
-/** What a part states at a wavelength, else for all: its shares, its mean with one of them, its mean with sigma. */
+/**
+ * What a part states at a wavelength, else for all: its shares, its mean with one of them, its
+ * mean with sigma. Of several lists of figures the first that has one counts.
+ */
 function partSpread(
-  losses: readonly PartLoss[],
+  losses: readonly (readonly PartLoss[])[],
   shares: readonly LossShare[],
   wavelength: Picometres,
 ): PartSpread | { readonly always: MicroDb } | undefined {
@@ -168,7 +165,7 @@ function partSpread(
   };
   const said = at(shares).toSorted((a, b) => a.share - b.share);
   const figure = (which: 'min' | 'typ' | 'sigma') =>
-    at(losses.filter((loss) => loss[which] !== undefined))[0]?.[which];
+    losses.flatMap((list) => at(list.filter((loss) => loss[which] !== undefined)))[0]?.[which];
   const [last] = said.slice(-1);
   if (last?.share === whole) return betweenShares(figure('min') ?? (0 as MicroDb), said);
   const mean = figure('typ');

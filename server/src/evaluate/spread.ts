@@ -19,7 +19,7 @@ import {
 import type { Direction, FibreType, PairPolicy, PartLoss } from '../model/types.ts';
 import { rootSumSquares } from '../optics/index.ts';
 import type { Arrangement } from './arrangement.ts';
-import type { Figures, Found } from './figures.ts';
+import { type Figures, type Found, lossesOfOutput } from './figures.ts';
 import type { FlatPath } from './path.ts';
 import type { Term } from './result.ts';
 import { readingSum } from './sums.ts';
@@ -66,8 +66,10 @@ function sigmas(wavelength: Picometres): Figures {
     splice: ({ type }) => ofPart(type?.loss),
     spliceAlone: ({ type }) => ofPart(type?.loss),
     part: ({ type }) => ofPart(type?.loss),
-    split: ({ type, out }) =>
-      ofPart(type?.loss.filter((loss) => loss.out === undefined || loss.out.includes(out ?? 0))),
+    split(piece) {
+      const [own, all] = lossesOfOutput(piece);
+      return ofPart(own) ?? ofPart(all);
+    },
     step: () => undefined,
   };
 }
