@@ -80,6 +80,11 @@ describe('a concession', () => {
     expect(standing([read(1.7, 500)], [concession()], guarded)?.because).toBe(
       'fail, inside the limit by less than the uncertainty of 0.15 dB; up to 2.50 dB accepted by M. Ashdown: booked',
     );
+    // At the limit nothing is over it.
+    expect(standing([read(1.8, 500)], [concession()], guarded)?.because).toBe(
+      'fail, inside the limit by less than the uncertainty of 0.15 dB; up to 2.50 dB accepted by M. Ashdown: booked',
+    );
+    expect(verdict([read(1.65, 500)], [concession()], guarded)).toBe('pass');
   });
 
   it('holds as far as it is narrowed, and until its day', () => {

@@ -146,6 +146,61 @@ describe('what the plan requires', () => {
     expect(verdicts()).toEqual(['untested', 'untested', 'untested']);
   });
 
+  it('the worst joint of a fibre is its verdict, wherever along the fibre it lies', () => {
+    // 0.5 dB for a pair and 0.2 dB for a splice, by a trace that is sure to 0.05 dB.
+    const joints = (fibre: number, near: number, splice: number, far: number) =>
+      [
+        ['0', 'connector', near],
+        ['2.0', 'splice', splice],
+        ['5.0', 'connector', far],
+      ]
+        .map(([at, kind, loss]) => `  ${fibre}  ${at}  ${kind}  ${loss}  ${loss}`)
+        .join('\n');
+    const asked = { plan: '  uncertainty 0.05 dB otdr\n', link: '  require     events\n' };
+    const worst = (...of: readonly [number, number, number]) => {
+      const { events, fibres } = traced(joints(1, ...of), asked);
+      return [events.map(({ verdict }) => verdict), fibres[0]?.verdict];
+    };
+    const [over, above, below] = ['fail', 'marginal-fail', 'marginal-pass'];
+    expect(worst(0.52, 0.4, 0.48)).toEqual([[above, over, below], over]);
+    expect(worst(0.6, 0.22, 0.1)).toEqual([[over, above, 'pass'], over]);
+    expect(worst(0.48, 0.1, 0.52)).toEqual([[below, 'pass', above], above]);
+    expect(worst(0.52, 0.18, 0.1)).toEqual([[above, below, 'pass'], above]);
+  });
+
+  it('a joint that is marginal leaves a fibre marginal whose readings pass', () => {
+    const end = (loss: number) =>
+      `  1  5.0  connector  ${loss}  ${loss}\n  2  5.0  connector  0.1  0.1`;
+    // 0.3 · 5 + 0.2 + 2 · 0.5 = 2.7 dB for the whole; 0.5 dB for a pair, sure to 0.05 dB.
+    const verdicts = (loss: number, accepting = '') => {
+      const { fibres, verdict, accepted } = traced(end(loss), {
+        plan: `  uncertainty 0.05 dB otdr\n${accepting}`,
+        link: '  require     events\n',
+        setup:
+          '  cord        L1 launch PAIR GLASS length 1 km\n  cord        L2 tail PAIR GLASS length 1 km\n',
+        more: `readings KQ-1 {
+  setup       TRACE
+  tested      2026-05-20 10:00
+  values      loss in dB
+  columns fibre, 1550 nm A>B, 1550 nm B>A
+  1  2.1  2.1
+  2  2.1  2.1
+}
+`,
+      });
+      return [...fibres.map((one) => one.verdict), verdict, accepted];
+    };
+    expect(verdicts(0.1)).toEqual(['pass', 'pass', 'pass', true]);
+    expect(verdicts(0.48)).toEqual(['marginal-pass', 'pass', 'marginal-pass', true]);
+    expect(verdicts(0.48, '  decision    flagged accepting none\n')).toEqual([
+      'marginal-pass',
+      'pass',
+      'marginal-pass',
+      false,
+    ]);
+    expect(verdicts(0.52)).toEqual(['marginal-fail', 'pass', 'marginal-fail', false]);
+  });
+
   it('a length of each, by its own or by its trace; an answer in words lets it go', () => {
     const link = '  require     length\n';
     const rows = '  1  5.05  end  -  -';

@@ -6,9 +6,23 @@
  */
 import { describe, expect, it } from 'vitest';
 import { type ExactDb, exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
-import { governing, type ReadingLimit } from '../../server/src/evaluate/limits.ts';
+import { plannedArrangement } from '../../server/src/evaluate/arrangement.ts';
+import { governing, limitsOf, type ReadingLimit } from '../../server/src/evaluate/limits.ts';
+import { flatten } from '../../server/src/evaluate/path.ts';
+import type { FibreType, TestCord } from '../../server/src/model/types.ts';
 import { at, judged, multimodeParts } from '../published/judged.ts';
-import { db } from '../support/build.ts';
+import {
+  application,
+  betweenPairs,
+  db,
+  fibre,
+  link,
+  metres,
+  nm,
+  place,
+  carried as service,
+  settings,
+} from '../support/build.ts';
 
 const bare = multimodeParts
   .replaceAll(/^ {2}policy .*\n/gm, '')
@@ -206,6 +220,59 @@ describe('an application’s limit', () => {
     expect(terms(carried('one-cord', 'PLAIN', ' cords 3 m, 2 m'))).toEqual([
       [head, 'fibre GLASS-50 -1 -0.015'],
     ]);
+  });
+
+  it('loses the fibre of cords that were taken away, where that is known or next to nothing', () => {
+    const cord = (name: string, more: Partial<TestCord>): TestCord => ({
+      name,
+      role: 'substitution',
+      connector: 'PAIR',
+      fibre: 'GLASS',
+      fibreType: fibre,
+      length: metres(4),
+      place: place(),
+      ...more,
+    });
+    const known = cord('C-1', {});
+    const strange = cord('C-2', { fibre: 'GLASS-X', fibreType: undefined });
+    const plastic: FibreType = { ...fibre, mode: 'plastic', attenuation: [] };
+    const unsaid = cord('C-3', { fibre: 'POF', fibreType: plastic });
+    const whole = link(betweenPairs(100), {
+      limits: [],
+      carries: [service(application([{ reach: 900, loss: 2.9 }]))],
+    });
+    const limits = (...away: readonly TestCord[]) =>
+      limitsOf({
+        link: whole,
+        path: flatten(whole),
+        arrangement: { ...plannedArrangement('one-cord'), away },
+        wavelength: nm(850),
+        direction: 'A>B',
+        settings: settings(),
+        channels: [],
+      });
+    const value = (...away: readonly TestCord[]) => {
+      const [limit] = limits(...away);
+      return limit?.value === undefined ? limit?.because : printExactDb(limit.value);
+    };
+    // 2.9 − 3.0·0.004.
+    expect(value(known)).toBe('2.888');
+    expect(limits(known)[0]?.terms.at(-1)).toMatchObject({
+      what: 'fibre of cords taken away',
+      role: 'cord',
+      count: -1,
+      length: metres(4),
+      each: 3_000_000,
+      total: exactDb(db(-0.012)),
+      source: 'fibre GLASS at 850 nm, greatest',
+    });
+    expect(value(cord('C-4', { length: undefined }))).toBe('2.9');
+    expect(value({ ...unsaid, length: undefined })).toBe('2.9');
+    expect(value(strange)).toBe('2.9');
+    expect(value(strange, known)).toBe('2.888');
+    const missing = 'no figure for POF of C-3, which was taken away';
+    expect(value(unsaid)).toBe(missing);
+    expect(value(strange, known, unsaid)).toBe(missing);
   });
 
   it('is one for fibres that a channel crosses and one for the rest', () => {

@@ -18,7 +18,18 @@ import type {
   FibreType,
   PathElement,
 } from '../../server/src/model/types.ts';
-import { carried, db, fibre, link, mated, metres, nm, place, stretch } from '../support/build.ts';
+import {
+  carried,
+  connector,
+  db,
+  fibre,
+  link,
+  mated,
+  metres,
+  nm,
+  place,
+  stretch,
+} from '../support/build.ts';
 import { limitedBy, path, room, roomsOf, type Segment, service } from './service-room.ts';
 
 describe('the room of a path', () => {
@@ -198,6 +209,46 @@ describe('a row that holds at no length', () => {
     const free = { along, terms: { limits: [] } };
     expect(never(limitedBy(300, 1.5), free)).toEqual([undefined, metres(300)]);
     expect(never(limitedBy(300, 1.499999), free)).toEqual([taken, none]);
+  });
+
+  it('is one that holds at one of its lights and at the other does not, whichever comes first', () => {
+    // Joints of 0.75 dB at 850 nm and 0.5 dB at 1300 nm, over fibre that loses nothing or its usual.
+    const pair = () =>
+      ({
+        ...mated(),
+        type: {
+          ...connector,
+          loss: [
+            { wavelength: nm(850), max: db(0.75) },
+            { wavelength: nm(1300), max: db(0.5) },
+          ],
+        },
+      }) as PathElement;
+    const clear = [850, 1300].map((at) => ({ wavelength: nm(at), max: ratePerKm(0) }));
+    const over = (attenuation: FibreType['attenuation']) => [
+      pair(),
+      { ...stretch(100), fibre: { ...fibre, attenuation } } as Segment,
+      pair(),
+    ];
+    const lights = [{ wavelength: nm(850) }, { wavelength: nm(1300) }];
+    const taken = 'what is not this fibre takes all of the loss already';
+    const joints = 'its connections alone may lose too much';
+    const glass = fibre.attenuation.map((rate) => ({ ...rate, min: rate.max }));
+    for (const wavelengths of [lights, [...lights].reverse()]) {
+      const asked = (more: Partial<ApplicationRow>, attenuation: FibreType['attenuation']) =>
+        never(more, { along: over(attenuation), wavelengths, terms: { limits: [] } });
+      expect(asked(limitedBy(300, 1.2), clear)).toEqual([taken, none]);
+      expect(asked(limitedBy(300, 1.2), glass)).toEqual([taken, none]);
+      expect(asked(limitedBy(300, 1.5), clear)).toEqual([undefined, metres(300)]);
+      const row = { ...limitedBy(300, undefined), connections: db(1.2) };
+      expect(asked(row, glass)).toEqual([joints, none]);
+      expect(asked({ ...row, connections: db(1.5) }, glass)).toEqual([undefined, metres(300)]);
+      // 3.0 and 1.5 dB/km at the least over 300 m: 0.9 and 0.45 dB.
+      const weak = 'at no length that it reaches does it surely lose enough';
+      const wanting = { ...limitedBy(300, undefined), min: db(0.46) };
+      expect(asked(wanting, glass)).toEqual([weak, none]);
+      expect(asked({ ...wanting, min: db(0.45) }, glass)).toEqual([undefined, metres(300)]);
+    }
   });
 
   it('is one whose connections may take less', () => {

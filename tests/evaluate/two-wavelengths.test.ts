@@ -9,6 +9,7 @@ import { cell, db, fibre, nm } from '../support/build.ts';
 import {
   type Asked,
   column,
+  glass,
   many,
   pair,
   piece,
@@ -93,6 +94,24 @@ describe('two wavelengths of a fibre', () => {
     // At most 1.6 times the slope: 3.04 dB.
     expect(said('wavelengths-exchanged', table(3.03), { terms })).toBe(true);
     expect(said('wavelengths-exchanged', table(3.05), { terms })).toBe(false);
+    // 0.5 dB/km more at the shorter, of which 1.6 times is 0.8 dB, in binary too.
+    const even = [
+      pair(),
+      piece(1000, { ...glass, attenuation: [rate(850, 1, 3), rate(1300, 0.5, 3)] }),
+      pair(),
+    ];
+    const told08 = (more: number) =>
+      said('wavelengths-exchanged', table(more), { terms, elements: even });
+    expect([told08(0.8), told08(0.800001)]).toEqual([true, false]);
+    // Four of five have to say it; three of five are none of a kind.
+    const but = (fewer: number) =>
+      table(1.5, 5).map((one, at) =>
+        at >= 10 - fewer ? cell(one.fibre, 0.9, 'A>B', 500, 1300) : one,
+      );
+    expect([but(1), but(2)].map((of) => said('wavelengths-exchanged', of, { terms }))).toEqual([
+      true,
+      false,
+    ]);
     const back = readings.map((one, at) => (at < 4 ? one : { ...one, direction: 'B>A' as const }));
     expect(said('wavelengths-exchanged', back, { terms })).toBe(false);
   });

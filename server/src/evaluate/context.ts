@@ -129,8 +129,10 @@ export function contextOf(input: EvaluationInput): Context {
     known.set(key, context);
     return context;
   };
-  const repairsOf = (fibre: number, minute: number) =>
-    link.repairs.filter((repair) => repair.on.from <= minute && repair.fibres.includes(fibre));
+  const repairsOf = (fibre: number | undefined, minute: number) =>
+    link.repairs.filter(
+      ({ fibres, on }) => on.from <= minute && fibres.some((each) => each === fibre),
+    );
   const dead = new Set(link.dead.map(({ fibre }) => fibre));
   const living = link.fibres.filter((fibre) => !dead.has(fibre));
   // What was put into all its fibres is part of the path as it is now.
@@ -147,7 +149,7 @@ export function contextOf(input: EvaluationInput): Context {
     return variant(branches.get(fibre), repairsOf(fibre, minute));
   }
   function alongWay(way: Way): Context {
-    return variant(way, way.fibre === undefined ? [] : repairsOf(way.fibre, Infinity));
+    return variant(way, repairsOf(way.fibre, Infinity));
   }
   return whole;
 }

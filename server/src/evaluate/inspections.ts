@@ -14,7 +14,7 @@ import type { Doubt, InspectionResult } from './result.ts';
 export function inspectionResults(context: Context): readonly InspectionResult[] {
   return [...facesOf(context).values()]
     .map((cells) => judgeFace(cells.at(-1)!, context))
-    .sort((a, b) => a.fibre - b.fibre || (a.side < b.side ? -1 : a.side > b.side ? 1 : 0));
+    .sort((a, b) => a.fibre - b.fibre || Number(a.side === 'B') - Number(b.side === 'B'));
 }
 
 /** What was seen of each end face, in order of time, without what was withdrawn. */

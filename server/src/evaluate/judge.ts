@@ -21,7 +21,7 @@ import { impossiblePower } from './impossible-power.ts';
 import { governing, type ReadingLimit } from './limits.ts';
 import type { Measurement } from './measurement.ts';
 import { agingWork } from './measurement.ts';
-import { db, inDb, inDbm, nm, type Reason, reason } from './reasons.ts';
+import { db, inDb, inDbm, type Notice, nm, type Reason, reason } from './reasons.ts';
 import { judgeReceived } from './received.ts';
 import type { ReadingResult, Verdict } from './result.ts';
 import { wrongPair } from './seen.ts';
@@ -39,7 +39,7 @@ export interface Judged {
   readonly reason?: Reason;
   readonly arrangement?: Arrangement;
   /** Lies between the floor and what is plausible: worth a word, not a verdict. */
-  readonly noticed?: Reason;
+  readonly noticed?: Notice;
 }
 
 export type Draft = { -readonly [Name in keyof Judged['result']]: Judged['result'][Name] };
@@ -123,9 +123,9 @@ export function judge(measurement: Measurement, whole: Context): Judged {
     return voided(measurement, draft, reason('value-missing', 'no value could be read'));
   }
   const below = belowFloor(draft.loss, arrangement, repeatable, setup, cell, context);
-  if (below?.void) return voided(measurement, draft, below.reason, arrangement);
+  if (below.void) return voided(measurement, draft, below.void, arrangement);
   const judged = byLimits(draft, draft.loss, limits, limit, context);
-  return aged({ ...judged, measurement, arrangement, noticed: below?.reason }, context);
+  return aged({ ...judged, measurement, arrangement, noticed: below.noticed }, context);
 }
 
 export function lossOf(power: MicroDbm | undefined, reference: MicroDbm): MicroDb | undefined {
@@ -216,7 +216,7 @@ function belowFloor(
   setup: Setup,
   cell: ReadingCell,
   context: Context,
-): { readonly void: boolean; readonly reason: Reason } | undefined {
+): { readonly void?: Reason; readonly noticed?: Notice } {
   const floor = context.floor(arrangement, cell.wavelength);
   const exact = exactDb(loss);
   const { expanded } = context.uncertainty(cell.wavelength, arrangement.method);
@@ -230,35 +230,28 @@ function belowFloor(
   if (arrangement.referencePairs === 0) {
     if (loss < 0) {
       const because = `${inDb(loss)}: more light arrived than the reference has, so the reference is not true`;
-      return { void: true, reason: reason('loss-negative', because, facts()) };
+      return { void: reason('loss-negative', because, facts()) };
     }
     const byOwn = subtractDb(floor.own, exactDb(expanded));
     const least = compareDb(byOwn, exactDb(repeatable)) > 0 ? byOwn : exactDb(repeatable);
-    if (exact >= least) return undefined;
-    const because = `${inDb(loss)} is less than this path can lose`;
-    return {
-      void: false,
-      reason: reason('loss-too-good', because, { ...facts(), least: Number(least) / 1e15 }),
-    };
+    if (exact >= least) return {};
+    const details = { ...facts(), least: Number(least) / 1e15 };
+    return { noticed: { name: 'loss-too-good', details, related: [] } };
   }
   const lowest = subtractDb(floor.lowest, exactDb(repeatable));
   if (exact < lowest) {
     const because = `${inDb(loss)} is below the lowest that ${arrangement.method} can read here`;
     return {
-      void: true,
-      reason: reason('loss-negative', because, { ...facts(), lowest: Number(lowest) / 1e15 }),
+      void: reason('loss-negative', because, { ...facts(), lowest: Number(lowest) / 1e15 }),
     };
   }
-  if (loss >= 0) return undefined;
-  const because = `${inDb(loss)} is possible: the pairs inside the reference lost more than those of the test`;
-  return {
-    void: false,
-    reason: reason('loss-slightly-negative', because, {
-      ...facts(),
-      lowest: Number(lowest) / 1e15,
-      grade: arrangement.grade ?? 'not said',
-    }),
+  if (loss >= 0) return {};
+  const details = {
+    ...facts(),
+    lowest: Number(lowest) / 1e15,
+    grade: arrangement.grade ?? 'not said',
   };
+  return { noticed: { name: 'loss-slightly-negative', details, related: [] } };
 }
 
 /** No light: the loss is greater than what reference and meter floor span. */

@@ -91,25 +91,21 @@ function* asymmetry(
     if (b?.result.loss === undefined || a.result.loss === undefined) continue;
     const difference = a.result.loss - b.result.loss;
     const allowed = limitOf(a) - limitOf(b);
-    if (difference >= Math.min(0, allowed) - bound && difference <= Math.max(0, allowed) + bound)
-      continue;
-    const greater = difference > 0 ? a : b;
+    const forward = difference > Math.max(0, allowed) + bound;
+    if (!forward && difference >= Math.min(0, allowed) - bound) continue;
+    const [greater, lesser] = forward ? [a, b] : [b, a];
     yield {
       name: 'direction-asymmetry',
       place: greater.measurement.cell.place,
-      related: [
-        { place: (greater === a ? b : a).measurement.cell.place, message: 'the other direction' },
-      ],
+      related: [{ place: lesser.measurement.cell.place, message: 'the other direction' }],
       details: {
         ...keyDetails(greater),
         forward: db(a.result.loss),
         back: db(b.result.loss),
         difference: db(Math.abs(difference)),
         bound: db(bound),
-        ...(allowed !== 0 && allowed > 0 === difference > 0
-          ? { allowed: db(Math.abs(allowed)) }
-          : {}),
-        ...coreStep(context, difference > 0 ? 'A>B' : 'B>A'),
+        ...((forward ? allowed > 0 : allowed < 0) && { allowed: db(Math.abs(allowed)) }),
+        ...coreStep(context, forward ? 'A>B' : 'B>A'),
       },
     };
   }

@@ -13,9 +13,13 @@ export type Details = Readonly<Record<string, string | number>>;
  * What is wrong, under the name of the finding that says so. Numbers in
  * `details` are decibels, dBm, nanometres and metres; times are as written.
  */
-export interface Reason {
-  readonly name: string;
+export interface Reason extends Notice {
   readonly because: string;
+}
+
+/** What is said of a reading that stands: its finding alone tells it. */
+export interface Notice {
+  readonly name: string;
   readonly details: Details;
   readonly related: readonly { readonly place: Place; readonly message: string }[];
 }

@@ -183,7 +183,7 @@ function byLaunch(
   context: Context,
 ): readonly Draft[] {
   const { cell } = measurement;
-  if (!setup.events.some((event) => event.kind === 'taken') || draft.power === undefined) return [];
+  if (draft.power === undefined) return [];
   const standing = context.standing(setup, cell.wavelength, cell.at);
   if (!standing.good) return [];
   const loss = lossFromPowers(standing.reference, draft.power);

@@ -41,17 +41,9 @@ export function riseJudged(
   const judged = new Map<string, Settled>();
   for (const [key, one] of settled) {
     const { current } = one;
-    const attempt = current && byRise(context, one.attempts, current, without);
-    judged.set(
-      key,
-      attempt && attempt !== current
-        ? {
-            ...one,
-            attempts: one.attempts.map((each) => (each === current ? attempt : each)),
-            current: attempt,
-          }
-        : one,
-    );
+    const attempt = current ? byRise(context, one.attempts, current, without) : undefined;
+    const attempts = one.attempts.map((each) => (each === current ? attempt! : each));
+    judged.set(key, { ...one, attempts, current: attempt });
   }
   doubts.push(...baselinesMissing(without), ...reserveExceeded(link));
   return judged;

@@ -9,6 +9,7 @@
  * reserve) ÷ dB/km, and rows of IEEE 802.3 of which all terms hold at once.
  */
 import {
+  addDb,
   type ExactDb,
   exactDb,
   fibreLoss,
@@ -33,7 +34,7 @@ import type {
 } from '../model/types.ts';
 import { longestFibre } from '../optics/index.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
-import type { Figures, Found } from './figures.ts';
+import type { Figures } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { outsidePieces } from './limits.ts';
 import { hasUnknownLength, pathsOf } from './living.ts';
@@ -153,7 +154,7 @@ function roomOn(path: Asked, carried: Carried, application: ApplicationType): Ro
   if (!stretch || along === undefined || path.context.path.unknown) return undefined;
   const others = micrometres(along - (stretch.along ?? stretch.length));
   const lights = lightsOf(path, application, stretch);
-  if (lights.some(({ fixed }) => fixed === undefined)) return undefined;
+  if (!lights) return undefined;
   const base = {
     application: application.name,
     place: carried.place,
@@ -203,42 +204,41 @@ interface Light {
   readonly line: Picometres;
   readonly direction: Direction;
   readonly figures: Figures;
-  readonly rate: Found | undefined;
-  /** All that the path loses but the stretch; undefined where a figure is missing. */
-  readonly fixed: ExactDb | undefined;
+  readonly rate: RatePerKm;
+  /** All that the path loses but the stretch. */
+  readonly fixed: ExactDb;
   readonly recalled: boolean;
 }
 
+/** Undefined where a figure is missing at one of them: then no loss is known. */
 function lightsOf(
   { context, pieces }: Asked,
   application: ApplicationType,
   stretch: Stretch,
-): readonly Light[] {
+): readonly Light[] | undefined {
   const both: readonly Direction[] = ['A>B', 'B>A'];
-  return application.wavelengths.flatMap((light) => {
+  const lights = application.wavelengths.flatMap((light) => {
     const { wavelength, line, figures } = figuresFor(context, pieces, light.wavelength);
-    const rate = figures.rate(stretch.name, stretch.type);
-    return (light.direction ? [light.direction] : both).map((direction): Light => {
+    const found = figures.rate(stretch.name, stretch.type);
+    return (light.direction ? [light.direction] : both).map((direction): Light | undefined => {
       const sum = wholeSum(pieces, figures, direction, wavelength);
-      const fixed =
-        'value' in sum && rate
-          ? subtractDb(sum.value, fibreLoss(rate.each as RatePerKm, stretch.length))
-          : undefined;
+      if (!found || 'because' in sum) return undefined;
+      const rate = found.each as RatePerKm;
+      const fixed = subtractDb(sum.value, fibreLoss(rate, stretch.length));
       const recalled = sum.terms.some(({ trust }) => trust === 'recalled');
       return { sent: light.wavelength, line, direction, figures, rate, fixed, recalled };
     });
   });
+  return lights.every((light) => light !== undefined) ? lights : undefined;
 }
 
 /** The light that ends first; undefined where the row allows any loss, or the stretch loses nothing. */
 function lossRoom({ loss }: ApplicationRow, lights: readonly Light[]): LossRoom | undefined {
   if (loss === undefined) return undefined;
   const rooms = lights.flatMap(({ sent, direction, rate, fixed }): LossRoom[] => {
-    if (!rate || fixed === undefined) return [];
-    const each = rate.each as RatePerKm;
-    const longest = longestFibre(exactDb(loss), fixed, each);
+    const longest = longestFibre(exactDb(loss), fixed, rate);
     if (longest === undefined) return [];
-    return [{ wavelength: sent, direction, allowed: loss, fixed, rate: each, longest }];
+    return [{ wavelength: sent, direction, allowed: loss, fixed, rate, longest }];
   });
   return rooms.reduce<LossRoom | undefined>(
     (a, b) => (a === undefined || b.longest < a.longest ? b : a),
@@ -256,7 +256,7 @@ function neverHolds(
 ): string | undefined {
   if (byReach && byReach.longest <= 0) return 'the rest of the path reaches that far already';
   if (row.loss !== undefined) {
-    const over = lights.some(({ fixed }) => fixed !== undefined && fixed > exactDb(row.loss!));
+    const over = lights.some(({ fixed }) => fixed > exactDb(row.loss!));
     if (over || byLoss?.longest === 0)
       return 'what is not this fibre takes all of the loss already';
   }
@@ -294,9 +294,7 @@ function leftBy(
   let more: number | undefined;
   let each: MicroDb | undefined;
   for (const { sent, figures, rate, fixed } of lights) {
-    if (!rate || fixed === undefined) return undefined;
-    const used = (fixed + fibreLoss(rate.each as RatePerKm, stretch.length)) as ExactDb;
-    const left = subtractDb(exactDb(loss), used);
+    const left = subtractDb(exactDb(loss), addDb(fixed, fibreLoss(rate, stretch.length)));
     if (least === undefined || left < least.loss) least = { wavelength: sent, loss: left, wanted };
     const found = pair && figures.pair(pair.name, pair.type, 'installed');
     if (!found || found.each <= 0) continue;

@@ -125,8 +125,7 @@ function doubtSetups(judged: ReadonlyMap<string, Attempt[]>): void {
           measurement.cell.at.to === cell.at.to,
       )?.measurement.cell;
       if (!other) continue;
-      const names = [cell.setup, other.setup].sort();
-      const [one = '', another = ''] = names;
+      const [one, another] = [cell.setup, other.setup].sort() as [string, string];
       const because = `set-ups ${one} and ${another} both claim it`;
       const why = reason(
         'set-ups-claim-one-reading',

@@ -95,7 +95,7 @@ export function supportOf(
         return {
           ...found,
           ...(named && { way: on, because: `${on}: ${found.because}` }),
-          ...(named && found.tooMuch !== undefined && { tooMuch: `${on}: ${found.tooMuch}` }),
+          ...(named && { tooMuch: found.tooMuch && `${on}: ${found.tooMuch}` }),
           ...(channel && sameService(channel, carried) && { channel: channel.name }),
         };
       });
