@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { type Entered, enterReading } from '../../server/src/features/entry/enter.ts';
 import { type LaidOut, layOutReadings } from '../../server/src/features/entry/lay-out.ts';
 import { readingsByPanel, readingsToEnter } from '../../server/src/features/entry/to-enter.ts';
-import { answer, applyEdits, ask } from '../support/ask.ts';
+import { answer, applyEdits, ask, textIn } from '../support/ask.ts';
 
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
 const now = '2026-03-14 09:21';
@@ -165,10 +165,105 @@ describe('a reading', () => {
     expect(doubts?.join(' ')).toContain('more light arrived');
   });
 
-  it.each(['1.0.5', 'abc', '1.05 m', ''])('that is none (%s) leaves the text as it is', (typed) => {
-    const entered = enter(first(atLink, blank), typed);
-    expect(entered).toMatchObject({ problem: expect.stringMatching(/.{10}/u) });
+  it.each([
+    ['1.05 dB', '1.05'],
+    ['1.05dB', '1.05'],
+    ['1.05 db', '1.05'],
+    ['.95', '0.95'],
+    ['−0,05', '-0.05'],
+    ['DARK', 'dark'],
+  ])('of %s stands in its cell as %s', (typed, cell) => {
+    const { text, ...entered } = enter(first(atLink, blank), typed);
+    expect(entered).toMatchObject({ written: cell });
+    expect(text).toMatch(new RegExp(`^ {2}2 +1\\.08 +${cell} +0\\.77`, 'mu'));
   });
+
+  it('says where it stands once it is written, in a row and in a block of its own', () => {
+    for (const asked of [first(atLink, blank), first(atLink, ['1.08  ', '3.08  '])]) {
+      const entered = enter(asked, '1.04 dB');
+      expect('cell' in entered && textIn(entered.text, entered.cell)).toBe('1.04');
+    }
+  });
+
+  it('that is a power where losses stand is worked out from its reference, and questioned', () => {
+    for (const [typed, loss] of [
+      ['-21.1 dBm', '1.05'],
+      ['-21.105 DBM', '1.055'],
+      ['7.76 µW', '1.05'],
+    ] as const) {
+      const entered = enter(first(atLink, blank), typed);
+      expect(entered).toMatchObject({ written: loss });
+      const [doubt, ...more] = 'doubts' in entered ? entered.doubts : [];
+      expect(doubt).toMatch(/is a power\. With the reference of -20\.05 dBm it is a loss of/u);
+      expect([doubt?.endsWith(`written as ${loss}.`), more]).toEqual([true, []]);
+    }
+    const unknown = enter(
+      first(atLink, blank, [/^ {2}taken .*850 nm.*\n/mu.exec(example)![0], '']),
+      '-21.1 dBm',
+    );
+    expect(unknown).toMatchObject({
+      problem: expect.stringContaining('is a power; what is taken'),
+    });
+  });
+
+  it('that is a loss where powers stand is worked out, and a power in another unit keeps it', () => {
+    const powers = (typed: string) => {
+      const text = example
+        .replace('values      loss in dB', 'values      power in dBm')
+        .replace(/^( {2}[1-4] +).*$/gmu, '$1 -21.02 -21.04 -20.97 -20.95')
+        .replace('-21.04', '-');
+      return enter(ask(text.replace(atLink, `$0${atLink}`)), typed);
+    };
+    expect(powers('1.01 dB')).toMatchObject({ written: '-21.06' });
+    expect(powers('-21.06 dBm')).toMatchObject({ written: '-21.06', doubts: [] });
+    const other = powers('7.85 uW');
+    expect(other).toMatchObject({ written: '7.85 uW' });
+    expect('doubts' in other && other.doubts[0]).toContain('written with its own unit');
+  });
+
+  it.each([
+    ['9.7', true],
+    ['3.70', true],
+    ['2.90', false],
+    ['0.60', false],
+  ])('of %s, with its mates at about 1 dB, is questioned: %s', (typed, asked) => {
+    const entered = enter(first(atLink, blank), typed);
+    const doubts = 'doubts' in entered ? entered.doubts.join(' ') : '';
+    expect(/the median of 3 other fibres is 0\.99 dB/u.test(doubts)).toBe(asked);
+  });
+
+  it('far from what its parts lose is questioned where it has no mates yet', () => {
+    const none = ask(withoutReadings().replace(atLink, `$0${atLink}`));
+    const doubtsOf = (typed: string) => {
+      const entered = enter(none, typed);
+      return 'doubts' in entered ? entered.doubts.join(' ') : '';
+    };
+    expect(doubtsOf('9.7')).toMatch(
+      /^fibre 1, 850 nm A>B: 9\.70 dB, and these parts usually lose \d\.\d\d dB together/u,
+    );
+    expect(doubtsOf('2.5')).toBe('');
+  });
+
+  it('that passes and stands out from many mates is questioned', () => {
+    const many = example
+      .replaceAll('01..04', '01..09')
+      .replace(/^ {2}4 .*\n/mu, (row) =>
+        [row, ...[5, 6, 7, 8, 9].map((fibre) => `  ${fibre} 1.0${fibre} - - -\n`)].join(''),
+      )
+      .replace('  9 1.09', '  9 -   ');
+    const { doubts } = enter(ask(many.replace(atLink, `$0${atLink}`)), '1.60', 12) as {
+      doubts?: string[];
+    };
+    expect(doubts?.join(' ')).toContain('fibres of this link have a median of');
+  });
+
+  it.each(['1.0.5', 'abc', '1.05 m', '0.95 0.96', '0.95 # seen', ''])(
+    'that is none (%s) leaves the text as it is',
+    (typed) => {
+      const entered = enter(first(atLink, blank), typed);
+      expect(entered).toMatchObject({ problem: expect.stringMatching(/.{10}/u) });
+    },
+  );
 
   it('that fails is read again in a block of its own, and the failing one stays', () => {
     const asked = first(atLink, ['1.08  ', '3.08  ']);
@@ -194,7 +289,7 @@ readings KQ-OPS-B3 {
       const entered: Entered = answer(enterReading, asked, more);
       return 'problem' in entered ? entered.problem : applyEdits(asked.text, [entered.edit]);
     };
-    expect(mend('1,50')).toBe(example);
+    expect(mend('1.50')).toBe(example);
     // Edited by hand meanwhile: what stands is not written over.
     expect(mend('1.60')).toContain('1.50  ');
   });

@@ -50,6 +50,25 @@ describe('a block of cells', () => {
     ).toBe(example);
   });
 
+  it('may name the unit of its column, and is written without', () => {
+    expect(
+      paste(
+        open,
+        cells((row) => row.map((cell, at) => (at === 0 ? cell : `${cell} dB`))),
+      ).text,
+    ).toBe(example);
+  });
+
+  it('with a value far from the others is questioned', () => {
+    const pasted: Pasted = answer(pasteReadings, cursor(open), {
+      text: cells((row) => row).replace('1,02', '10,2'),
+      now: '2026-03-14 09:21',
+    });
+    expect('doubts' in pasted && pasted.doubts.join(' ')).toMatch(
+      /fibre 4, 850 nm A>B: 10\.20 dB, and the median of 3 other fibres is 0\.97 dB/u,
+    );
+  });
+
   it.each([
     ['rows laid out', open],
     ['no rows yet', untested],
@@ -117,12 +136,17 @@ describe('nothing is overwritten and nothing is lost silently', () => {
       '9\t0,97\t0,99\t0,66\t0,64\n1\t0,97\t0,99\t0,66\t0,64',
       /no fibre 9/u,
     ],
+    [
+      'a power where losses stand',
+      '1\t0,97\t-21.1 dBm\t0,66\t0,64',
+      /"-21\.1 dBm" is no loss in dB/u,
+    ],
     ['a cell that is no number', '1\t0,97\tn.a.\t0,66\t0,64', /"n\.a\." is no reading/u],
     ['a heading without its direction', 'Fibre\t850 nm\n1\t0,97', /says no direction/u],
     ['a wavelength nobody wants', 'Fibre\t1550 nm A>B\n1\t0,97', /no such reading/u],
     ['more rows than fibres', '0,9\n0,9\n0,9\n0,9\n0,9', /one more than there are fibres/u],
-    ['an empty clipboard', ' \n', /copy the cells/u],
-    ['prose', 'dear all', /./u],
+    ['an empty clipboard', ' \n', /^Nothing was copied/u],
+    ['prose', 'dear all', /^"dear all" holds no reading\. Copy the cells/u],
   ])('%s is said', (_, copied, pattern) => {
     expect(paste(open, copied).left.join('\n')).toMatch(pattern);
   });

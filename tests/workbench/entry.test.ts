@@ -133,6 +133,28 @@ describe('readings', () => {
     await expect.poll(text).toMatch(/^ {2}1 +0\.97 +0\.99 +- +-$/mu);
   });
 
+  it('of one direction are asked for at every wavelength, and the row that is written is seen', async () => {
+    await open('one-way', untested.replaceAll('01..04', '01..48'));
+    void workbench.command('linkwright.enterReadings');
+    await pick('A>B');
+    await pick('Every second fibre, downwards');
+    await expect.poll(title).toContain('fibre 48 · 850 nm A>B');
+    await type('0.97 dB');
+    await expect.poll(title).toContain('fibre 48 · 1300 nm A>B');
+    await type('0.66');
+    await expect.poll(title).toContain('fibre 46 · 850 nm A>B');
+    const row = () =>
+      workbench.host((vscode) => {
+        const { document, selection, visibleRanges } = vscode.window.activeTextEditor!;
+        const isSeen = visibleRanges.some((range) => range.contains(selection.active));
+        return `${document.lineAt(selection.active.line).text}|${isSeen}`;
+      });
+    await expect.poll(row).toMatch(/^ {2}48 +0\.97 +- +0\.66 +-\|true$/u);
+    await type('9.6');
+    await expect.poll(message).toContain('these parts usually lose');
+    await workbench.page.keyboard.press('Escape');
+  });
+
   it('copied from a spreadsheet are shown before they are written', async () => {
     await open('pasted', untested);
     await workbench.command('linkwright.layOutReadings');
@@ -158,6 +180,7 @@ describe('readings', () => {
     void workbench.command('linkwright.enterReadings');
     await box().locator('.monaco-list-row', { hasText: 'OPS/R2, panel A first' }).waitFor();
     await pick('Panel by panel');
+    await pick('Every wavelength and direction');
     await pick('Every fibre, downwards');
     await expect.poll(title).toContain('KQ-OPS-B4 · fibre 4 · 850 nm A>B (0 of 32 read) (1/32)');
     await workbench.pictures('enter-panel-by-panel');

@@ -9,32 +9,14 @@ import { asked, minute } from '../asked.ts';
 import type { Server } from '../server.ts';
 import { testerName } from '../tester.ts';
 import type { Command } from './index.ts';
-
-interface ToEnter {
-  readonly object: string;
-  readonly panel: string;
-  readonly fibre: number;
-  readonly wavelength: number;
-  readonly direction: string;
-  readonly place: string;
-  readonly column: string;
-  readonly ports: string;
-  readonly limit: string;
-}
-
-interface ReadingsToEnter {
-  readonly object: string;
-  readonly title: string;
-  readonly again: boolean;
-  readonly present: number;
-  readonly expected: number;
-  readonly readings: readonly ToEnter[];
-}
+import { chooseOrder, type ReadingsToEnter, type ToEnter } from './reading-order.ts';
 
 type Entered =
   | {
       readonly uri: string;
       readonly edit: { readonly range: vscode.Range; readonly newText: string };
+      readonly written: string;
+      readonly cell: vscode.Range;
       readonly verdict: string;
       readonly said: string;
       readonly doubts: readonly string[];
@@ -59,129 +41,9 @@ export const enterReadings: Command = async ({ server }) => {
   if (by === undefined) return;
   const around = () =>
     server.ask<ReadingsToEnter | null>('linkwright/readingsByPanel', asked(editor));
-  const chosen = await choose(there, around);
+  const chosen = await chooseOrder(there, around);
   if (chosen) await new Entering(server, editor.document.uri, by, chosen.of, chosen.readings).run();
 };
-
-interface Way extends vscode.QuickPickItem {
-  readonly readings: readonly ToEnter[];
-}
-
-interface Chosen {
-  readonly of: ReadingsToEnter;
-  readonly readings: readonly ToEnter[];
-}
-
-const byPanel = 'Panel by panel';
-
-/** Which readings, in which order: asked once, before the first. */
-async function choose(
-  there: ReadingsToEnter,
-  around: () => Promise<ReadingsToEnter | null>,
-): Promise<Chosen | undefined> {
-  const { object, title, again, readings } = there;
-  const panel = readings[0]?.panel ?? '';
-  const columns = [...new Set(readings.map(({ column }) => column))];
-  const ways: Way[] = [
-    {
-      label: 'Fibre by fibre',
-      description: `every wavelength and direction of a fibre, then the next: ${readings.length} readings`,
-      readings,
-    },
-    {
-      label: 'Column by column',
-      description: `one wavelength and direction of all fibres, then the next`,
-      readings: columns.flatMap((column) => readings.filter((each) => each.column === column)),
-    },
-    ...columns.map((column) => {
-      const own = readings.filter((each) => each.column === column);
-      return { label: column, description: `${own.length} readings`, readings: own };
-    }),
-    ...(panel === ''
-      ? []
-      : [
-          {
-            label: byPanel,
-            description: `of all links port by port as you walk, ${panel} first`,
-            readings,
-          },
-        ]),
-  ];
-  const way = await vscode.window.showQuickPick(ways, {
-    title: `${object}${title ? `, ${title}` : ''}: ${again ? 'read again' : 'readings to enter'}`,
-    placeHolder: 'In which order do you read?',
-  });
-  if (!way) return undefined;
-  const walk = way.label === byPanel ? await around() : undefined;
-  const of = walk ?? there;
-  const all = walk?.readings ?? way.readings;
-  const fibres = new Set(all.map(placeOf)).size;
-  if (fibres < 3) return { of, readings: all };
-  const order = await vscode.window.showQuickPick(
-    [
-      { label: 'Every fibre, upwards', step: 1, back: false },
-      { label: 'Every second fibre, then the others', step: 2, back: false },
-      { label: 'Every fibre, downwards', step: 1, back: true },
-      { label: 'Another step…', step: 0, back: false },
-    ],
-    { title: object, placeHolder: 'From fibre to fibre' },
-  );
-  if (!order) return undefined;
-  const step = (order.back ? -1 : 1) * (order.step || (await askStep(object, fibres)) || 0);
-  if (!step) return undefined;
-  return {
-    of,
-    readings: panelsIn({ ...way, readings: all }, walk !== undefined).flatMap((each) =>
-      inSteps(each, step),
-    ),
-  };
-}
-
-/** What is stepped through for itself: on a walk each panel, else all. */
-function panelsIn(way: Way, apart: boolean): readonly Way[] {
-  if (!apart) return [way];
-  return [...new Set(way.readings.map(({ panel }) => panel))].map((panel) => ({
-    ...way,
-    readings: way.readings.filter((each) => each.panel === panel),
-  }));
-}
-
-/** A fibre of a link. */
-function placeOf({ object, fibre }: ToEnter): string {
-  return `${fibre} of ${object}`;
-}
-
-async function askStep(object: string, fibres: number): Promise<number | undefined> {
-  const typed = await vscode.window.showInputBox({
-    title: object,
-    prompt: 'How many fibres on from one to the next? A minus goes downwards.',
-    validateInput: (text) =>
-      /^-?[1-9]\d*$/u.test(text.trim()) && Math.abs(Number(text)) < fibres
-        ? undefined
-        : `A whole number from 1 to ${fibres - 1}, or the same with a minus.`,
-  });
-  return typed === undefined ? undefined : Number(typed);
-}
-
-/** With a step of 12: fibres 1, 13, 25 …, then 2, 14, 26 …; within one column, or one fibre, the order stays. */
-function inSteps(way: Way, step: number): readonly ToEnter[] {
-  const upwards = [...new Set(way.readings.map(placeOf))];
-  const fibres = step < 0 ? upwards.toReversed() : upwards;
-  const size = Math.abs(step);
-  const order = new Map<string, number>();
-  for (let start = 0; start < size; start++) {
-    for (let at = start; at < fibres.length; at += size) order.set(fibres[at]!, order.size);
-  }
-  const byColumn = way.label === 'Column by column';
-  const columns = new Map(
-    [...new Set(way.readings.map(({ column }) => column))].map((column, index) => [column, index]),
-  );
-  return [...way.readings].sort((a, b) => {
-    const fibre = order.get(placeOf(a))! - order.get(placeOf(b))!;
-    const column = columns.get(a.column)! - columns.get(b.column)!;
-    return byColumn ? column || fibre : fibre || column;
-  });
-}
 
 /** Has the editor's own key for going back. */
 const back = vscode.QuickInputButtons.Back;
@@ -201,7 +63,7 @@ class Entering {
   readonly #of: ReadingsToEnter;
   readonly #readings: readonly ToEnter[];
   readonly #box = vscode.window.createInputBox();
-  /** What was typed of each reading that is written. */
+  /** As each reading that is written stands in its cell. */
   readonly #typed = new Map<ToEnter, string>();
   /** In the order in which they were come to; the last is the one before this. */
   readonly #before: number[] = [];
@@ -357,9 +219,10 @@ class Entering {
       return;
     }
     if (text === none) this.#typed.delete(reading);
-    else this.#typed.set(reading, text);
+    else this.#typed.set(reading, answer.written);
     this.#said = answer.said;
     vscode.window.setStatusBarMessage(answer.said, 10_000);
+    await showWritten(vscode.Uri.parse(answer.uri), answer.cell);
     this.#go();
   }
 
@@ -391,4 +254,31 @@ class Entering {
   #show(message: string, severity: vscode.InputBoxValidationSeverity): void {
     this.#box.validationMessage = { message, severity };
   }
+}
+
+/** The box covers so many lines of the editor. */
+const covered = 9;
+
+/** Puts the cursor behind what was written, where its row is seen: hint and results say how it is judged. */
+async function showWritten(uri: vscode.Uri, { end }: vscode.Range): Promise<void> {
+  const shown = vscode.window.visibleTextEditors.find(
+    ({ document }) => document.uri.toString() === uri.toString(),
+  );
+  const editor =
+    shown ??
+    (await vscode.window.showTextDocument(uri, {
+      viewColumn: vscode.ViewColumn.One,
+      preserveFocus: true,
+      preview: false,
+    }));
+  const at = new vscode.Position(end.line, end.character);
+  editor.selection = new vscode.Selection(at, at);
+  const [first] = editor.visibleRanges;
+  const isCovered = first !== undefined && at.line < first.start.line + covered;
+  editor.revealRange(
+    editor.selection,
+    isCovered
+      ? vscode.TextEditorRevealType.InCenter
+      : vscode.TextEditorRevealType.InCenterIfOutsideViewport,
+  );
 }

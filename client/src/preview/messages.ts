@@ -34,8 +34,13 @@ const toPage = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('failed'), id: z.number(), because: z.string() }),
   /** Results of these links and channels of the plan with this root changed. */
   z.object({ kind: z.literal('changed'), root: z.string(), objects: z.array(z.string()) }),
-  /** Where the cursor stands in a plan's text. */
-  z.object({ kind: z.literal('cursor'), uri: z.string(), position }),
+  /** Where the cursor stands in a plan's text; `whole`: it was put there, so that no number is half typed. */
+  z.object({
+    kind: z.literal('cursor'),
+    uri: z.string(),
+    position,
+    whole: z.optional(z.boolean()),
+  }),
   /** A file of a plan was saved: what has grown while typing may fit anew. */
   z.object({ kind: z.literal('saved'), uri: z.string() }),
   /** The language server has stopped, or answers again. */

@@ -29,11 +29,16 @@ export class OpenPanels<One extends OpenPanel> implements vscode.Disposable {
         this.postToAll({ kind: 'changed', root, objects }),
       ),
       server.watch((running) => this.postToAll({ kind: 'server', running })),
-      vscode.window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor, kind }) => {
+        const { document, selection } = textEditor;
         if (document.languageId !== 'linkwright') return;
         const { line, character } = selection.active;
-        const position = { line, character };
-        this.postToAll({ kind: 'cursor', uri: document.uri.toString(), position });
+        this.postToAll({
+          kind: 'cursor',
+          uri: document.uri.toString(),
+          position: { line, character },
+          whole: kind !== vscode.TextEditorSelectionChangeKind.Keyboard,
+        });
       }),
     );
   }

@@ -89,6 +89,11 @@ export function outlierDeviations(mates: number): number {
 /** Fewer mates than this say nothing of an outlier. Common practice, no source. */
 export const outlierMates = 8;
 
+/** A loss that is typed this far from its mates, or from what its parts typically lose, is questioned before it is written. Common practice, no source. */
+export const farFrom: MicroDb = microDb(2_000_000);
+/** Fewer mates than this leave the word to the typical figures. Common practice, no source. */
+export const farMates = 3;
+
 /** Declared and measured length may differ by the larger of these two. Common practice, no source. */
 export const lengthDiffers: { readonly share: PartsPerMillion; readonly least: Micrometres } = {
   share: partsPerMillion(30_000),

@@ -61,6 +61,8 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
     root: '',
     drawn: undefined as { object: string; wavelength: number | undefined } | undefined,
     place: undefined as Pick<CursorQuestion, 'uri' | 'position'> | undefined,
+    /** The cursor was put where it stands: no number is half typed. */
+    whole: false,
     sight: { from: 0, to: firstRows },
     /** The scale may only grow while something is typed. */
     reach: 0,
@@ -110,7 +112,10 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
         const answer =
           (await editor.ask({ ask: 'cursor', ...latest.place, view: latest.view })) ?? {};
         latest.typing = answer.typed !== undefined;
-        setCursor(answer);
+        const { typed } = answer;
+        setCursor(
+          typed && latest.whole ? { ...answer, typed: { ...typed, inside: false } } : answer,
+        );
         if (answer.object && answer.object !== latest.drawn?.object) draw(answer.object);
       }),
     [editor, latest, draw],
@@ -132,6 +137,7 @@ function Page({ editor, plan }: { readonly editor: Editor; readonly plan: string
           void follow().catch(() => undefined);
         } else if (message.kind === 'cursor') {
           latest.place = { uri: message.uri, position: message.position };
+          latest.whole = message.whole ?? false;
           void follow().catch(() => undefined);
         } else if (message.kind === 'saved') {
           latest.reach = 0;

@@ -1,14 +1,19 @@
 /** Cells of readings where `-` stands: what was laid out and not typed yet. */
+import { bindBlock } from '../../../../grammar/src/binding.ts';
 import type { BoundEntry, BoundRow, Heading } from '../../../../grammar/src/bound.ts';
+import { parseBlock } from '../../../../grammar/src/parser.ts';
 import { picometres } from '../../../../grammar/src/quantity/index.ts';
 import type { Span } from '../../../../grammar/src/tree.ts';
-import { C, W } from '../../../../grammar/src/vocabulary/index.ts';
+import { C, K, W } from '../../../../grammar/src/vocabulary/index.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import { nameOf, nameOfValue } from '../../model/values.ts';
 import type { BlockView, DocumentView, Plan, Project } from '../../project/types.ts';
+import type { ColumnOf } from './typed.ts';
 import type { WantedKey } from './wanted.ts';
 
 export interface Blank {
+  /** What the cells of its column hold. */
+  readonly column: ColumnOf;
   readonly document: DocumentView;
   readonly block: BlockView;
   readonly cell: Span;
@@ -43,12 +48,34 @@ export function blankFor(
     if (!row) continue;
     const time = row.cells[headings.findIndex((each) => isWord(each, W.time))];
     return {
+      column: columnOf(entry, headings[column]!),
       document,
       block,
       cell: row.cells[column]!.span,
       row: row.span,
       ...(time?.kind === 'absent' && { time: time.span }),
     };
+  }
+  return undefined;
+}
+
+/** Where a key's cell stands in the text of a block, on the line of a row or in the row of its fibre. */
+export function cellIn(
+  text: string,
+  { link }: LinkResult,
+  key: WantedKey,
+  line?: number,
+): Span | undefined {
+  for (const { word, body, ...entry } of bindBlock(parseBlock(text), text).entries) {
+    if (word !== W.readings || !body?.table) continue;
+    const { headings, rows } = body.table;
+    const row = rows.findLast((each) =>
+      line === undefined
+        ? isAbout(each, headings, { word, body, ...entry }, link, key.fibre)
+        : text.slice(0, each.span.start).split('\n').length - 1 === line,
+    );
+    const cell = row?.cells[headings.findIndex((heading) => isOf(heading, key))];
+    if (cell) return cell.span;
   }
   return undefined;
 }
@@ -93,6 +120,15 @@ export function readingsOf(project: Project, plan: Plan, object: string): readon
       return entries.map((entry) => ({ document, block, entry }));
     });
   });
+}
+
+/** What the cells under a heading of readings hold. */
+export function columnOf({ body }: BoundEntry, heading: Heading): ColumnOf {
+  const { quantity, unit } = heading as Extract<Heading, { kind: 'reading' }>;
+  const values = body!.entries.find(
+    ({ word, slots }) => word === W.values && nameOf(slots.quantity) === quantity,
+  );
+  return { quantity, unit, negative: nameOf(values?.slots[K.sign]) === C.negative };
 }
 
 function isOf(heading: Heading, { wavelength, direction }: WantedKey): boolean {

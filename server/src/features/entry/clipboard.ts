@@ -34,7 +34,9 @@ export function readCopied(text: string): Copied {
 
 /** A wavelength with its unit, or a word: no reading is either. */
 function isHeading(cell: string): boolean {
-  return /\d\s*nm\b/iu.test(cell) || (/\p{L}{3}/u.test(cell) && !/^dark$/iu.test(cell));
+  if (/\d\s*nm\b/iu.test(cell)) return true;
+  // `-21.1 dBm` is a value with its unit.
+  return /\p{L}{3}/u.test(cell) && !/^(?:dark$|[-−+]?[.,]?\d)/iu.test(cell);
 }
 
 /** What a heading says of its column. */
@@ -62,12 +64,7 @@ export function headed(text: string): Headed {
     : { kind: 'other' };
 }
 
-/** A cell as it is written into a row; undefined: empty. What is no reading comes back as it is. */
+/** What a cell says; undefined where it is empty. */
 export function cellText(cell: string): string | undefined {
-  if (cell === '' || cell === '-' || cell === '–') return undefined;
-  if (/^dark$/iu.test(cell)) return cell.toLowerCase();
-  return cell
-    .replace('−', '-')
-    .replace(/^([-+]?\d*),(\d+)/u, '$1.$2')
-    .replace(/^([-+]?)\./u, '$10.');
+  return cell === '' || /^[-–—]$/u.test(cell) ? undefined : cell;
 }

@@ -1,19 +1,21 @@
 import type { TextDocumentPositionParams } from 'vscode-languageserver-protocol';
-import type { Heading } from '../../../../grammar/src/bound.ts';
+import type { BoundEntry } from '../../../../grammar/src/bound.ts';
 import { formatLine } from '../../../../grammar/src/format.ts';
-import { toNanometres } from '../../../../grammar/src/quantity/index.ts';
+import { picometres, toNanometres } from '../../../../grammar/src/quantity/index.ts';
 import type { PlacedEdit } from '../../checks/finding.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import { placeName } from '../../model/ways.ts';
 import type { BlockView, DocumentView, Plan, Range } from '../../project/types.ts';
 import { resultAt } from '../coverage.ts';
 import { feature, type Session, subject } from '../feature.ts';
-import { blanksIn, readingsOf, type Tabled } from './blanks.ts';
+import { blanksIn, columnOf, readingsOf, type Tabled } from './blanks.ts';
 import { type Copied, cellText, headed, readCopied } from './clipboard.ts';
+import { farOff } from './far-off.ts';
 import { cellName, headingOf } from './grid.ts';
 import { newBlock } from './lay-out.ts';
 import { problemIn } from './problem.ts';
-import { doubtsOf, triedWith } from './tried.ts';
+import { doubtsOf, readingOf, triedWith } from './tried.ts';
+import { type ColumnOf, isOtherwise, lossInDb, readTyped } from './typed.ts';
 import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
 
 export interface PasteParams extends TextDocumentPositionParams {
@@ -60,8 +62,13 @@ export const pasteReadings = feature<PasteParams, Pasted>({
     const { plan, result } = found;
     const copied = readCopied(text);
     if (copied.rows.length === 0) {
+      const copy = 'Copy the cells of readings from the spreadsheet first.';
+      const said = text.trim().replace(/\s+/gu, ' ');
       return {
-        because: 'Nothing to paste: copy the cells of readings from the spreadsheet first.',
+        because:
+          said === ''
+            ? `Nothing was copied. ${copy}`
+            : `"${short(said)}" holds no reading. ${copy}`,
       };
     }
     const all = readingsOf(session.project, plan, result.link.name);
@@ -87,7 +94,7 @@ interface Filled {
 function intoTable(plan: Plan, result: LinkResult, target: Tabled, copied: Copied): Pasted {
   const { document, block } = target;
   const blanks = blanksIn(target, result.link);
-  const columns = columnsOf(target.entry.body!.table!.headings);
+  const columns = columnsOf(target.entry);
   const fibres = [...new Set(blanks.map(({ key }) => key.fibre))];
   const { filled, left } = place(result, copied, columns, fibres);
   const lines = new Set<number>();
@@ -123,7 +130,7 @@ function intoTable(plan: Plan, result: LinkResult, target: Tabled, copied: Copie
       })),
     readings: typed.length,
     left,
-    doubts: doubtsIn(plan, result, typed),
+    doubts: doubtsIn(plan, result, typed, filled),
   };
 }
 
@@ -135,7 +142,9 @@ function intoNewTable(
   copied: Copied,
   said: Pick<PasteParams, 'now' | 'by'>,
 ): Pasted {
-  const columns = [...new Map(keys.map((key) => [headingOf(key), key])).values()];
+  const columns = [
+    ...new Map(keys.map((key) => [headingOf(key), { ...key, holds: lossInDb }])).values(),
+  ];
   const fibres = [...new Set(keys.map(({ fibre }) => fibre))];
   const { filled, left } = place(result, copied, columns, fibres);
   if (filled.length === 0)
@@ -154,26 +163,39 @@ function intoNewTable(
     edits: [{ range, newText }],
     readings: filled.length,
     left,
-    doubts: doubtsIn(plan, result, [added]),
+    doubts: doubtsIn(plan, result, [added], filled),
   };
 }
 
+/** What the checks ask, and each value far from the others of its column. */
 function doubtsIn(
   plan: Plan,
   { link }: LinkResult,
   edits: readonly PlacedEdit[],
+  filled: readonly Filled[],
 ): readonly string[] {
   const after = triedWith(plan, link.name, edits);
   const before = triedWith(plan, link.name, []);
-  return after ? doubtsOf(after, before, []).map(({ message }) => message) : [];
+  if (!after) return [];
+  const far = filled.flatMap(({ key }) => {
+    const reading = readingOf(after.result, key);
+    return (reading && farOff(after.result, reading, placeName(link, key.fibre))) ?? [];
+  });
+  return [...doubtsOf(after, before, []).map(({ message }) => message), ...far];
 }
 
-type Column = Omit<WantedKey, 'fibre'>;
+type Column = Omit<WantedKey, 'fibre'> & { readonly holds: ColumnOf };
 
-function columnsOf(headings: readonly Heading[]): readonly Column[] {
-  return headings.flatMap((heading) =>
+function columnsOf(entry: BoundEntry): readonly Column[] {
+  return entry.body!.table!.headings.flatMap((heading) =>
     heading.kind === 'reading' && heading.direction
-      ? [{ wavelength: heading.wavelength as Column['wavelength'], direction: heading.direction }]
+      ? [
+          {
+            wavelength: picometres(heading.wavelength),
+            direction: heading.direction,
+            holds: columnOf(entry, heading),
+          },
+        ]
       : [],
   );
 }
@@ -205,11 +227,17 @@ function place(
     for (const [column, key] of at.readings) {
       const text = cellText(cells[column] ?? '');
       if (text === undefined) continue;
-      if (!/^(?:dark|[-+]?\d+(?:\.\d+)?(?:\s*(?:dB|dBm|[µu]W|nW))?)$/u.test(text)) {
-        left.push(`Row ${line}, column ${column + 1}: "${text}" is no reading.`);
+      const { holds, wavelength, direction } = key;
+      const typed = readTyped(text, holds, () => undefined);
+      const none =
+        'problem' in typed
+          ? 'reading'
+          : isOtherwise(typed.text, holds) && `${holds.quantity} in ${holds.unit.name}`;
+      if ('problem' in typed || none) {
+        left.push(`Row ${line}, column ${column + 1}: "${text}" is no ${none}.`);
         continue;
       }
-      filled.push({ key: { ...key, fibre }, text });
+      filled.push({ key: { fibre, wavelength, direction }, text: typed.text });
     }
   }
   return { filled, left };
@@ -268,6 +296,10 @@ function fibreOf({ link }: LinkResult, text: string): number | undefined {
   if (end) return end.fibre;
   const number = /^(?:fib(?:re|er)\s*)?0*(\d+)$/iu.exec(text.trim())?.[1];
   return number !== undefined && link.fibres.includes(Number(number)) ? Number(number) : undefined;
+}
+
+function short(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
 function nameOf({ link }: LinkResult, key: WantedKey): string {
