@@ -78,6 +78,13 @@ describe('of several paths', () => {
     });
     expect(roomsOf(model, [channel([1, 2])])[0]?.longest).toEqual(metres(292));
     expect(roomsOf(model)[0]?.longest).toEqual(metres(295));
+    // 30 m that a repair put into fibre 1 and the 8 m of fibre 2 are in no path together.
+    const put = { name: 'REP-1', fibres: [1], on: when(500), path: [stretch(30)], place: place() };
+    const repaired = { ...model, repairs: [put] };
+    expect(roomsOf(repaired, [channel([2])])[0]?.longest).toEqual(metres(265));
+    expect(roomsOf(repaired, [channel([1])])[0]?.longest).toEqual(metres(262));
+    const gone = { ...repaired, dead: [{ fibre: 1, because: 'crushed' }] };
+    expect(roomsOf(gone, [channel([1])])[0]?.longest).toEqual(metres(295));
     // Of a tree only the ends that the channel takes have its cords: 40 m and 25 m for E-3.
     const long = { ...channel([3]), path: [{ ...cord, length: metres(25) }, crossing([3])] };
     expect(roomsOf(tree(), [channel([3])])).toMatchObject([{ way: 'E-2', longest: metres(240) }]);

@@ -29,7 +29,7 @@ import { modulationAmplitude } from '../optics/index.ts';
 import type { Context } from './context.ts';
 import { type Figures, type Found, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss, uncountedIn } from './least.ts';
-import { outsidePieces } from './limits.ts';
+import { type LightPath, lightPathsOf } from './light-paths.ts';
 import type { Piece } from './path.ts';
 import type { PowerResult, Term } from './result.ts';
 import { bandOf, dispersionOf, trustOf } from './signal-along.ts';
@@ -49,8 +49,8 @@ export function powerOf(context: Context, way?: Way): readonly PowerResult[] {
     if (!a || !b || carried.modules.length < carried.transceivers.length) return [];
     return directionsOf(carried).flatMap((direction) => {
       const [sender, receiver] = direction === 'A>B' ? [a, b] : [b, a];
-      const found = lightPaths(context, carried, way).map((path) =>
-        windowOf({ context, carried, direction, sender, receiver, ...path }),
+      const found = lightPathsOf(context, carried, way).map((path) =>
+        windowOf({ carried, direction, sender, receiver, ...path }),
       );
       const [first, ...others] = found;
       return first ? [others.reduce(worseOf, first)] : [];
@@ -80,43 +80,7 @@ function directionsOf({ application }: Carried): readonly Direction[] {
   );
 }
 
-interface LightPath {
-  readonly pieces: readonly Piece[];
-  readonly unknown?: string;
-  /** Repairs that are in it, each using up one that is reserved. */
-  readonly repairs: number;
-}
-
-/** Fibres that take the same way are asked once. */
-function lightPaths(
-  context: Context,
-  carried: Carried,
-  way: Way | undefined,
-): readonly LightPath[] {
-  const { link } = context;
-  const repairsOf = (fibre: number | undefined) =>
-    link.repairs.filter((repair) => fibre !== undefined && repair.fibres.includes(fibre)).length;
-  const channels = context.input.channels ?? [];
-  const dead = new Set(link.dead.map(({ fibre }) => fibre));
-  const fibres = way ? [] : (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
-  const whole: readonly (readonly [Context, number])[] = way
-    ? [[context, repairsOf(way.fibre)]]
-    : [
-        ...new Map(
-          fibres.map((fibre) => [context.along(fibre, Infinity), repairsOf(fibre)] as const),
-        ),
-      ];
-  return whole.flatMap(([own, repairs]) =>
-    outsidePieces(carried, link, own.path, channels).map((outside) => ({
-      pieces: [...own.path.pieces, ...outside.pieces],
-      unknown: own.path.unknown,
-      repairs,
-    })),
-  );
-}
-
 interface Question extends LightPath {
-  readonly context: Context;
   readonly carried: Carried;
   readonly direction: Direction;
   readonly sender: TransceiverType;
@@ -168,7 +132,7 @@ function windowOf(question: Question): PowerResult {
     ),
   };
   const because =
-    (question.unknown && `${question.unknown} is not known`) ??
+    (context.path.unknown && `${context.path.unknown} is not known`) ??
     ('because' in sum ? sum.because : 'because' in allowances ? allowances.because : undefined);
   if (because !== undefined || 'because' in sum || 'because' in allowances)
     return { ...base, because };
@@ -264,12 +228,13 @@ function mismatchesOf({ context, carried, direction, sender, receiver }: Questio
 
 /** Penalty of the light, splices held in reserve, repairs that are left, and ageing: once a light path. */
 function allowancesOf(
-  { context, receiver, pieces, repairs }: Question,
+  { context, receiver, pieces, fibres }: Question,
   figures: Figures,
 ):
   | { readonly value: ExactDb; readonly terms: readonly Term[] }
   | { readonly because: string; readonly terms: readonly Term[] } {
-  const { reserve } = context.link.terms;
+  const { repairs, terms: asked } = context.link;
+  const { reserve } = asked;
   const terms = new TermList();
   const amount = (what: string, role: Term['role'], found: Found) => {
     if (found.each > 0) terms.count(what, role, 1, found);
@@ -279,7 +244,9 @@ function allowancesOf(
     const source = `transceiver ${receiver.name}`;
     amount('penalty', 'penalty', { each: penalty.loss, source, trust: penalty.trust });
   }
-  const splices = reserve.splices + 2 * Math.max(0, reserve.repairs - repairs);
+  // Fibres of one path have the same repairs, each of which uses up one that is reserved.
+  const done = repairs.filter((repair) => repair.fibres.some((fibre) => fibre === fibres[0]));
+  const splices = reserve.splices + 2 * Math.max(0, reserve.repairs - done.length);
   if (splices > 0) {
     const each = reservedSplice(pieces, figures);
     if (each) terms.count('splices held in reserve', 'reserve', splices, each);

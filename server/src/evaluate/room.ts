@@ -36,8 +36,8 @@ import { longestFibre } from '../optics/index.ts';
 import { type Context, contextOf, type EvaluationInput } from './context.ts';
 import type { Figures } from './figures.ts';
 import { leastLoss } from './least.ts';
-import { outsidePieces } from './limits.ts';
-import { hasUnknownLength, pathsOf } from './living.ts';
+import { lightPathsOf } from './light-paths.ts';
+import { hasUnknownLength } from './living.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import { rowInWords, usableRows } from './rows.ts';
 import { connectionsSum, wholeSum } from './sums.ts';
@@ -125,24 +125,12 @@ function pathsAsked(
   context: Context,
   carried: Carried,
 ): readonly (Asked & { readonly way?: Way })[] {
-  const { link, input } = context;
+  const { link } = context;
   const ways: readonly (Way | undefined)[] = link.ways.length > 0 ? link.ways : [undefined];
   return ways.flatMap((way) => {
-    const end = way?.fibre;
     if (hasUnknownLength(way ?? link)) return [];
-    if (end !== undefined && carried.fibres?.includes(end) === false) return [];
-    const paths = way
-      ? [{ context: context.alongWay(way) }]
-      : pathsOf(context, carried.fibres ?? link.fibres);
-    return paths.flatMap(({ context: own }) =>
-      outsidePieces(carried, link, own.path, input.channels ?? [])
-        .filter(({ fibres }) => end === undefined || !fibres || fibres.has(end))
-        .map((outside) => ({
-          context: own,
-          pieces: [...own.path.pieces, ...outside.pieces],
-          ...(way && { way }),
-        })),
-    );
+    const own = way ? context.alongWay(way) : context;
+    return lightPathsOf(own, carried, way).map((path) => ({ ...path, way }));
   });
 }
 

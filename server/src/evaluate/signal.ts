@@ -16,7 +16,7 @@ import type {
 } from '../model/types.ts';
 import { skewOf } from '../optics/index.ts';
 import type { Context } from './context.ts';
-import { outsidePieces } from './limits.ts';
+import { lightPathsOf } from './light-paths.ts';
 import { hasUnknownLength } from './living.ts';
 import { fibresOf, lengthsOf, type Piece } from './path.ts';
 import type { SignalResult } from './result.ts';
@@ -52,7 +52,7 @@ export function signalOf(
 }
 
 function ofCarried(context: Context, carried: Carried, way: Way | undefined) {
-  const paths = pathsOf(context, carried, way);
+  const paths = lightPathsOf(context, carried, way);
   const { application } = carried;
   if (!application) return [];
   return lightsOf(carried, application, context.link.wavelength).flatMap((light) => {
@@ -63,36 +63,6 @@ function ofCarried(context: Context, carried: Carried, way: Way | undefined) {
     const groups = way ? [] : groupsOf(carried, context.link.fibres, application.count);
     return [{ ...others.reduce(worseOf, first), skew: skewOver(groups, found) }];
   });
-}
-
-interface LightPath {
-  readonly pieces: readonly Piece[];
-  readonly fibres: ReadonlySet<number>;
-}
-
-/** The different paths that the fibres of an application take, cords and other links included. */
-function pathsOf(context: Context, carried: Carried, way: Way | undefined): readonly LightPath[] {
-  const { link } = context;
-  const channels = context.input.channels ?? [];
-  const dead = new Set(link.dead.map(({ fibre }) => fibre));
-  const living = way ? [] : (carried.fibres ?? link.fibres).filter((fibre) => !dead.has(fibre));
-  const byContext = new Map<Context, number[]>();
-  // Only a repair takes some fibres another way than others.
-  if (way || link.repairs.length === 0) byContext.set(context, living);
-  else
-    for (const fibre of living) {
-      const own = context.along(fibre, Infinity);
-      const known = byContext.get(own);
-      if (known) known.push(fibre);
-      else byContext.set(own, [fibre]);
-    }
-  return [...byContext].flatMap(([own, fibres]) =>
-    outsidePieces(carried, link, own.path, channels).flatMap((outside) => {
-      const taking = fibres.filter((fibre) => outside.fibres?.has(fibre) ?? true);
-      if (!way && taking.length === 0) return [];
-      return [{ pieces: [...own.path.pieces, ...outside.pieces], fibres: new Set(taking) }];
-    }),
-  );
 }
 
 interface Light {
@@ -210,12 +180,12 @@ function groupsOf(
 /** The most that fibres of one group differ in delay; undefined where one delay is not known. */
 function skewOver(
   groups: readonly (readonly number[])[],
-  paths: readonly { readonly fibres: ReadonlySet<number>; readonly one: SignalResult }[],
+  paths: readonly { readonly fibres: readonly number[]; readonly one: SignalResult }[],
 ): number | undefined {
   if (paths.some(({ one }) => one.delay === undefined)) return undefined;
   const skews = groups.flatMap((group) => {
     const delays = group.flatMap((fibre) =>
-      paths.flatMap(({ fibres, one }) => (fibres.has(fibre) ? [one.delay ?? 0] : [])),
+      paths.flatMap(({ fibres, one }) => (fibres.includes(fibre) ? [one.delay ?? 0] : [])),
     );
     return skewOf(delays) ?? [];
   });

@@ -17,7 +17,7 @@ import {
 import type { ApplicationRow, Carried, LinkModel, Way } from '../model/types.ts';
 import type { Context } from './context.ts';
 import { numbersInWords } from './doubts.ts';
-import { outsidePieces } from './limits.ts';
+import { outsideOn } from './light-paths.ts';
 import { hasUnknownLength, livingOf, pathsOf } from './living.ts';
 import { fibresOf, lengthsOf } from './path.ts';
 import { type Foretold, predictedFromLinks } from './prediction.ts';
@@ -66,11 +66,9 @@ export function supportOf(
   const end = way?.fibre;
   return link.terms.carries.flatMap((carried) => {
     const { application } = carried;
-    if (!application || (end !== undefined && carried.fibres?.includes(end) === false)) return [];
-    const channels = context.input.channels ?? [];
-    const answers = outsidePieces(carried, link, context.path, channels)
-      .filter(({ fibres }) => end === undefined || !fibres || fibres.has(end))
-      .map(({ pieces: outside, fibres, channel }): Support => {
+    if (!application) return [];
+    const answers = outsideOn(context, carried, way).map(
+      ({ pieces: outside, fibres, channel }): Support => {
         const only = end === undefined ? fibres : new Set([end]);
         const [longest, ...others] = way
           ? [{ context, fibres: [] }]
@@ -98,7 +96,8 @@ export function supportOf(
           ...(named && { tooMuch: found.tooMuch && `${on}: ${found.tooMuch}` }),
           ...(channel && sameService(channel, carried) && { channel: channel.name }),
         };
-      });
+      },
+    );
     const worst = worstSupport(answers);
     return worst ? [worst] : [];
   });

@@ -43,6 +43,7 @@ export function judgeWays(
   const wavelengths = wavelengthsOf(link);
   const byEnd = settledByFibre(settled);
   const shared = new Map<Context, Pick<WayResult, 'length' | 'wavelengths' | 'power' | 'signal'>>();
+  const alone = outsideOfSome(context);
   const supports: { readonly way: Way; readonly answers: readonly Support[] }[] = [];
   const ways = link.ways.map((way): WayResult => {
     const own = context.alongWay(way);
@@ -67,6 +68,7 @@ export function judgeWays(
       ...(alike.wavelengths.some(holdsForSome) && {
         wavelengths: designOf(own, arrangements, wavelengths, way.fibre),
       }),
+      ...(alone && { power: powerOf(own, way), signal: signalOf(own, wavelengths, way) }),
       applications: answers.map(applicationOf),
     };
   });
@@ -85,6 +87,11 @@ export function judgeWays(
       ...failing(byService[service] ?? []),
     ]),
   };
+}
+
+/** Some ends carry what others do not, or have other cords: light to each is asked by itself. */
+function outsideOfSome({ input, link }: Context): boolean {
+  return (input.channels ?? []).length > 0 || link.terms.carries.some(({ fibres }) => fibres);
 }
 
 /** A limit of it holds for some ends only: those that a channel goes on from. */
