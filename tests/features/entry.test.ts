@@ -3,7 +3,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type Entered, enterReading } from '../../server/src/features/entry/enter.ts';
 import { type LaidOut, layOutReadings } from '../../server/src/features/entry/lay-out.ts';
-import { readingsByPanel, readingsToEnter } from '../../server/src/features/entry/to-enter.ts';
+import {
+  readingsByPanel,
+  readingsStanding,
+  readingsToEnter,
+} from '../../server/src/features/entry/to-enter.ts';
 import { answer, applyEdits, ask, textIn } from '../support/ask.ts';
 
 const example = readFileSync('examples/first-link/first-link.lwl', 'utf8');
@@ -61,6 +65,20 @@ describe('what is to be typed', () => {
   it('outside of a link is of the first that lacks some', () => {
     const asked = first('plan "Kestrel', blank);
     expect(answer(readingsToEnter, asked)?.readings).toHaveLength(1);
+  });
+});
+
+describe('what is asked for', () => {
+  it('is told apart from what stands by now', () => {
+    const asked = first(atLink, blank);
+    const key = (fibre: number, direction: string, object = 'KQ-OPS-B3') => ({
+      object,
+      fibre,
+      wavelength: 850_000,
+      direction,
+    });
+    const readings = [key(2, 'A>B'), key(2, 'B>A'), key(9, 'A>B'), key(2, 'A>B', 'KQ-NONE')];
+    expect(answer(readingsStanding, asked, { readings })).toEqual([true, false, false, false]);
   });
 });
 

@@ -152,6 +152,14 @@ describe('readings', () => {
     await expect.poll(row).toMatch(/^ {2}48 +0\.97 +- +0\.66 +-\|true$/u);
     await type('9.6');
     await expect.poll(message).toContain('these parts usually lose');
+    // Faster than any answer comes.
+    for (const value of ['0.98', '0.67', '0.96']) {
+      await box().locator('input').first().fill(value);
+      await workbench.page.keyboard.press('Enter');
+    }
+    await expect.poll(title).toContain('fibre 44 · 1300 nm A>B');
+    await expect.poll(text).toMatch(/^ {2}46 +0\.98 +- +0\.67 +-$/mu);
+    expect(await text()).toMatch(/^ {2}44 +0\.96 +- +- +-$/mu);
     await workbench.page.keyboard.press('Escape');
   });
 
@@ -209,6 +217,19 @@ describe('readings', () => {
     });
     await type('0.93');
     await expect.poll(text).toMatch(/^ {2}3 +0\.93 +- +- +-\n {2}4 +1\.02/mu);
+    await expect.poll(title).toContain('fibre 2 · 850 nm A>B (2 of 16 read)');
+    // The next but one is written by hand: it counts, and is not asked for.
+    await workbench.host(async (vscode) => {
+      const editor = vscode.window.activeTextEditor!;
+      const row = /^ {2}1 +(?=-)/mu.exec(editor.document.getText())!;
+      const at = editor.document.positionAt(row.index + row[0].length);
+      await editor.edit((edit) => edit.replace(new vscode.Range(at, at.translate(0, 1)), '0.97'));
+    });
+    await type('');
+    await expect.poll(title).toContain('fibre 2 · 850 nm A>B (3 of 16 read)');
+    await type('1.08');
+    await expect.poll(() => box().isVisible()).toBe(false);
+    await expect.poll(text).toMatch(/^ {2}1 +0\.97 +- +- +-\n {2}2 +1\.08/mu);
     await workbench.page.keyboard.press('Escape');
   });
 });

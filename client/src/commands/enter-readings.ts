@@ -65,6 +65,8 @@ class Entering {
   readonly #box = vscode.window.createInputBox();
   /** As each reading that is written stands in its cell. */
   readonly #typed = new Map<ToEnter, string>();
+  /** What stands in the text and was not typed here. */
+  #byHand: ReadonlySet<ToEnter> = new Set();
   /** In the order in which they were come to; the last is the one before this. */
   readonly #before: number[] = [];
   #at = 0;
@@ -73,6 +75,8 @@ class Entering {
   /** A text that was questioned once: typed again, it is kept. */
   #questioned: string | undefined;
   #busy = false;
+  /** Accepted and not yet dealt with. */
+  readonly #ahead: string[] = [];
 
   constructor(
     server: Server,
@@ -94,8 +98,13 @@ class Entering {
     box.ignoreFocusOut = true;
     box.buttons = [back, skip];
     return new Promise((resolve) => {
-      box.onDidTriggerButton((button) => (button === back ? this.#goBack() : this.#go()));
-      box.onDidChangeValue(() => {
+      box.onDidTriggerButton((button) => {
+        box.value = '';
+        void this.#alone(async () => (button === back ? this.#goBack() : this.#go()));
+      });
+      box.onDidChangeValue((value) => {
+        // What was questioned is put back by ourselves.
+        if (value === '' || value === this.#questioned) return;
         this.#questioned = undefined;
         box.validationMessage = undefined;
       });
@@ -113,7 +122,9 @@ class Entering {
     const { again, present, expected } = this.#of;
     const { object, place, column, ports, limit } = this.#readings[this.#at]!;
     const box = this.#box;
-    const read = again ? '' : ` (${present + this.#typed.size} of ${expected} read)`;
+    const read = again
+      ? ''
+      : ` (${present + this.#typed.size + this.#byHand.size} of ${expected} read)`;
     box.title = `${object} · ${place} · ${column}${read}`;
     box.step = this.#at + 1;
     box.totalSteps = this.#readings.length;
@@ -125,23 +136,43 @@ class Entering {
       typed === undefined ? 'nothing skips it' : `nothing leaves it, ${none} takes it out`;
     box.prompt = `${before}${now} ${place} at ${column}${what ? `: ${what}` : ''}. A number, or dark; ${more}, ${backWord} goes to the one before.`;
     box.placeholder = typed ?? 'Reading';
-    box.value = '';
     box.validationMessage = undefined;
     this.#questioned = undefined;
   }
 
-  /** On, round the list, past what is written, until nothing is left. */
-  #go(): void {
+  /** On, round the list, past what is written, here or by hand meanwhile, until nothing is left. */
+  async #go(): Promise<void> {
+    await this.#lookByHand();
     const { length } = this.#readings;
     for (let step = 1; step <= length; step++) {
       const at = (this.#at + step) % length;
-      if (this.#typed.has(this.#readings[at]!)) continue;
+      if (this.#isDone(this.#readings[at]!)) continue;
       this.#before.push(this.#at);
       this.#at = at;
       this.#ask();
       return;
     }
     this.#finish();
+  }
+
+  #isDone(reading: ToEnter): boolean {
+    return this.#typed.has(reading) || this.#byHand.has(reading);
+  }
+
+  /** What somebody else wrote is not asked for; what is read again stands already. */
+  async #lookByHand(): Promise<void> {
+    if (this.#of.again) return;
+    const open = this.#readings.filter((each) => !this.#typed.has(each));
+    const stand = await this.#server.ask<readonly boolean[]>('linkwright/readingsStanding', {
+      textDocument: { uri: this.#uri.toString() },
+      readings: open.map(({ object, fibre, wavelength, direction }) => ({
+        object,
+        fibre,
+        wavelength,
+        direction,
+      })),
+    });
+    this.#byHand = new Set(open.filter((_, index) => stand[index]));
   }
 
   /** To the reading before, written or skipped: one that was mistyped is put right there. */
@@ -158,28 +189,37 @@ class Entering {
 
   #finish(): void {
     const { object } = this.#of;
+    const count = this.#typed.size;
     this.#box.hide();
+    const last = this.#said === '' ? '' : ` Last, ${this.#said}.`;
     void vscode.window.showInformationMessage(
-      `${object}: ${this.#readings.length} readings entered. Last, ${this.#said}.`,
+      `${object}: ${count} ${count === 1 ? 'reading' : 'readings'} entered.${last}`,
     );
   }
 
+  /** The box is empty again at once: who types faster than the server answers loses nothing. */
   async #accept(): Promise<void> {
+    this.#ahead.push(this.#box.value.trim());
+    this.#box.value = '';
+    await this.#alone(async () => {
+      for (;;) {
+        const text = this.#ahead.shift();
+        if (text === undefined) return;
+        const isSkip = text === none && !this.#typed.has(this.#readings[this.#at]!);
+        if (text === '' || isSkip) await this.#go();
+        else if (text.toLowerCase() === backWord) this.#goBack();
+        else await this.#enter(text);
+      }
+    });
+  }
+
+  /** One thing at a time: a key pressed meanwhile does nothing. */
+  async #alone(work: () => Promise<void>): Promise<void> {
     if (this.#busy) return;
-    const text = this.#box.value.trim();
-    const here = this.#readings[this.#at]!;
-    if (text === '' || (text === none && !this.#typed.has(here))) {
-      this.#go();
-      return;
-    }
-    if (text.toLowerCase() === backWord) {
-      this.#goBack();
-      return;
-    }
     this.#busy = true;
     this.#box.busy = true;
     try {
-      await this.#enter(text);
+      await work();
     } finally {
       this.#busy = false;
       this.#box.busy = false;
@@ -190,17 +230,14 @@ class Entering {
     const reading = this.#readings[this.#at]!;
     const answer = await this.#answerTo(reading, text);
     if ('problem' in answer) {
-      this.#show(answer.problem, vscode.InputBoxValidationSeverity.Error);
+      this.#putBack(text, answer.problem, vscode.InputBoxValidationSeverity.Error);
       return;
     }
     const [doubt, ...more] = answer.doubts;
     if (doubt !== undefined && this.#questioned !== text) {
       const others = more.length > 0 ? ` And ${more.length} more to look at.` : '';
-      this.#show(
-        `${doubt}${others} Enter writes it all the same.`,
-        vscode.InputBoxValidationSeverity.Warning,
-      );
-      this.#questioned = text;
+      const sentence = `${doubt}${others} Enter writes it all the same.`;
+      this.#putBack(text, sentence, vscode.InputBoxValidationSeverity.Warning);
       return;
     }
     const { range, newText } = answer.edit;
@@ -212,10 +249,8 @@ class Entering {
       newText,
     );
     if (!(await vscode.workspace.applyEdit(edit))) {
-      this.#show(
-        'The text changed at this moment and nothing was written. Press Enter again.',
-        vscode.InputBoxValidationSeverity.Error,
-      );
+      const again = 'The text changed at this moment and nothing was written. Press Enter again.';
+      this.#putBack(text, again, vscode.InputBoxValidationSeverity.Error);
       return;
     }
     if (text === none) this.#typed.delete(reading);
@@ -223,7 +258,7 @@ class Entering {
     this.#said = answer.said;
     vscode.window.setStatusBarMessage(answer.said, 10_000);
     await showWritten(vscode.Uri.parse(answer.uri), answer.cell);
-    this.#go();
+    await this.#go();
   }
 
   /** As the text is now: asked again where somebody edited it while the server answered. */
@@ -249,6 +284,14 @@ class Entering {
         listener.dispose();
       }
     }
+  }
+
+  /** Stands in the box again, with what is said of it; what was typed after it waits for an answer no longer. */
+  #putBack(text: string, message: string, severity: vscode.InputBoxValidationSeverity): void {
+    this.#ahead.length = 0;
+    this.#questioned = text;
+    this.#box.value = text;
+    this.#show(message, severity);
   }
 
   #show(message: string, severity: vscode.InputBoxValidationSeverity): void {

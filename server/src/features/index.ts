@@ -10,7 +10,7 @@ import { documentLinks } from './document-links.ts';
 import { enterReading } from './entry/enter.ts';
 import { layOutReadings } from './entry/lay-out.ts';
 import { pasteReadings } from './entry/paste.ts';
-import { readingsByPanel, readingsToEnter } from './entry/to-enter.ts';
+import { readingsByPanel, readingsStanding, readingsToEnter } from './entry/to-enter.ts';
 import type { Feature } from './feature.ts';
 import { folding } from './folding.ts';
 import { formatting, onTypeFormatting, rangeFormatting } from './formatting.ts';
@@ -49,6 +49,7 @@ export const features: readonly Feature<any, unknown>[] = [
   coverage,
   readingsToEnter,
   readingsByPanel,
+  readingsStanding,
   enterReading,
   layOutReadings,
   pasteReadings,

@@ -1,13 +1,16 @@
-import type { TextDocumentPositionParams } from 'vscode-languageserver-protocol';
+import type {
+  TextDocumentIdentifier,
+  TextDocumentPositionParams,
+} from 'vscode-languageserver-protocol';
 import { printRounded } from '../../../../grammar/src/quantity/index.ts';
 import type { LinkResult } from '../../evaluate/result.ts';
 import { placeName } from '../../model/ways.ts';
 import type { Plan } from '../../project/types.ts';
 import { type Panel, panelsOf } from '../../report/sheet/walk.ts';
 import { resultAt } from '../coverage.ts';
-import { feature } from '../feature.ts';
+import { feature, subject } from '../feature.ts';
 import { headingOf } from './grid.ts';
-import { type WantedKey, wantedOf } from './wanted.ts';
+import { sameKey, type WantedKey, wantedOf } from './wanted.ts';
 
 /** One reading that is to be typed, as it is asked for. */
 export interface ToEnter extends WantedKey {
@@ -70,7 +73,7 @@ export const readingsByPanel = feature<TextDocumentPositionParams, ReadingsToEnt
   answer(session, { textDocument, position }) {
     const found = resultAt(session, textDocument.uri, position);
     if (!found) return null;
-    const { order, link } = found.plan.result;
+    const { order, link } = found.plan?.result;
     const results = order.flatMap((name) => link(name) ?? []);
     const wanted = results.map((result) => ({ result, ...wantedOf(result) }));
     const again = wanted.every(({ keys, again }) => again || keys.length === 0);
@@ -88,6 +91,30 @@ export const readingsByPanel = feature<TextDocumentPositionParams, ReadingsToEnt
     if (readings.length === 0) return null;
     const { present, expected } = found.plan.result.totals;
     return { object: found.plan.result.title ?? '', title: '', again, present, expected, readings };
+  },
+});
+
+export interface StandingParams {
+  readonly textDocument: TextDocumentIdentifier;
+  readonly readings: readonly (WantedKey & { readonly object: string })[];
+}
+
+/** Which of these readings stand in the text by now, whoever wrote them. */
+export const readingsStanding = feature<StandingParams, readonly boolean[]>({
+  method: 'linkwright/readingsStanding',
+  capabilities: {},
+  answer(session, { textDocument, readings }) {
+    const result = subject(session, textDocument.uri)?.plan?.result;
+    const made = new Map<string, LinkResult['readings']>();
+    return readings.map(({ object, ...key }) => {
+      const own =
+        made.get(object) ??
+        (result?.link(object)?.readings ?? []).filter(
+          ({ attempt, current }) => attempt !== null && current,
+        );
+      made.set(object, own);
+      return own.some((each) => sameKey(key, each));
+    });
   },
 });
 
