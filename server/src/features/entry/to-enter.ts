@@ -73,7 +73,7 @@ export const readingsByPanel = feature<TextDocumentPositionParams, ReadingsToEnt
   answer(session, { textDocument, position }) {
     const found = resultAt(session, textDocument.uri, position);
     if (!found) return null;
-    const { order, link } = found.plan?.result;
+    const { order, link } = found.plan.result;
     const results = order.flatMap((name) => link(name) ?? []);
     const wanted = results.map((result) => ({ result, ...wantedOf(result) }));
     const again = wanted.every(({ keys, again }) => again || keys.length === 0);
