@@ -4,9 +4,9 @@
  * a row hold together is the form of the tables of IEEE 802.3.
  */
 import { describe, expect, it } from 'vitest';
-import { exactDb, printExactDb } from '../../grammar/src/quantity/index.ts';
-import type { Terms } from '../../server/src/model/types.ts';
-import { db, fibre, mated, metres, nm, stretch } from '../support/build.ts';
+import { exactDb, printExactDb, ratePerKm } from '../../grammar/src/quantity/index.ts';
+import type { FibreType, PathElement, Terms } from '../../server/src/model/types.ts';
+import { db, fibre, mated, metres, nm, place, stretch, when } from '../support/build.ts';
 import { type Asked, answered, judged, row, type Segment, told } from './carried-service.ts';
 
 describe('by design', () => {
@@ -81,6 +81,88 @@ describe('by design', () => {
     expect(told([{ ...conditioned, loss: db(1) }]).map(({ name }) => name)).toEqual([
       'application-loss-exceeded',
     ]);
+  });
+});
+
+describe('over fibres that take two ways', () => {
+  const glass = (min?: number): FibreType => ({
+    ...fibre,
+    attenuation: [
+      {
+        wavelength: nm(850),
+        max: ratePerKm(3_000_000),
+        ...(min !== undefined && { min: ratePerKm(min) }),
+      },
+    ],
+  });
+  const of = (length: number | undefined, type = glass()) =>
+    ({ ...(stretch(100) as Segment), length: length && metres(length), fibre: type }) as Segment;
+  /** 100 m, and what was put into one of its two fibres. */
+  const mended = (fibres: readonly number[], put: PathElement[], type = glass()): Asked => ({
+    elements: [mated(), of(100, type), mated()],
+    model: { repairs: [{ name: 'R-1', fibres, on: when(500), path: put, place: place() }] },
+  });
+
+  it.each([[[1]], [[2]]])('the greater of each holds, the repaired one being %j', (fibres) => {
+    // 200 m more: 1.5 + 0.9 dB over 300 m.
+    const longer = mended(fibres, [of(200)]);
+    expect(answered([row(300, 2.4)], longer)).toBe(
+      `by design: fibre ${fibres[0]}: 2.40 dB at the greatest figures of all parts`,
+    );
+    expect(judged([row(299, 2.4)], longer).answer?.because).toBe(
+      `fibre ${fibres[0]}: 300 m is longer than its reach`,
+    );
+    expect(judged([row(300, 2.399999)], longer).answer?.support).toBe('not supported');
+    const [light] = judged([row(300, 2.6)], longer).answer?.light ?? [];
+    expect(light?.terms.map(({ what, total }) => [what, total])).toEqual([
+      ['mated pairs', exactDb(db(1.5))],
+      ['fibre GLASS', exactDb(db(0.9))],
+    ]);
+    // A third pair.
+    const joined = mended(fibres, [of(200), mated()]);
+    const connections = (most: number) =>
+      judged([row(300, 4, { connections: db(most) })], joined).answer?.support;
+    expect([connections(2.25), connections(2.24)]).toEqual(['by design', 'not supported']);
+  });
+
+  it('named by the one that is meant: the longer for reach, the lossier for loss', () => {
+    const repair = (name: string, fibre: number, path: PathElement[]) => ({
+      ...{ name, fibres: [fibre], on: when(500), path, place: place() },
+    });
+    // 2.4 dB over 300 m beside 3.303 dB over 101 m, with two pairs more.
+    const two = [repair('R-1', 1, [of(200)]), repair('R-2', 2, [mated(), of(1), mated()])];
+    const asked = { elements: [mated(), of(100), mated()], model: { repairs: two } };
+    expect(answered([row(300, 3.4)], asked)).toBe(
+      'by design: fibre 2: 3.303 dB at the greatest figures of all parts',
+    );
+    expect(answered([row(300, 3.2)], asked)).toBe(
+      'not supported: fibre 2: 3.303 dB at the greatest figures is more than its loss',
+    );
+    expect(answered([row(299, 3.4)], asked)).toContain('fibre 1: 300 m is longer');
+    expect(answered([row(299, 3.2)], asked)).toContain('fibre 1: 300 m is longer');
+  });
+
+  it.each([[[1]], [[2]]])('the lesser of what each loses at the least, %j repaired', (fibres) => {
+    const type = glass(2_000_000);
+    const asked = mended(fibres, [of(200, type)], type);
+    // 2.0 dB/km over 100 m of the other fibre.
+    const held = (min: number) => answered([row(300, 2.6, { min: db(min) })], asked);
+    expect(held(0.2)).toContain('by design');
+    expect(held(0.21)).toBe(
+      `not supported: fibre ${3 - fibres[0]!}: it may lose too little, 0.20 dB at the least`,
+    );
+  });
+
+  it.each([[[1]], [[2]]])('what is not known of one is not known, %j repaired', (fibres) => {
+    const bare = { ...fibre, name: 'BARE', meets: ['GLASS'], attenuation: [] };
+    const put = { ...of(200, bare), fibreName: 'BARE' };
+    const silent = { ...mended(fibres, [put]), terms: { limits: [] } };
+    expect(told([row(300, 9)], silent)).toMatchObject([
+      { name: 'application-figure-missing', missing: 'fibre BARE at 850 nm' },
+    ]);
+    expect(answered([row(300, 9)], mended(fibres, [of(undefined)]))).toBe(
+      `not supported: fibre ${fibres[0]}: its length is not known; its loss at 850 nm is not known`,
+    );
   });
 });
 

@@ -70,26 +70,29 @@ export function supportOf(
     const answers = outsideOn(context, carried, way).map(
       ({ pieces: outside, fibres, channel }): Support => {
         const only = end === undefined ? fibres : new Set([end]);
-        const [longest, ...others] = way
-          ? [{ context, fibres: [] }]
-          : pathsOf(context, [...(only ?? carried.fibres ?? link.fibres)]);
-        const piecesOf = (own: Context) => [...own.path.pieces, ...outside];
+        const paths = (
+          way
+            ? [{ context, fibres: [] }]
+            : pathsOf(context, [...(only ?? carried.fibres ?? link.fibres)])
+        ).map((path) => ({
+          ...path,
+          application,
+          pieces: [...path.context.path.pieces, ...outside],
+        }));
+        const [longest, ...others] = paths;
         const found = answer({
           context: longest!.context,
           carried,
           application,
-          pieces: piecesOf(longest!.context),
+          pieces: longest!.pieces,
           only,
           known: knownLosses(context, settled, application, outside),
           way,
-          others: others.map((other) => ({
-            context: other.context,
-            application,
-            pieces: piecesOf(other.context),
-          })),
+          others,
         });
         const named = others.length > 0 && found.from === 'design';
-        const on = `${longest!.fibres.length === 1 ? 'fibre' : 'fibres'} ${numbersInWords(longest!.fibres)}`;
+        const { fibres: meant } = pathMeant(paths, found);
+        const on = `${meant.length === 1 ? 'fibre' : 'fibres'} ${numbersInWords(meant)}`;
         return {
           ...found,
           ...(named && { way: on, because: `${on}: ${found.because}` }),
@@ -101,6 +104,19 @@ export function supportOf(
     const worst = worstSupport(answers);
     return worst ? [worst] : [];
   });
+}
+
+/** Of several paths the one that is meant: by its least loss, its greatest, or one that is not known, else the longest. */
+function pathMeant<Path extends Parameters<typeof designFacts>[0]>(
+  paths: readonly Path[],
+  { broken, loss, least }: Support,
+): Path {
+  const byLoss = broken.every((term) => term === 'loss') ? loss : undefined;
+  const byLeast = broken.every((term) => term === 'least loss') ? least : undefined;
+  const meant = paths.find((path) =>
+    designFacts(path).some((facts) => facts.loss === byLoss || facts.least === byLeast),
+  );
+  return meant ?? paths[0]!;
 }
 
 /** A channel that carries the same is asked of it itself. */
