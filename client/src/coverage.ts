@@ -22,11 +22,17 @@ export interface Coverage {
   } | null;
 }
 
-export function askCoverage(server: Server, editor: vscode.TextEditor): Promise<Coverage | null> {
+/** `go`: the next place is gone to, and so looked for with more care. */
+export function askCoverage(
+  server: Server,
+  editor: vscode.TextEditor,
+  go = false,
+): Promise<Coverage | null> {
   const { line, character } = editor.selection.active;
   return server.ask<Coverage | null>('linkwright/coverage', {
     textDocument: { uri: editor.document.uri.toString() },
     position: { line, character },
+    go,
   });
 }
 

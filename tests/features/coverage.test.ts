@@ -68,6 +68,22 @@ test('points at the blank under the heading of the missing reading', () => {
   expect(textIn(asked.text, found?.range ?? expect.fail('no place'))).toBe('-');
 });
 
+test('points at the blank in a row that holds no reading yet, and in a table that holds none', () => {
+  const gone = (text: string) => {
+    const asked = ask(text.replace('link KQ-1', 'link $0KQ-1'));
+    const { range } = answer(coverage, asked, { go: true })!.next!;
+    const line = asked.text.split('\n')[range.start.line]!;
+    return [
+      textIn(asked.text, range),
+      line.trim().split(/ +/u)[0],
+      line.slice(0, range.start.character),
+    ];
+  };
+  expect(gone(plan)).toEqual(['-', '2', expect.stringMatching(/^ {2}2 +$/u)]);
+  const laidOut = plan.replace(/^( {2}[12] +)\d.*$/gmu, (row) => row.replace(/\d\.\d+/gu, '-'));
+  expect(gone(laidOut)).toEqual(['-', '1', expect.stringMatching(/^ {2}1 +$/u)]);
+});
+
 test('speaks for the whole plan where the cursor is in no link', () => {
   expect(next(`$0${plan}`)).toMatchObject({
     object: 'Two links',

@@ -50,6 +50,10 @@ describe('a block of cells', () => {
     ).toBe(example);
   });
 
+  it('may be headed with the direction first', () => {
+    expect(paste(open, 'Port\tB-A 850\n1\t0.99').text).toMatch(/^ {2}1 +- +0\.99 +- +-$/mu);
+  });
+
   it('may name the unit of its column, and is written without', () => {
     expect(
       paste(
@@ -142,6 +146,7 @@ describe('nothing is overwritten and nothing is lost silently', () => {
       /"-21\.1 dBm" is no loss in dB/u,
     ],
     ['a cell that is no number', '1\t0,97\tn.a.\t0,66\t0,64', /"n\.a\." is no reading/u],
+    ['cells that commas part', '1,0.97,0.99', /is no reading\. Tabs or semicolons part the cells/u],
     ['a heading without its direction', 'Fibre\t850 nm\n1\t0,97', /says no direction/u],
     ['a wavelength nobody wants', 'Fibre\t1550 nm A>B\n1\t0,97', /no such reading/u],
     ['more rows than fibres', '0,9\n0,9\n0,9\n0,9\n0,9', /one more than there are fibres/u],

@@ -7,7 +7,7 @@ import type { Command } from './index.ts';
 export const goToNextMissingReading: Command = async ({ server }) => {
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== 'linkwright') return;
-  const coverage = await askCoverage(server, editor);
+  const coverage = await askCoverage(server, editor, true);
   if (coverage?.next) {
     await showRange(coverage.next.uri, coverage.next.range);
     return;

@@ -59,8 +59,8 @@ function looksRight({ object, edits, readings, left, doubts }: Fitting): Promise
   list.ignoreFocusOut = true;
   list.items = [
     write,
-    ...(doubts.length > 0 ? [partOf('to look at first'), ...doubts.map(lineOf)] : []),
-    ...(left.length > 0 ? [partOf('not taken'), ...left.map(lineOf)] : []),
+    ...(doubts.length > 0 ? [partOf('to look at first'), ...doubts.flatMap(linesOf)] : []),
+    ...(left.length > 0 ? [partOf('not taken'), ...left.flatMap(linesOf)] : []),
     partOf('as they will stand'),
     ...rows.map((row) => ({ label: row.trim().replace(/ {2,}/gu, ' \u2003') })),
   ];
@@ -78,10 +78,22 @@ function looksRight({ object, edits, readings, left, doubts }: Fitting): Promise
   });
 }
 
-/** A sentence; where it is longer than the list is wide, its rest stands in a second line. */
-function lineOf(sentence: string): vscode.QuickPickItem {
-  const end = /^.{20,}?[.:] /u.exec(sentence)?.[0].length ?? sentence.length;
-  return { label: sentence.slice(0, end).trim(), detail: sentence.slice(end) };
+/** As many letters as fit into a line of the list, and of the smaller one below it. */
+const [labelFits, detailFits] = [76, 88];
+
+/** A sentence in as many lines as it takes: a list cuts off what is too wide for it. */
+function linesOf(sentence: string): vscode.QuickPickItem[] {
+  const [label, rest] = brokenAt(sentence, labelFits);
+  const [detail, more] = brokenAt(rest, detailFits);
+  return [{ label, ...(detail === '' ? {} : { detail }) }, ...(more === '' ? [] : linesOf(more))];
+}
+
+/** Ends with its last word that fits. */
+function brokenAt(text: string, most: number): readonly [string, string] {
+  if (text.length <= most) return [text, ''];
+  const space = text.lastIndexOf(' ', most);
+  const end = space > 0 ? space : most;
+  return [text.slice(0, end), text.slice(end).trim()];
 }
 
 function partOf(label: string): vscode.QuickPickItem {

@@ -8,6 +8,7 @@ import type { LinkResult, ReadingResult } from '../evaluate/result.ts';
 import type { Place, ReadingCell } from '../model/types.ts';
 import { placeName } from '../model/ways.ts';
 import type { Located, Plan, Range } from '../project/types.ts';
+import { blankFor } from './entry/blanks.ts';
 import { feature, type Session, subject } from './feature.ts';
 import { keyInWords, signed } from './wording.ts';
 
@@ -23,11 +24,16 @@ export interface Coverage {
   readonly next: (Location & { readonly what: string }) | null;
 }
 
+export interface CoverageParams extends TextDocumentPositionParams {
+  /** Somebody goes to the next one: its cell is looked for in all readings, which a moving cursor does not wait for. */
+  readonly go?: boolean;
+}
+
 /** Readings made and expected at the cursor, and where the next one is to be typed. Null outside of plans. */
-export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
+export const coverage = feature<CoverageParams, Coverage | null>({
   method: 'linkwright/coverage',
   capabilities: {},
-  answer(session, { textDocument, position }) {
+  answer(session, { textDocument, position, go = false }) {
     const found = resultAt(session, textDocument.uri, position);
     if (!found) return null;
     const { plan, result } = found;
@@ -38,7 +44,7 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
         present,
         expected,
         margin: marginOf(session, worstMargin?.margin),
-        next: nextIn(session, plan, result),
+        next: nextIn(session, plan, result, go),
       };
     }
     const { totals, title } = plan.result;
@@ -47,7 +53,7 @@ export const coverage = feature<TextDocumentPositionParams, Coverage | null>({
       present: totals.present,
       expected: totals.expected,
       margin: marginOf(session, totals.worst?.margin, totals.worst?.link),
-      next: nextInPlan(session, plan),
+      next: nextInPlan(session, plan, go),
     };
   },
 });
@@ -90,26 +96,40 @@ function resultOf(plan: Plan, name: string): LinkResult[] {
   return result ? [result] : [];
 }
 
-function nextInPlan(session: Session, plan: Plan): Coverage['next'] {
+function nextInPlan(session: Session, plan: Plan, go: boolean): Coverage['next'] {
   if (plan.result.totals.present >= plan.result.totals.expected) return null;
   for (const name of plan.result.order) {
     const [result] = resultOf(plan, name);
-    const next = result ? nextIn(session, plan, result) : null;
+    const next = result ? nextIn(session, plan, result, go) : null;
     if (next) return next;
   }
   return null;
 }
 
-function nextIn(session: Session, plan: Plan, result: LinkResult): Coverage['next'] {
+function nextIn(session: Session, plan: Plan, result: LinkResult, go: boolean): Coverage['next'] {
   const missing = result.readings.find((each) => each.attempt === null && each.expectedSet);
   if (!missing) return null;
-  const place = placeToMake(session, plan, result, missing);
+  const place = (go ? placeToMake : rowToMake)(session, plan, result, missing);
   const what = `${placeName(result.link, missing.fibre)} ${keyInWords(missing)}`;
   return place ? { what, ...place } : null;
 }
 
-/** Where a reading that is to be made is typed: its `-`, else the end of its row, of the readings, of the link. */
+/** Where a reading that is to be made is typed: its `-`, wherever that was laid out, else as `rowToMake`. */
 export function placeToMake(
+  session: Session,
+  plan: Plan,
+  result: LinkResult,
+  missing: ReadingResult,
+): Location | undefined {
+  const { fibre, wavelength, direction } = missing;
+  const blank =
+    direction && blankFor(session.project, plan, result, { fibre, wavelength, direction });
+  const cell = blank && plan.locate({ block: blank.block.id, span: blank.cell });
+  return cell ?? rowToMake(session, plan, result, missing);
+}
+
+/** Its `-` in a row with other readings, else the end of its row, of the readings, of the link. */
+function rowToMake(
   session: Session,
   plan: Plan,
   result: LinkResult,

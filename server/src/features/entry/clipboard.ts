@@ -53,7 +53,7 @@ export type Headed =
 export function headed(text: string): Headed {
   const wavelength = /(?<!\d)(\d{3,4})(?!\d)\s*(?:nm)?/iu.exec(text);
   if (wavelength) {
-    const rest = text.slice(wavelength.index + wavelength[0].length).toUpperCase();
+    const rest = text.replace(wavelength[0], ' ').toUpperCase();
     const way = /\b([AB])\s*(?:>|-|–|→|TO|\/)?\s*([AB])\b/u.exec(rest);
     const direction =
       way && way[1] !== way[2] ? (way[1] === 'A' ? ('A>B' as const) : ('B>A' as const)) : undefined;

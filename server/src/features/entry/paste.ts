@@ -233,8 +233,11 @@ function place(
         'problem' in typed
           ? 'reading'
           : isOtherwise(typed.text, holds) && `${holds.quantity} in ${holds.unit.name}`;
+      const apart = cells.length === 1 && /[\s,]/u.test(text);
       if ('problem' in typed || none) {
-        left.push(`Row ${line}, column ${column + 1}: "${text}" is no ${none}.`);
+        left.push(
+          `Row ${line}, column ${column + 1}: "${text}" is no ${none}.${apart ? ' Tabs or semicolons part the cells.' : ''}`,
+        );
         continue;
       }
       filled.push({ key: { fibre, wavelength, direction }, text: typed.text });
