@@ -50,6 +50,9 @@ describe('a repair in one fibre', () => {
       .filter(({ attempt }) => attempt !== null)
       .map(({ limit }) => limit?.value && printExactDb(limit.value));
     expect(limits).toEqual(['4.5', '5.4', '4.5']);
+    // What was read in the very minute was read on what was put in.
+    const [then] = judge(model, [cell(1, 2.9, 'A>B', 900)]).result.readings;
+    expect(then?.limit?.value).toBe(exactDb(db(5.4)));
   });
 
   it('lets a rise of just what was put in pass', () => {
@@ -203,6 +206,11 @@ it('a repair of all fibres in use is part of the path as it is now', () => {
   expect(limitOf({ ...now, dead, repairs: [repair('REP-1', 900, [1, 2, 3])] })).toBe('5.4');
   const planned = { ...now, repairs: [repair('REP-1', 2_000_000, [1, 2, 3, 4])] };
   expect(limitOf(planned)).toBe('4.5');
+  // From its own minute on, and not while no fibre is in use.
+  const due = { ...now, repairs: [repair('REP-1', 1_000_000, [1, 2, 3, 4])] };
+  expect(limitOf(due)).toBe('5.4');
+  const all = [1, 2, 3, 4].map((fibre) => ({ fibre, because: 'crushed' }));
+  expect(limitOf({ ...now, dead: all })).toBe('4.5');
 });
 
 it('after a repair, both what it rose by and what was put in are told', () => {

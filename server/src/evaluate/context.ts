@@ -138,7 +138,6 @@ export function contextOf(input: EvaluationInput): Context {
   // What was put into all its fibres is part of the path as it is now.
   const all = link.repairs.filter(
     (repair) =>
-      branches.size === 0 &&
       living.length > 0 &&
       repair.on.from <= input.asOf &&
       living.every((fibre) => repair.fibres.includes(fibre)),
@@ -182,7 +181,7 @@ function contextOn(
   const arrangements = remembered(
     (setup: Setup, method: ReferenceMethod, cords: Cords, direction: Direction | undefined) =>
       arrangementOf(setup, method, cords, direction),
-    (setup, method, cords, direction) => `${setup.name}|${method}|${direction}|${cordsKey(cords)}`,
+    (_setup, _method, cords, direction) => `${direction}|${numberOf(cords)}`,
   );
   const gradeNeeded = link.terms.limits.some((set) => {
     const policy = set.policy ?? link.terms.policy ?? settings.policy;
@@ -211,8 +210,7 @@ function contextOn(
         wavelength: Picometres,
       ): Reason | null =>
         cordFault({ setup, link, path, cords, direction, wavelength, gradeNeeded }) ?? null,
-      (setup, cords, direction, wavelength) =>
-        `${setup.name}|${cordsKey(cords)}|${direction}|${wavelength}`,
+      (_setup, cords, direction, wavelength) => `${numberOf(cords)}|${direction}|${wavelength}`,
     ),
     arrangement: arrangements,
     limits,
@@ -311,18 +309,16 @@ function workOn(input: EvaluationInput): readonly WorkEvent[] {
   return [...own, ...below];
 }
 
-const cordsKeys = new WeakMap<Cords, string>();
+const numbers = new WeakMap<Cords, number>();
+let last = 0;
 
-/** Cords in force as a text, made once for each map of them. */
-function cordsKey(cords: Cords): string {
-  let key = cordsKeys.get(cords);
-  if (key === undefined) {
-    key = [...cords.values()]
-      .map((cord) => `${cord.role}=${cord.name}@${cord.since?.from ?? ''}`)
-      .join();
-    cordsKeys.set(cords, key);
-  }
-  return key;
+/** A number of its own for each set-up’s cords in force: what they make of a reading is worked out once. */
+function numberOf(cords: Cords): number {
+  const known = numbers.get(cords);
+  if (known !== undefined) return known;
+  last += 1;
+  numbers.set(cords, last);
+  return last;
 }
 
 /** Fibres of one array connector share a joint: they are taken in order, as many as it has places. */

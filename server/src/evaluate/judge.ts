@@ -105,10 +105,10 @@ export function judge(measurement: Measurement, whole: Context): Judged {
   if (impossible) return voided(measurement, draft, impossible);
 
   const cords = context.cords(setup, cell.at.from);
-  const later = cell.at.to === cell.at.from ? cords : context.cords(setup, cell.at.to);
+  const later = context.cords(setup, cell.at.to);
   const fault =
     context.fault(setup, cords, cell.direction, cell.wavelength) ??
-    (later === cords ? null : context.fault(setup, later, cell.direction, cell.wavelength));
+    context.fault(setup, later, cell.direction, cell.wavelength);
   if (fault) return voided(measurement, draft, fault);
 
   const arrangement = context.arrangement(setup, method, cords, cell.direction);
