@@ -4,8 +4,9 @@
  * attenuation; the bounds are common practice, no source, and stand in `doubts`.
  */
 import { describe, expect, it } from 'vitest';
+import { ratePerKm } from '../../grammar/src/quantity/index.ts';
 import type { FibreType } from '../../server/src/model/types.ts';
-import { cell, db, fibre, nm } from '../support/build.ts';
+import { cell, db, fibre, limitsSet, nm, place } from '../support/build.ts';
 import {
   type Asked,
   column,
@@ -115,6 +116,52 @@ describe('two wavelengths of a fibre', () => {
     const back = readings.map((one, at) => (at < 4 ? one : { ...one, direction: 'B>A' as const }));
     expect(said('wavelengths-exchanged', back, { terms })).toBe(false);
   });
+
+  it('are one question where they lie in one window', () => {
+    const near = [cell(1, 1, 'A>B', 500, 1300), cell(1, 1.3, 'A>B', 500, 1310)];
+    expect(said('bend-or-swap-mm', near, { terms: { measure: [nm(1300), nm(1310)] } })).toBe(false);
+  });
+
+  it('are exchanged by more than the batch scatters', () => {
+    const table = (...more: readonly number[]) => [
+      ...column(many(4, 1)),
+      ...column(
+        more.map((each) => 1 + each),
+        'A>B',
+        1300,
+      ),
+    ];
+    // Both have 0.8 dB in the middle; three standard errors and 0.14 dB are 1.03 and 0.31 dB.
+    const scattered = (...more: readonly number[]) =>
+      said('wavelengths-exchanged', table(...more), { terms });
+    expect(scattered(0.2, 0.6, 1, 1.4)).toBe(false);
+    expect(scattered(0.7, 0.75, 0.85, 0.9)).toBe(true);
+  });
+
+  it('are held to the slope of all stretches, and to none where a length is not known', () => {
+    const even = { ...glass, name: 'EVEN', attenuation: [rate(850, 1, 3), rate(1300, 0.5, 3)] };
+    const readings = [...column(many(4, 1)), ...column(many(4, 2), 'A>B', 1300)];
+    const path = [pair(), piece(500), pair(), piece(500, even), pair()];
+    // 1.9 and 0.5 dB/km over half a kilometre each.
+    expect(told('wavelengths-exchanged', readings, { terms, elements: path })).toMatchObject([
+      { details: { slope: 1.2 } },
+    ]);
+    const { length: _, ...unknown } = piece(500) as { length?: number };
+    const elements = [pair(), unknown as ReturnType<typeof piece>, pair()];
+    expect(said('wavelengths-exchanged', readings, { terms, elements })).toBe(false);
+  });
+
+  it('that are exchanged say why a level does not fit, too', () => {
+    const limits = [limitsSet('SET', 0.75, 3)];
+    const readings = [...column(many(8, 0.6)), ...column(many(8, 2.6), 'A>B', 1300)];
+    const level = (by: Asked['by']) =>
+      ['batch-too-high', 'batch-too-low'].map((name) =>
+        said(name, readings, { terms: { ...terms, limits }, by }),
+      );
+    expect(level({})).toEqual([false, false]);
+    // Where the plan wants more fibres before it doubts the headings, the levels are told.
+    expect(level({ doubts: { exchangedMates: 9 } })).toEqual([true, true]);
+  });
 });
 
 describe('a long wavelength on single-mode', () => {
@@ -183,6 +230,44 @@ describe('a long wavelength on single-mode', () => {
     expect(said('bend-signature-sm', mates(0.4, 0.61), asked)).toBe(true);
     // What all of them have beyond what is left open is no slope of the cable.
     expect(told('bend-signature-sm', mates(0.6, 0.6), asked).length).toBe(8);
+  });
+
+  it('stands out from mates that lose less than the slope has it', () => {
+    const among = (own: number) =>
+      many(8, (at) => (at === 7 ? own : -0.3)).flatMap((excess, at) =>
+        two(4, round(2.5 + excess, 6), at + 1),
+      );
+    expect(said('bend-signature-sm', among(0.2), asked)).toBe(false);
+    expect(told('bend-signature-sm', among(0.200001), asked)).toMatchObject([
+      { details: { fibre: 8, excess: 0.200001, bound: 0.2 } },
+    ]);
+  });
+
+  it('has its mates in its own direction', () => {
+    const forward = many(8, 0.4).flatMap((excess, at) => two(4, 2.5 + excess, at + 1));
+    const back = two(4, 3.15).map((one) => ({ ...one, direction: 'B>A' as const }));
+    // One of its direction is held to what the slope leaves open.
+    expect(told('bend-signature-sm', [...forward, ...back], asked)).toMatchObject([
+      { details: { fibre: 1, direction: 'B>A', excess: 0.65, bound: 0.5 } },
+    ]);
+  });
+
+  it('is why it lies beyond its mates: that is not told as well', () => {
+    const wide = [1310, 1550].map((wavelength) => ({
+      fibre: 'FINE',
+      wavelength: nm(wavelength),
+      rate: ratePerKm(900_000),
+      place: place(),
+    }));
+    const limits = [limitsSet('SET', 0.75, 1, { fibre: wide })];
+    const mates = many(8, (at) => (at === 7 ? 0.9 : 0.4)).flatMap((excess, at) =>
+      two(4, 2.5 + excess, at + 1),
+    );
+    const outliers = (by?: Asked['by']) =>
+      told('pass-but-outlier', mates, { ...asked, terms: { ...asked.terms, limits }, by });
+    expect(outliers()).toEqual([]);
+    const bound = { doubts: { bend: db(1) } };
+    expect(outliers(bound)).toMatchObject([{ details: { fibre: 8, wavelength: 1550 } }]);
   });
 
   it('is told of the worst of several, of two alike the first', () => {
