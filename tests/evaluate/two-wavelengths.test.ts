@@ -228,6 +228,9 @@ describe('a long wavelength on single-mode', () => {
     ]);
     expect(said('bend-signature-sm', mates(0.4, 0.6), asked)).toBe(false);
     expect(said('bend-signature-sm', mates(0.4, 0.61), asked)).toBe(true);
+    // A little that all share is no reason to doubt one; 0.13 dB of its own two readings show by chance.
+    expect(said('bend-signature-sm', mates(0.1, 0.25), asked)).toBe(true);
+    expect(said('bend-signature-sm', mates(0.1, 0.23), asked)).toBe(false);
     // What all of them have beyond what is left open is no slope of the cable.
     expect(told('bend-signature-sm', mates(0.6, 0.6), asked).length).toBe(8);
   });
@@ -268,6 +271,17 @@ describe('a long wavelength on single-mode', () => {
     expect(outliers()).toEqual([]);
     const bound = { doubts: { bend: db(1) } };
     expect(outliers(bound)).toMatchObject([{ details: { fibre: 8, wavelength: 1550 } }]);
+  });
+
+  it('is no bend of all fibres where the headings are exchanged', () => {
+    // 1.5 dB more at 1550 nm, where the slope has it 1.5 dB less.
+    const readings = many(4, 0).flatMap((_, at) => two(3, 4.5, at + 1));
+    const found = (by?: Asked['by']) =>
+      ['wavelengths-exchanged', 'bend-signature-sm'].map(
+        (name) => told(name, readings, { ...asked, by }).length,
+      );
+    expect(found()).toEqual([1, 0]);
+    expect(found({ doubts: { exchangedMates: 5 } })).toEqual([0, 4]);
   });
 
   it('is told of the worst of several, of two alike the first', () => {
