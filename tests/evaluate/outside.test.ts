@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { printExactDb, ratePerKm } from '../../grammar/src/quantity/index.ts';
 import { type Arrangement, plannedArrangement } from '../../server/src/evaluate/arrangement.ts';
-import { limitsOf, outsidePieces } from '../../server/src/evaluate/limits.ts';
+import { limitsOf, outsidePieces, type ReadingLimit } from '../../server/src/evaluate/limits.ts';
 import { flatten } from '../../server/src/evaluate/path.ts';
 import type {
   Carried,
@@ -24,11 +24,14 @@ import {
   carried,
   connector,
   db,
+  evaluate,
+  evidence,
   fibre,
   limitsSet,
   link,
   mated,
   nm,
+  oneWay,
   place,
   settings,
   stretch,
@@ -223,6 +226,24 @@ describe('the limit of a service', () => {
     expect(limit([mated(), stretch(100), socket], 'two-cord', { by })[0]?.[0]).toBe('2.15');
   });
 
+  it('is asked at each light of the service, and stands where the service says it does', () => {
+    const lights = (...at: readonly number[]) => {
+      const type = application([{ reach: 900, loss: 2.9 }]);
+      const wavelengths = at.map((each) => ({ wavelength: nm(each) }));
+      return limit(betweenPairs(100), 'one-cord', { of: carried({ ...type, wavelengths }) }).length;
+    };
+    expect([lights(850), lights(1300, 850), lights(850, 1300), lights(1300), lights()]).toEqual([
+      1, 1, 1, 0, 0,
+    ]);
+    const source = (edition?: string) => {
+      const type = { ...application([{ reach: 900, loss: 2.9 }]), edition };
+      const model = link(betweenPairs(100), { ...oneWay, limits: [], carries: [carried(type)] });
+      const [asked] = evaluate(model, evidence()).wavelengths;
+      return asked?.limits[0]?.terms[0]?.source;
+    };
+    expect([source(), source('clause 52')]).toEqual(['SERVICE', 'clause 52']);
+  });
+
   it('rests on what is recalled where one of its figures does', () => {
     const recalled: FibreType = {
       ...fibre,
@@ -234,6 +255,9 @@ describe('the limit of a service', () => {
       ['2.885', true, 'outside -1 fibre GLASS at 850 nm, greatest'],
     ]);
     expect(limit(path, 'one-cord')).toEqual([['2.9', false]]);
+    const row = { fibre: 'GLASS', loss: db(2.9), trust: 'recalled' as const, place: place() };
+    const of = carried({ ...application([]), rows: [row] });
+    expect(limit(betweenPairs(100), 'one-cord', { of })).toEqual([['2.9', true]]);
   });
 
   it('has no value where what lies outside has no figure', () => {
@@ -243,6 +267,25 @@ describe('the limit of a service', () => {
     const [found] = limit(path, 'one-cord', { of: service([5]) });
     expect(found?.[0]).toContain('PLAIN');
     expect(limit(path, 'one-cord')).toEqual([['2.9', false]]);
+  });
+
+  it('is none where cords of a channel are of fibre that meets no row', () => {
+    const glass = link(betweenPairs(100), { limits: [], carries: [service()] });
+    const channel = (cord: PathElement): LinkModel => ({
+      ...link([
+        { ...cord, kind: 'cord' } as unknown as PathElement,
+        { kind: 'link', name: 'KQ-1', link: glass, turned: false, fibres: [1], place: place() },
+      ]),
+      kind: 'channel',
+      name: 'CH-1',
+    });
+    const holds = (cord: PathElement) =>
+      (
+        evaluate(glass, evidence(), undefined, settings(), { channels: [channel(cord)] })
+          .wavelengths[0]?.limits as readonly ReadingLimit[] | undefined
+      )?.map(({ fibres }) => [...(fibres ?? [])]);
+    expect(holds(stretch(5))).toEqual([[1], [2, 3, 4]]);
+    expect(holds(other(5))).toEqual([[2, 3, 4]]);
   });
 
   it('is that of a row its fibres meet, cords too, and that reaches along the fibre', () => {

@@ -4,7 +4,19 @@
  * which ends a reference of one cord holds: configurations of IEC 61280-4-1.
  */
 import { describe, expect, it } from 'vitest';
+import type { LimitsSet } from '../../server/src/model/types.ts';
 import { exact, judged, micro } from '../published/judged.ts';
+import {
+  betweenPairs,
+  cell,
+  evaluate,
+  evidence,
+  setup as handSetup,
+  limitsSet,
+  link,
+  oneWay,
+  settings,
+} from '../support/build.ts';
 
 const plan = (body: string, ends: readonly [string, string] = ['plug', 'plug']) => `
 plan "Set-ups" {
@@ -202,5 +214,48 @@ describe('a reading that took a while', () => {
       '2 A>B 1.35 0.5',
       '3 A>B 1.35 1',
     ]);
+  });
+});
+
+describe('the grade of test cords', () => {
+  /** Of set-ups whose cords are ordinary, under sets of these policies; `plan` is the plan’s own. */
+  const graded = (
+    policies: readonly (LimitsSet['policy'] | undefined)[],
+    plan?: LimitsSet['policy'],
+    own?: LimitsSet['policy'],
+  ) => {
+    const using = handSetup();
+    const ordinary = {
+      ...using,
+      cords: using.cords.map((cord) => ({ ...cord, grade: 'ordinary' as const })),
+    };
+    const limits = policies.map((policy, at) =>
+      limitsSet(`SET-${at}`, 0.75, 3, { policy } as Partial<LimitsSet>),
+    );
+    const model = link(betweenPairs(100), { ...oneWay, limits, policy: own }, 1);
+    const found = evaluate(
+      model,
+      evidence({ readings: [cell(1, 1, 'A>B', 500)] }),
+      ordinary,
+      settings({ policy: plan }),
+    );
+    return found.readings[0]?.reason ?? found.readings[0]?.verdict;
+  };
+
+  it('is asked for where some limit in force grants pairs of reference grade', () => {
+    expect(graded(['counting'])).toBe('pass');
+    expect(graded(['reference-grade'])).toBe('cord-grade-missing');
+    expect(graded(['enhanced'])).toBe('cord-grade-missing');
+    expect(graded(['counting', 'reference-grade'])).toBe('cord-grade-missing');
+    expect(graded(['reference-grade', 'counting'])).toBe('cord-grade-missing');
+    expect(graded([])).toBe('no-limit');
+  });
+
+  it('goes by the policy of the set, else of the object, else of the plan, else by none', () => {
+    expect(graded([undefined])).toBe('no-limit');
+    expect(graded([undefined], 'reference-grade')).toBe('cord-grade-missing');
+    expect(graded([undefined], 'reference-grade', 'counting')).toBe('pass');
+    expect(graded(['counting'], 'reference-grade', 'reference-grade')).toBe('pass');
+    expect(graded([undefined], 'counting', 'reference-grade')).toBe('cord-grade-missing');
   });
 });
