@@ -165,6 +165,40 @@ describe('set-ups of one link', () => {
     ]);
   });
 
+  it('each have a lowest that can be, by the pairs that their reference took', () => {
+    const text =
+      setup('S-1', one('LEFT')) +
+      setup('S-2', [...one('LEFT').slice(1), 'reference   two-cord']) +
+      readings('S-1', '  1  0.5  -0.1') +
+      readings('S-2', '  2  0.5  -0.1\n  3  0.5  -0.2');
+    // Fibre loses nothing at the least, one pair 0.10 dB at most, and 0.05 dB by chance.
+    const { readings: found, doubts } = judged(plan(text)).link('KQ-1');
+    const at = (fibre: number) =>
+      found.find((each) => each.fibre === fibre && each.direction === 'B>A')?.reason;
+    expect([1, 2, 3].map(at)).toEqual(['loss-negative', undefined, 'loss-negative']);
+    expect(
+      doubts
+        .filter(({ name }) => name === 'loss-slightly-negative')
+        .map(({ details }) => details.fibre),
+    ).toEqual([2]);
+  });
+
+  it('each change their own cords, at one time', () => {
+    const changed = (length: number) => [
+      ...one('LEFT'),
+      `cord        R-2 receive LEFT GLASS reference-grade length ${length} m since 2026-03-14 08:30 verified 0.07 dB`,
+    ];
+    const text =
+      setup('S-1', changed(20)) +
+      setup('S-2', changed(40)) +
+      readings('S-1', `  1  ${both}`) +
+      readings('S-2', `  2  ${both}`);
+    expect(read(plan(text)).filter((line) => line.includes('A>B'))).toEqual([
+      '1 A>B 1.41 0.5',
+      '2 A>B 1.47 0.5',
+    ]);
+  });
+
   it('are proven at each wavelength by its figure', () => {
     const own = plan(
       `connector OWN {
