@@ -71,6 +71,14 @@ describe('an event is the nearest joint of its kind', () => {
     expect(said(traced('  1  2.0  splitter  7.1  7.2'))).toEqual(['event-unexplained']);
   });
 
+  it('a reflection may be any joint but a splitter', () => {
+    const at = (kilometres: number) =>
+      traced(`  1  ${kilometres}  reflection  -50  -50`, {
+        columns: '1550 nm A>B reflectance, 1550 nm B>A reflectance',
+      }).events[0]?.part;
+    expect([at(0), at(2), at(3.5)]).toEqual(['pair PAIR', 'splice WELD at pit 4', undefined]);
+  });
+
   it('two traces of the two directions, in two blocks, are one event', () => {
     const back = `events KQ-1 {
   setup       TRACE

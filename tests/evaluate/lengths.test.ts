@@ -83,6 +83,20 @@ describe('a measured length', () => {
     ).toMatchObject([{ name: 'evidence-aged', details: { events: 0, faces: 0, lengths: 1 } }]);
   });
 
+  it('that differs alike in all fibres is told once, those aside that work came after', () => {
+    const cells = [long(5000), long(6000, { fibre: 2 }), long(6010, { fibre: 3 })];
+    const told = (more: Partial<Evidence>) =>
+      judged({ lengths: cells, ...more }, { fibres: 3 })
+        .doubts.filter(({ name }) => name === 'length-differs')
+        .map(({ details }) => [details.fibre, details.measured, details.fibres]);
+    expect(told({})).toEqual([
+      [2, undefined, undefined],
+      [3, undefined, undefined],
+    ]);
+    const work = cleaned(worded(600, 'ten'), { fibres: [1] });
+    expect(told({ work })).toEqual([[2, 2, '2..3']]);
+  });
+
   it('is converted by the index that was set', () => {
     const glass: FibreType = { ...fibre, index: [{ wavelength: nm(1550), value: 1.468 }] } as never;
     const elements = [mated(), { ...stretch(8100), fibre: glass } as PathElement, mated()];

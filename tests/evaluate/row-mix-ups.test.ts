@@ -19,12 +19,13 @@ describe('rows that repeat', () => {
         place: { ...place(), block: 77 },
       }));
     });
-  const twice = (count: number, columns = 1) => {
+  const twiceOf = (count: number, columns = 2) => {
     const once = many(count, (at) => 1 + ((at * 7) % 23) / 100).map((loss) =>
       [loss, loss - 0.3].slice(0, columns),
     );
-    return table(...once, ...once);
+    return [...once, ...once];
   };
+  const twice = (count: number, columns = 1) => table(...twiceOf(count, columns));
 
   it('are more than chance makes', () => {
     const readings = twice(8);
@@ -85,6 +86,79 @@ describe('rows that repeat', () => {
     expect(told('rows-repeated', table(...between))).toMatchObject([
       { details: { rows: 8, fibres: '12..19', like: '2..9' } },
     ]);
+  });
+
+  const once = (count: number) =>
+    many(count, (at) => 1 + ((at * 7) % 23) / 100).map((loss) => [loss]);
+  const found = (...asked: Parameters<typeof told>) =>
+    told(...asked).map(({ details }) => [details.fibres, details.like, details.readings]);
+
+  it('are told once, by the first of as many', () => {
+    const thrice = [...once(8), [3], ...once(8), [4], ...once(8)];
+    expect(found('rows-repeated', table(...thrice))).toEqual([['10..17', '1..8', 1]]);
+    // Six rows four times over: a run does not overlap what it repeats.
+    const turns = [...once(6), ...once(6), ...once(6), ...once(6)];
+    expect(found('rows-repeated', table(...turns))).toEqual([['13..24', '1..12', 1]]);
+  });
+
+  it('are as many as the plan asks for', () => {
+    // 98 · (10 ÷ 182 · 1/4)^5 = 4.8e−8.
+    const rows = [...twiceOf(5), [5, 4], [6, 5], [7, 6], [8, 7]];
+    const asked = (repeated: number) =>
+      said('rows-repeated', table(...rows), { by: { doubts: { repeated } } });
+    expect([asked(5), asked(6)]).toEqual([true, false]);
+    const alike = [
+      ...many(9, 0).map(() => [1.12]),
+      ...many(9, (at) => 2 + at / 10).map((loss) => [loss]),
+    ];
+    const along = (repeated: number) =>
+      said('rows-repeated', table(...alike), { by: { doubts: { repeated } } });
+    expect([along(8), along(9)]).toEqual([true, false]);
+  });
+
+  it('are less sure by a second column that follows the first', () => {
+    // Four of twelve: 72 · (8 ÷ 132 · 1/4)^4 = 3.8e−6, and 1.3e−8 if both columns stood for themselves.
+    const others = [5, 6, 7, 8].map((loss) => [loss, loss - 1]);
+    expect(said('rows-repeated', table(...twiceOf(4), ...others))).toBe(false);
+    // Five alike of six: 6 · (0.113 · 1/4)^4 = 3.8e−6, and 1.6e−7.
+    const alike = many(5, 0).map(() => [1.12, 0.81]);
+    expect(said('rows-repeated', table(...alike, [5, 4]))).toBe(false);
+  });
+
+  it('are rows of the text, in whatever order they were measured', () => {
+    const backwards = twice(8).toReversed();
+    expect(found('rows-repeated', backwards)).toEqual([['9..16', '1..8', 1]]);
+    // One row from left to right, the next from right to left.
+    const turned = twice(5, 2).flatMap((_, at, all) => {
+      const [row, column] = [Math.floor(at / 2), at % 2];
+      return [all[2 * row + (row % 2 === 1 ? 1 - column : column)]!];
+    });
+    expect(found('rows-repeated', turned)).toEqual([['6..10', '1..5', 2]]);
+  });
+
+  it('that are alike all along are a run within the table', () => {
+    const rows = (...runs: readonly (readonly [number, number])[]) =>
+      table(...runs.flatMap(([count, loss]) => many(count, 0).map(() => [loss])));
+    const before = [1.31, 1.42, 1.53].map((loss) => [1, loss] as const);
+    const after = [1.64, 1.75, 1.86].map((loss) => [1, loss] as const);
+    const run = [9, 1.12] as const;
+    expect(found('rows-repeated', rows(...before, run, ...after))).toEqual([['5..12', '4', 1]]);
+    // Of two as long the first.
+    expect(found('rows-repeated', rows(run, [9, 1.23]))).toEqual([['2..9', '1', 1]]);
+  });
+
+  it('count the step of a power in decibels', () => {
+    const powers = (digits: string, unit: 'uW' | 'dBm') =>
+      many(9, 0).map((_, at) => ({
+        ...cell(at + 1, 1, 'A>B', 500),
+        typed: { digits, unit },
+        row: { ...place(), block: 77 },
+        place: { ...place(), block: 77 },
+      }));
+    // A hundredth of 7.94 µW is 0.0055 dB, less than a hundredth of a dBm; of 0.79 µW 0.055 dB.
+    expect(said('rows-repeated', powers('-0.50', 'dBm'))).toBe(true);
+    expect(said('rows-repeated', powers('7.94', 'uW'))).toBe(true);
+    expect(said('rows-repeated', powers('0.79', 'uW'))).toBe(false);
   });
 });
 

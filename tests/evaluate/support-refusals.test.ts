@@ -73,6 +73,9 @@ describe('not supported', () => {
     expect(most(row(300, 1.68), row(80, 3))).toBe(80);
     expect(most(row(300, 1.68), row(80, 3, { connections: db(1.4) }))).toBe(60);
     expect(most(row(300, 1.5))).toBeUndefined();
+    expect(most(row(300, 1.68), row(80, 3, { connections: db(1.5), min: db(1) }))).toBe(80);
+    // A row that ends nowhere says nothing of how long it may be.
+    expect(most(row(300, 1.68), { min: db(1) })).toBeUndefined();
   });
 
   it('by what its connections may take', () => {

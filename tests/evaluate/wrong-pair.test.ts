@@ -68,6 +68,16 @@ describe('where light was seen', () => {
     expect(alone[0]?.details).toMatchObject({ belongs: 2 });
     expect(alone[0]?.details).not.toHaveProperty('swapped');
     expect(alone[0]?.related).toEqual([]);
+    // Exchanged are two, and only where the other came out at the port of the first.
+    for (const other of [seen(3, 'B:1'), seen(2, 'B:3')]) {
+      const [found] = told('wrong-pair', [first], {
+        fibres: 3,
+        model: { from: ['A:1', 'A:2', 'A:3'], to: ['B:1', 'B:2', 'B:3'] },
+        also: { seen: [seen(1, 'B:2'), other] },
+      });
+      expect(found?.details).toMatchObject({ fibre: 1, belongs: 2 });
+      expect(found?.details).not.toHaveProperty('swapped');
+    }
     const nowhere = wrong([read(1, 'C:9')], [seen(1, 'C:9')]);
     expect(nowhere[0]?.details).not.toHaveProperty('belongs');
   });

@@ -52,15 +52,16 @@ function judgedLengths(context: Context): readonly LengthResult[] {
     .sort((a, b) => a.fibre - b.fibre);
 }
 
+const noLengths: ReturnType<typeof lengthsOf> = {};
+
 function judgeLength(cell: LengthCell, whole: Context): LengthResult {
   const context = whole.along(cell.fibre, cell.at.from);
   const setup = context.input.setup(cell.setup);
   const { pieces } = context.path;
   const indices = indicesOf(setup, pieces, cell.wavelength);
   const length = inGlass(cell.length, indices);
-  const { cable, along } = hasUnknownLength(context.link)
-    ? { cable: undefined, along: undefined }
-    : lengthsOf(pieces);
+  const unknown = hasUnknownLength(context.link);
+  const { cable, along } = unknown ? noLengths : lengthsOf(pieces);
   const base = {
     fibre: cell.fibre,
     end: cell.end,
@@ -93,7 +94,8 @@ function differenceInWords(
 ): string {
   const percent = percentOver(length, cable);
   const size = Math.abs(percent).toFixed(2);
-  const difference = percent === 0 ? 'as long as' : `${size} % ${percent > 0 ? 'over' : 'under'}`;
+  const difference =
+    percent < 0 ? `${size} % under` : percent > 0 ? `${size} % over` : 'as long as';
   const said = `${lengthInWords(length)}, ${difference} the ${lengthInWords(cable)} declared`;
   if (percent <= 0 || isAway(length, along, bound)) return said;
   return `${said}: the fibre lies in its cable as a helix and is longer than the sheath`;

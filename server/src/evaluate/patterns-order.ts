@@ -112,9 +112,9 @@ function courseOf(batches: readonly Batch[]): Course | undefined {
   const [first] = batches;
   if (!first || values.length < boundsOf(first.context.settings).courseMates) return undefined;
   const bound = least(first);
-  // Most batches end here: their first and last thirds lie together.
-  if (spanOf(values) < bound / 2) return undefined;
   const step = stepOf(values, stepSide);
+  // Most batches end here: the halves of a drift lie half of its rise apart.
+  if (step && Math.abs(step.size) < bound / 2) return undefined;
   const trend = trendOf(values);
   const noise = neighbourSigma(values);
   const stepped =
@@ -141,16 +141,6 @@ function least({ context, wavelength, attempts: [first] }: Batch): number {
   if (course !== undefined) return db(course);
   const { repeatable } = context.uncertainty(wavelength, first?.result.method);
   return courseTimes * Math.SQRT2 * 2 * db(repeatable);
-}
-
-/** Furthest that the medians of three thirds lie apart. */
-function spanOf(values: readonly number[]): number {
-  const third = Math.floor(values.length / 3);
-  const middles = [0, 1, 2].map((part) =>
-    middleOf(values.slice(part * third, part === 2 ? undefined : (part + 1) * third)),
-  );
-  const edges = [values.slice(0, stepSide), values.slice(-stepSide)].map(middleOf);
-  return Math.max(...middles, ...edges) - Math.min(...middles, ...edges);
 }
 
 function told({ batches, fibres, values, step, trend }: Course): BatchDoubt {

@@ -23,7 +23,6 @@ export function wrongPair(cell: ReadingCell, context: Context): Reason | undefin
   const far = portAt(context.link, 'B', fibre);
   const near = portAt(context.link, 'A', fibre);
   // A row may hold both directions; it names one port, for light from A where it has that.
-  if (direction === 'B>A' && seen === near) return undefined;
   const wanted = direction === 'B>A' && context.link.from.includes(seen) ? near : far;
   return wanted === undefined || wanted === seen
     ? undefined
