@@ -102,6 +102,87 @@ describe('a window of power', () => {
     expect(one.power.map(({ direction }) => direction)).toEqual(['B>A']);
   });
 
+  it('is at the light of its direction, of a service that sends another each way', () => {
+    const two: FibreType = {
+      ...plant,
+      attenuation: [
+        ...plant.attenuation,
+        { wavelength: nm(1310), min: ratePerKm(300_000), max: ratePerKm(400_000) },
+      ],
+    };
+    const elements = [pair(), segment(10_000, two), pair()];
+    const type = {
+      wavelengths: [
+        { wavelength: nm(1310), direction: 'B>A' as const },
+        { wavelength: nm(1550), direction: 'A>B' as const },
+      ],
+    };
+    const silent = transceiver('SILENT', { wavelength: undefined });
+    const shown = (modules: readonly TransceiverType[], more?: Asked['more']) =>
+      judged({ modules, elements, type, more }).power.map(
+        ({ direction, wavelength, greatestLoss, mismatches }) => [
+          direction,
+          wavelength / 1000,
+          inDb(greatestLoss),
+          mismatches,
+        ],
+      );
+    expect(shown([silent])).toEqual([
+      ['A>B', 1550, 3.2, []],
+      ['B>A', 1310, 5, []],
+    ]);
+    // Each end sends what it says it sends, and that is held against what is sent that way.
+    const [low, high] = [1310, 1550].map((at) =>
+      transceiver(`AT-${at}`, { wavelength: { nominal: nm(at) } }),
+    );
+    expect(shown([high!, low!])).toEqual([
+      ['A>B', 1550, 3.2, []],
+      ['B>A', 1310, 5, []],
+    ]);
+    expect(shown([low!, high!])).toEqual([
+      ['A>B', 1310, 5, ['AT-1310 sends 1310 nm, and SERVICE is sent at 1550 nm A>B']],
+      ['B>A', 1550, 3.2, ['AT-1550 sends 1550 nm, and SERVICE is sent at 1310 nm B>A']],
+    ]);
+    // Of a service that nobody declares both ways are asked, at what the transceivers send.
+    expect(shown([low!, high!], { application: undefined }).map(([, at]) => at)).toEqual([
+      1310, 1550,
+    ]);
+    expect(
+      judged({ modules: [silent], elements, more: { application: undefined } }).power[0]?.because,
+    ).toBe('SILENT does not say all that a window needs');
+  });
+
+  it('takes parts at the light of the line, and fibre at its own', () => {
+    const part = {
+      kind: 'component',
+      name: 'MUX',
+      type: {
+        kind: 'component',
+        name: 'MUX',
+        loss: [
+          { max: db(9) },
+          { wavelength: nm(1551), min: db(1), max: db(2) },
+          { wavelength: nm(1550), min: db(3), max: db(4) },
+        ],
+        shares: [],
+        returnLoss: [],
+      },
+      place: place(),
+    } as unknown as PathElement;
+    const elements = [pair(), segment(10_000), part, pair()];
+    const grid = transceiver('GRID', { wavelength: { nominal: nm(1550) } });
+    const at = (wavelength?: number) => {
+      const model = wavelength === undefined ? {} : { wavelength: nm(wavelength) };
+      const found = window({ modules: [grid], elements, model });
+      return [inDb(found?.greatestLoss), inDb(found?.leastLoss)];
+    };
+    // 1.0 dB of pairs, 2.2 and 1.8 dB of fibre, and the part.
+    expect(at()).toEqual([7.2, 4.8]);
+    expect(at(1551)).toEqual([5.2, 2.8]);
+    // A line of another window is none of this light.
+    expect(at(1310)).toEqual([7.2, 4.8]);
+  });
+
   it('has none where a transceiver is not declared, or does not say enough', () => {
     expect(judged({ modules: [] }).power).toEqual([]);
     expect(judged({ modules: [far], more: { transceivers: [{}, {}] as never } }).power).toEqual([]);
@@ -192,6 +273,14 @@ describe('a window of power', () => {
       const aged = { repairs: [{ name: 'R-1', fibres, on: when(500), path, place: place() }] };
       expect(window({ model: aged })?.recalled).toBe(true);
     }
+    const first = { repairs: repairs.map((one) => ({ ...one, fibres: [1] })) };
+    const turned = window({ model: first });
+    expect([
+      turned?.margin,
+      turned?.leastLoss,
+      turned?.overloadMargin,
+      turned?.damageMargin,
+    ]).toEqual([found?.margin, found?.leastLoss, found?.overloadMargin, found?.damageMargin]);
     const dead = { repairs, dead: [{ fibre: 2, because: 'crushed' }] };
     expect(inDb(window({ model: dead })?.margin)).toBe(10.7);
   });
@@ -248,6 +337,20 @@ describe('a window of power', () => {
     });
     expect(window({ modules: [sends, takes(-20)] })).toMatchObject({ margin: exactDb(db(12.7)) });
     expect(window({ modules: [far, takes(-18)] })).not.toHaveProperty('amplitude');
+    // What is stated counts, whatever average and extinction would make: −4 dBm and 6 dB are −2.77 dBm.
+    const ratio = { extinction: db(6) } as Partial<TransceiverType>;
+    const launch = (output: object) =>
+      window({
+        modules: [
+          transceiver('S', { ...ratio, output: { min: dbm(-4), max: dbm(1), ...output } as never }),
+          takes(-18),
+        ],
+      })?.amplitude?.launch;
+    expect(launch({ amplitude: dbm(-3) })).toBe(dbm(-3));
+    expect((launch({}) ?? 0) / 1e6).toBeCloseTo(
+      -4 + 10 * Math.log10((2 * (10 ** 0.6 - 1)) / (10 ** 0.6 + 1)),
+      5,
+    );
     expect(window({ modules: [sends, far] })).not.toHaveProperty('amplitude');
   });
 

@@ -5,7 +5,7 @@
  * Numbers of the cases are ours.
  */
 import { describe, expect, it } from 'vitest';
-import { printExactDb } from '../../grammar/src/quantity/index.ts';
+import { exactDb, microDb, printExactDb } from '../../grammar/src/quantity/index.ts';
 import { attenuatorOver } from '../../server/src/evaluate/power.ts';
 import type { PowerResult } from '../../server/src/evaluate/result.ts';
 import { toJson } from '../../server/src/report/json.ts';
@@ -97,6 +97,12 @@ describe('both ends of the window', () => {
       '9.488',
       '2.85802',
     ]);
+    expect(attenuatorOver(both.toReversed())).toEqual(over);
+    // Where nothing is too bright none is needed, and where a loss is not known none is known.
+    expect(attenuatorOver([{ ...both[1]!, overloadMargin: exactDb(microDb(1)) }])?.least).toBe(0n);
+    expect(attenuatorOver([...both, { ...both[0]!, margin: undefined }])).toBeUndefined();
+    expect(attenuatorOver([{ ...both[0]!, overloadMargin: undefined }, ...both])).toBeUndefined();
+    expect(attenuatorOver([])).toBeUndefined();
   });
 
   it('reserves are taken from the least, once, and never from the bright side', () => {

@@ -22,6 +22,9 @@ describe('of several paths', () => {
     expect(roomsOf(tree())).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
     expect(roomsOf(tree({ fibres: [1, 3] }))).toMatchObject([{ way: 'E-3', longest: metres(260) }]);
     expect(roomsOf(tree({ fibres: [] }))).toEqual([]);
+    // Of two that have as little the first.
+    const alike = { ...tree(), ways: [way('E-1', 1, 20), way('E-2', 2, 60), way('E-3', 3, 60)] };
+    expect(roomsOf(alike)).toMatchObject([{ way: 'E-2' }]);
     expect(roomsOf(link(path(), { carries: [carried(service(rows))] }))[0]).not.toHaveProperty(
       'way',
     );

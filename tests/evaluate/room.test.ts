@@ -15,6 +15,7 @@ import {
 import type {
   ApplicationRow,
   Cable,
+  ConnectorType,
   FibreType,
   PathElement,
 } from '../../server/src/model/types.ts';
@@ -178,8 +179,85 @@ describe('the room of a path', () => {
     expect(recalled({ ...limitedBy(300, 2.6), trust: 'recalled' }, path())).toBe(true);
     expect(recalled({ ...limitedBy(300, 2.6), trust: 'read' }, path())).toBe(false);
     expect(recalled(limitedBy(300, 2.6), along)).toBe(true);
+    // One of two lights is enough, whichever.
+    const half = fibre.attenuation.map((rate) => ({
+      ...rate,
+      ...(rate.wavelength === nm(1300) && { trust: 'recalled' as const }),
+    }));
+    const mixed = [
+      mated(),
+      { ...stretch(100), fibre: { ...fibre, attenuation: half } } as Segment,
+      mated(),
+    ];
+    const lights = [{ wavelength: nm(850) }, { wavelength: nm(1300) }];
+    for (const wavelengths of [lights, [...lights].reverse()]) {
+      const asked = { along: mixed, wavelengths, terms: { limits: [] } };
+      expect(room([limitedBy(300, 2.6)], asked)?.recalled).toBe(true);
+    }
     // Where loss has no part in it, its figures have none either.
     expect(recalled(limitedBy(300, undefined), along)).toBe(false);
+  });
+});
+
+describe('what is left', () => {
+  const left = (...asked: Parameters<typeof room>) => room(...asked)?.left;
+  const kind = (name: string, loss: ConnectorType['loss']) =>
+    ({ ...mated(), name, type: { ...connector, name, loss } }) as PathElement;
+
+  it('should be a tenth of what is allowed, at most 0.3 dB, or what the plan wants', () => {
+    expect(left([limitedBy(300, 2.6)])?.wanted).toBe(exactDb(db(0.26)));
+    expect(left([limitedBy(300, 3)])?.wanted).toBe(exactDb(db(0.3)));
+    expect(left([limitedBy(300, 9)])?.wanted).toBe(exactDb(db(0.3)));
+    const terms = { margin: db(1) };
+    expect(left([limitedBy(300, 9)], { terms })?.wanted).toBe(exactDb(db(1)));
+  });
+
+  it('is that of the light that leaves least, and so are the pairs that it bears', () => {
+    const pair = () =>
+      kind('TWO', [
+        { wavelength: nm(850), max: db(0.75) },
+        { wavelength: nm(1300), max: db(0.5) },
+      ]);
+    const along = [pair(), stretch(100), pair()];
+    const lights = [{ wavelength: nm(850) }, { wavelength: nm(1300) }];
+    for (const wavelengths of [lights, [...lights].reverse()]) {
+      const asked = { along, wavelengths, terms: { limits: [] } };
+      // 2.6 − 1.5 − 0.3 at 850 nm, where one of 0.75 dB fits; 1.45 dB at 1300 nm, where two of 0.5 dB do.
+      expect(left([limitedBy(300, 2.6)], asked)).toMatchObject({
+        wavelength: nm(850),
+        loss: exactDb(db(0.8)),
+        pairs: { name: 'TWO', each: db(0.75), more: 1 },
+      });
+      expect(left([limitedBy(300, 2.55)], asked)?.pairs?.more).toBe(1);
+      expect(left([limitedBy(300, 2.549)], asked)?.pairs?.more).toBe(0);
+      // Connections may take 2.24 dB, and take 1.5 dB.
+      const joints = { ...limitedBy(300, 9), connections: db(2.24) };
+      expect(left([joints], asked)?.pairs?.more).toBe(0);
+      expect(left([{ ...joints, connections: db(2.25) }], asked)?.pairs?.more).toBe(1);
+    }
+  });
+
+  it('bears no pair where nothing is left, nor where pairs lose nothing or there are none', () => {
+    expect(left([limitedBy(300, 1.6)])).toMatchObject({
+      loss: exactDb(db(-0.2)),
+      pairs: { more: 0 },
+    });
+    const free = [kind('FREE', [{ max: db(0) }]), stretch(100), kind('FREE', [{ max: db(0) }])];
+    const own = { terms: { limits: [] } };
+    expect(left([limitedBy(300, 2.6)], { along: free, ...own })).not.toHaveProperty('pairs');
+    expect(left([limitedBy(300, 2.6)], { along: [stretch(100)] })).not.toHaveProperty('pairs');
+  });
+
+  it('bears pairs of the kind that the path has most of, of two alike the first', () => {
+    const few = () => kind('FEW', [{ max: db(0.2) }]);
+    const many = () => kind('MANY', [{ max: db(0.4) }]);
+    const named = (...pairs: readonly PathElement[]) => {
+      const along = [...pairs, stretch(100)];
+      return left([limitedBy(300, 9)], { along, terms: { limits: [] } })?.pairs?.name;
+    };
+    expect(named(few(), many(), many())).toBe('MANY');
+    expect(named(many(), many(), few())).toBe('MANY');
+    expect(named(few(), many())).toBe('FEW');
   });
 });
 

@@ -199,6 +199,25 @@ describe('set-ups of one link', () => {
     ]);
   });
 
+  it('are as sure as the plan says of their method, and of each wavelength', () => {
+    const sure = (lines: string, body: string) =>
+      judged(plan(body).replace('  uncertainty 0.15 dB\n', lines))
+        .link('KQ-1')
+        .readings.filter(({ attempt }) => attempt !== null)
+        .map(({ uncertainty }) => micro(uncertainty));
+    const methods = '  uncertainty 0.10 dB one-cord\n  uncertainty 0.40 dB two-cord\n';
+    const two =
+      setup('S-1', one('LEFT')) +
+      setup('S-2', [...one('LEFT').slice(1), 'reference   two-cord']) +
+      readings('S-1', `  1  ${both}`) +
+      readings('S-2', `  2  ${both}`);
+    expect(sure(methods, two)).toEqual(['0.1', '0.1', '0.4', '0.4']);
+    const lights = '  uncertainty 0.10 dB 850 nm\n  uncertainty 0.40 dB 1300 nm\n';
+    const taken = 'taken       2026-03-14 08:00 1300 nm -20.00 dBm';
+    const columns = readings('S-1', `  1  ${both}`).replace('850 nm B>A', '1300 nm A>B');
+    expect(sure(lights, setup('S-1', [...one('LEFT'), taken]) + columns)).toEqual(['0.1', '0.4']);
+  });
+
   it('are proven at each wavelength by its figure', () => {
     const own = plan(
       `connector OWN {
