@@ -69,7 +69,11 @@ export function showReadingTests(server: Server): vscode.Disposable {
     const changed: Shown[] = [];
     keepOnly(controller.items, new Set(plans.map(({ root }) => root)));
     for (const { root, title, names, changed: tests } of plans) {
-      const plan = itemIn(controller.items, root, title ?? nameOf(root), vscode.Uri.parse(root));
+      const uri = vscode.Uri.parse(root);
+      const label = title ?? nameOf(root);
+      const isShared = plans.filter((each) => each.title === title).length > 1;
+      const file = isShared ? `, ${vscode.workspace.asRelativePath(uri)}` : '';
+      const plan = itemIn(controller.items, root, `${label}${file}`, uri);
       keepOnly(plan.children, new Set(names));
       const order = new Map(names.map((name, index) => [name, sorted(index)]));
       for (const test of tests) {

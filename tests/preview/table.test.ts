@@ -58,6 +58,37 @@ test(
 );
 
 test(
+  'a click on the head of a column sorts by it, and another turns the order round',
+  () =>
+    withPage({ height: 3000 }, async ({ page }) => {
+      const head = page.locator('.head-cells .length button');
+      const lengths = async () =>
+        (await page.locator('.virtual > .row.link .length').allInnerTexts()).slice(0, 3);
+      await head.click();
+      await expect.poll(lengths).toEqual(['3 m', '3 m', '3 m']);
+      await head.click();
+      await expect.poll(lengths).toEqual(['4.18 km', '4.17 km', '1.87 km']);
+      expect(
+        await page.getByRole('button', { name: 'turned round' }).getAttribute('aria-pressed'),
+      ).toBe('true');
+      const [heads, below] = await Promise.all(
+        ['.head-cells .name button', '.virtual > .row.link .name'].map((each) =>
+          page
+            .locator(each)
+            .first()
+            .evaluate((element) => element.getBoundingClientRect().left),
+        ),
+      );
+      expect(Math.abs(heads! - below!)).toBeLessThan(1);
+      await page.getByRole('radio', { name: 'name', exact: true }).click();
+      await expect
+        .poll(() => page.locator('.virtual > .row.link .name').first().innerText())
+        .toContain('BERTHS-1-2');
+    }),
+  60_000,
+);
+
+test(
   'columns that are not wanted go, and are not there after a reload',
   () =>
     withPage({ kept: { columns: ['worst reading'] } }, async ({ page }) => {
@@ -73,6 +104,12 @@ test(
       expect(await table.getAttribute('class')).toContain('without-worst-reading');
       expect(await heads()).not.toContain('worst reading');
       expect(await heads()).toContain('length');
+      const sideways = () =>
+        page.evaluate(() => {
+          const { scrollWidth, clientWidth } = document.documentElement;
+          return scrollWidth - clientWidth;
+        });
+      expect(await sideways()).toBe(0);
       await page.locator('.columns-choice button', { hasText: 'length' }).click();
       await expect.poll(heads).not.toContain('length');
       const kept = await page.evaluate(() =>

@@ -62,6 +62,22 @@ describe('the results table', () => {
     expect(names(tableOf(three, { order: 'plan' }))).toEqual(['KQ-A', 'KQ-B', 'KQ-C']);
   });
 
+  test('is sorted by what a column says, from either end', () => {
+    const [before, own = ''] = three.split(/(?=link KQ-B )/u);
+    const text = `${before}${own.replace('180 m', '90 m').replace(/(link KQ-C [^}]*)180 m/u, '$1270 m')}`;
+    const names = (view: Partial<typeof plainView>) =>
+      tableOf(text, view)
+        .slice.rows.flatMap((row) => (row.kind === 'link' ? [row.name] : []))
+        .join(' ');
+    expect(names({ order: 'length' })).toBe('KQ-B KQ-A KQ-C');
+    expect(names({ order: 'length', turned: true })).toBe('KQ-C KQ-A KQ-B');
+    expect(names({ order: 'tested' })).toBe('KQ-C KQ-A KQ-B');
+    expect(names({ order: 'tested', turned: true })).toBe('KQ-A KQ-B KQ-C');
+    expect(names({ order: 'limit' })).toBe('KQ-B KQ-A KQ-C');
+    expect(names({ order: 'name', turned: true })).toBe('KQ-C KQ-B KQ-A');
+    expect(names({ turned: true })).toBe('KQ-A KQ-C KQ-B');
+  });
+
   test('says margins with their sign and the head names the worst', () => {
     const { head, slice } = tableOf(three, { open: ['KQ-B'] });
     expect(head.worst).toMatchObject({ text: '−0.47 dB', where: 'KQ-B fibre 1', verdict: 'fail' });

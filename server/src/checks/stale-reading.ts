@@ -37,6 +37,11 @@ export const staleReading: Check = {
   link: noticed(
     'stale-reading',
     (d) =>
-      `${d.text('done')} on ${d.text('on')}, after ${d.readings} of ${d.text('tested')}: the path they describe is not the one that is there. Measure again${d.number('timed') ? '' : '; if the work came first that day, write its time'}.`,
+      `${begun(d.text('done'))} on ${d.text('on')}, after ${d.readings} of ${d.text('tested')}: the path they describe is not the one that is there. Measure again${d.number('timed') ? '' : '; if the work came first that day, write its time'}.`,
   ),
 };
+
+/** As a sentence begins. */
+function begun(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+}

@@ -3,11 +3,14 @@ import * as z from 'zod/mini';
 import { verdicts } from '../evaluate/result.ts';
 
 const folds = ['pass', 'untested'] as const;
+export const orders = ['margin', 'plan', 'name', 'length', 'tested', 'limit'] as const;
 const groupings = ['link', 'cable', 'verdict'] as const;
 
 /** How the table is looked at. It belongs to the view, not to the plan. */
 const tableView = z.object({
-  order: z.enum(['margin', 'plan', 'name']),
+  order: z.enum(orders),
+  /** The same order from its other end. */
+  turned: z.boolean(),
   /** Links by themselves, or together by their cable or verdict. */
   group: z.enum(groupings),
   /** Groups that are shut, by name. */
@@ -72,6 +75,7 @@ export type FoldKind = (typeof folds)[number];
 
 export const plainView: TableView = {
   order: 'margin',
+  turned: false,
   group: 'link',
   shut: [],
   hidden: [],

@@ -6,6 +6,7 @@
 import { type MicroDb, microDb } from '../../../grammar/src/quantity/index.ts';
 import type { LinkResult, Verdict } from '../evaluate/result.ts';
 import { toDb } from './figures.ts';
+import { governingOf } from './rows/governing.ts';
 import { type Held, hold } from './scale.ts';
 import { rankOf } from './verdicts.ts';
 
@@ -15,6 +16,12 @@ export interface Summary {
   readonly rank: number;
   /** Worst margin, dB; a link without one stands after those that have one. */
   readonly margin: number;
+  /** Micrometres; undefined where the plan does not say it. */
+  readonly length: number | undefined;
+  /** Share of its readings that are made; undefined where none is expected. */
+  readonly tested: number | undefined;
+  /** The limit that is shown of it, dB. */
+  readonly limit: number | undefined;
   /** Fibres by verdict. */
   readonly fibres: ReadonlyMap<Verdict, number>;
   readonly margins: number;
@@ -53,12 +60,16 @@ function summarise(result: LinkResult): Summary {
     }
   }
   if (margins.length === 0) margins.push(...expectedMargins(result));
+  const limit = governingOf(result)?.value;
   let text: string | undefined;
   return {
     result,
     name: link.name,
     rank: rankOf(result.verdict),
     margin: worstMargin ? toDb(worstMargin.margin) : Number.POSITIVE_INFINITY,
+    length: result.length,
+    tested: result.expected > 0 ? result.present / result.expected : undefined,
+    limit: limit === undefined ? undefined : toDb(limit),
     fibres,
     margins: margins.length,
     held: hold(margins),

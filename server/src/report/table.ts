@@ -102,7 +102,7 @@ function madeTable(subject: Subject, view: TableView, asking: ReadonlySet<string
   const openFibres = new Set(view.openFibres);
   const shown: LinkEntry[] = [];
   let fibresShown = 0;
-  for (const summary of inOrder(subject, view.order)) {
+  for (const summary of inOrder(subject, view)) {
     const fibres = keep(summary);
     if (!fibres) continue;
     fibresShown += fibres.length;
@@ -113,7 +113,7 @@ function madeTable(subject: Subject, view: TableView, asking: ReadonlySet<string
       .filter((name) => !subject.plan.result.link(name))
       .map((name): UnreadEntry => ({ kind: 'unread', name, rows: 1 })),
     ...(view.group === 'link'
-      ? view.find.trim()
+      ? view.find.trim() || byColumn.has(view.order)
         ? shown
         : folded(shown, view, asking)
       : grouped(shown, view)),
@@ -180,15 +180,37 @@ export function keysIn(entry: Entry): { readonly key: string; readonly verdict?:
   ];
 }
 
-/** Links in their order. What has not changed keeps its place, so that sorting again is quick. */
-function inOrder(subject: Subject, order: TableView['order']): readonly Summary[] {
+/** Orders in which a link is looked for by a figure, and so none is folded away. */
+const byColumn: ReadonlySet<TableView['order']> = new Set(['length', 'tested', 'limit']);
+
+/** Links in their order, or in the same from its other end; what has no figure stays last. */
+function inOrder(subject: Subject, { order, turned }: TableView): readonly Summary[] {
   const { result } = subject.plan;
   const now = result.order.flatMap((name) => {
     const link = result.link(name);
     return link ? [summaryOf(link)] : [];
   });
-  if (order === 'plan') return now;
-  if (order === 'name') return [...now].sort(byName);
+  if (order === 'length' || order === 'tested' || order === 'limit') {
+    return byFigure(now, (summary) => summary[order], turned);
+  }
+  const sorted =
+    order === 'plan' ? now : order === 'name' ? [...now].sort(byName) : byMargin(subject, now);
+  return turned ? sorted.toReversed() : sorted;
+}
+
+function byFigure(
+  all: readonly Summary[],
+  figure: (summary: Summary) => number | undefined,
+  turned: boolean,
+): readonly Summary[] {
+  const way = turned ? -1 : 1;
+  const known = all.filter((each) => figure(each) !== undefined);
+  const sorted = known.sort((a, b) => way * (figure(a)! - figure(b)!));
+  return [...sorted, ...all.filter((each) => figure(each) === undefined)];
+}
+
+/** What has not changed keeps its place, so that sorting again is quick. */
+function byMargin(subject: Subject, now: readonly Summary[]): readonly Summary[] {
   const before = sortedBefore.get(subject.plan) ?? [];
   const byOwnName = new Map(now.map((summary) => [summary.name, summary]));
   const kept: Summary[] = [];
@@ -304,7 +326,7 @@ export function shownOf(
   view: TableView,
 ): readonly { readonly result: LinkResult; readonly fibres: readonly FibreResult[] }[] {
   const keep = filterOf(view);
-  return inOrder(subject, view.order).flatMap((summary) => {
+  return inOrder(subject, view).flatMap((summary) => {
     const fibres = keep(summary);
     return fibres ? [{ result: summary.result, fibres }] : [];
   });

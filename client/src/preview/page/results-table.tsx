@@ -25,7 +25,7 @@ import type { Editor } from './editor.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { pressed } from './keys.ts';
 import { Overview } from './overview.tsx';
-import { type Column, hiddenColumns, Tools } from './tools.tsx';
+import { type Column, hiddenColumns, sortedBy, Tools } from './tools.tsx';
 import { useSight } from './window.ts';
 
 interface TableProps {
@@ -222,7 +222,11 @@ export function ResultsTable(props: TableProps) {
       ) : (
         <div class={`table ${hiddenColumns(columns)}`}>
           <div class="table-head">
-            <TableHead scale={scale} layout={layout} />
+            <TableHead
+              scale={scale}
+              layout={layout}
+              sort={{ ...view, by: (order) => change(sortedBy(view, order)) }}
+            />
             {stuckRow?.kind === 'link' ? <Stuck row={stuckRow} {...props} click={click} /> : null}
           </div>
           <div

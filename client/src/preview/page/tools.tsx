@@ -22,7 +22,18 @@ const orders: readonly [TableView['order'], string][] = [
   ['margin', 'worst margin'],
   ['plan', 'plan'],
   ['name', 'name'],
+  ['length', 'length'],
+  ['tested', 'tested'],
+  ['limit', 'limit'],
 ];
+
+/** What chooses an order; the one that stands is turned round. */
+export function sortedBy(
+  { order, turned }: TableView,
+  by: TableView['order'],
+): Pick<TableView, 'order' | 'turned'> {
+  return { order: by, turned: by === order && !turned };
+}
 
 const groups: readonly [TableView['group'], string][] = [
   ['link', 'link'],
@@ -56,8 +67,16 @@ export function Tools(props: ToolsProps) {
         what="order"
         choices={orders}
         now={view.order}
-        choose={(order) => change({ order })}
+        choose={(order) => change(sortedBy(view, order))}
       />
+      <button
+        type="button"
+        aria-pressed={view.turned}
+        class={`word-choice${view.turned ? ' current' : ''}`}
+        onClick={() => change({ turned: !view.turned })}
+      >
+        turned round
+      </button>
       <Choice
         what="group"
         choices={groups}

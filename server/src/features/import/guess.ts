@@ -28,7 +28,7 @@ export interface Guess extends Omit<Mapping, 'columns'> {
 const headings: readonly (readonly [keyof Draft, RegExp])[] = [
   ['setup', /\bset-?up\b/iu],
   ['remark', /\b(?:remark|note|comment)s?\b/iu],
-  ['by', /\b(?:tester|tested by|measured by|by|person)\b/iu],
+  ['by', /\b(?:tester|tested by|measured by|by|who|person)\b/iu],
   ['time', /^time\b/iu],
   ['tested', /\b(?:date|day|tested|measured|when|time)\b/iu],
   ['direction', /\b(?:direction|dir|way)\b/iu],

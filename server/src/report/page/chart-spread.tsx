@@ -74,6 +74,13 @@ export function LossSpreadChart({ spread, points, width, point, go }: SpreadProp
     >
       {bands.map(({ wavelength, limit, expected, bins }, index) => {
         const base = (index + 1) * band;
+        const names = namesOf({
+          wavelength,
+          width,
+          limit: limit && { x: x(limit.loss), text: `limit ${limit.figure}` },
+          expected: expected && { x: x(expected.loss), text: `expected ${expected.figure}` },
+        });
+        const line = ({ x, rows }: NamedLine) => `M${x} ${base - band + 4 + rows * row}V${base}`;
         return (
           <g key={wavelength}>
             {limit ? (
@@ -96,19 +103,13 @@ export function LossSpreadChart({ spread, points, width, point, go }: SpreadProp
               />
             ))}
             <path class="hair" d={`M0 ${base}H${width}`} />
-            {expected ? (
-              <path class="stair expected" d={`M${x(expected.loss)} ${base - band + 4}V${base}`} />
-            ) : null}
-            {limit ? (
-              <path class="chart-limit" d={`M${x(limit.loss)} ${base - band + 4}V${base}`} />
-            ) : null}
-            <Names
-              wavelength={wavelength}
-              top={base - band}
-              width={width}
-              limit={limit && { x: x(limit.loss), text: `limit ${limit.figure}` }}
-              expected={expected && { x: x(expected.loss), text: `expected ${expected.figure}` }}
-            />
+            {names.expected ? <path class="stair expected" d={line(names.expected)} /> : null}
+            {names.limit ? <path class="chart-limit" d={line(names.limit)} /> : null}
+            <text class="strong" x="0" y={base - band + 14}>
+              {wavelength}
+            </text>
+            <Name of={names.limit} top={base - band} />
+            <Name of={names.expected} top={base - band} quiet={true} />
           </g>
         );
       })}
@@ -127,47 +128,86 @@ export function LossSpreadChart({ spread, points, width, point, go }: SpreadProp
   );
 }
 
-interface NamesProps {
-  readonly wavelength: string;
-  readonly top: number;
-  readonly width: number;
-  readonly limit: { readonly x: number; readonly text: string } | undefined;
-  readonly expected: { readonly x: number; readonly text: string } | undefined;
+/** Height of a row of words. */
+const row = 13;
+
+interface Line {
+  readonly x: number;
+  readonly text: string;
 }
 
-/** The wavelength at the left, the others beside their lines; two that would meet stand in two rows. */
-function Names({ wavelength, top, width, limit, expected }: NamesProps) {
+interface NamedLine extends Line {
+  /** Where its words begin and in which row; undefined where there is no room for them. */
+  readonly at?: { readonly from: number; readonly row: number };
+  /** Rows of words that it begins below. */
+  readonly rows: number;
+}
+
+interface Named {
+  readonly limit: NamedLine | undefined;
+  readonly expected: NamedLine | undefined;
+}
+
+/**
+ * The wavelength stands at the left, the others beside their lines: in the first or second of two
+ * rows, and where no word meets another. A line that would go through words begins below them.
+ */
+export function namesOf(of: {
+  readonly wavelength: string;
+  readonly width: number;
+  readonly limit: Line | undefined;
+  readonly expected: Line | undefined;
+}): Named {
+  const { wavelength, width, limit, expected } = of;
+  const lines = [limit, expected].flatMap((line) => (line ? [line.x] : []));
   const boxes: { readonly from: number; readonly to: number; readonly row: number }[] = [
     { from: 0, to: textWidth(wavelength, { bold: true }) + 6, row: 0 },
   ];
-  const place = (line: { readonly x: number; readonly text: string }, left: boolean) => {
-    const wide = textWidth(line.text) + 4;
-    const sides = left ? [line.x - 4 - wide, line.x + 4] : [line.x + 4, line.x - 4 - wide];
-    for (const row of [0, 1]) {
-      for (const from of sides) {
-        const to = from + wide;
-        if (from < 0 || to > width) continue;
-        if (boxes.some((box) => box.row === row && from < box.to && box.from < to)) continue;
-        boxes.push({ from, to, row });
-        return { x: from, y: top + 14 + row * 13 };
-      }
-    }
-    return undefined;
+  const place = ({ x, text }: Line, left: boolean): NamedLine['at'] => {
+    const wide = textWidth(text) + 4;
+    const sides = left ? [x - 4 - wide, x + 4] : [x + 4, x - 4 - wide];
+    const places = [0, 1].flatMap((row) => sides.map((from) => ({ from, to: from + wide, row })));
+    const free = places.filter(
+      ({ from, to, row }) =>
+        from >= 0 &&
+        to <= width &&
+        !boxes.some((box) => box.row === row && from < box.to && box.from < to),
+    );
+    const best = free.find(({ from, to }) => !lines.some((at) => isIn(at, from, to))) ?? free[0];
+    if (best) boxes.push(best);
+    return best && { from: best.from, row: best.row };
   };
-  const ofLimit = limit && place(limit, true);
-  const ofExpected = expected && place(expected, false);
+  const [limitAt, expectedAt] = [limit && place(limit, true), expected && place(expected, false)];
+  const named = (line: Line, at: NamedLine['at']): NamedLine => ({
+    ...line,
+    ...(at && { at }),
+    rows: Math.max(
+      0,
+      ...boxes.filter(({ from, to }) => isIn(line.x, from, to)).map(({ row }) => row + 1),
+    ),
+  });
+  return {
+    limit: limit && named(limit, limitAt),
+    expected: expected && named(expected, expectedAt),
+  };
+}
+
+function isIn(x: number, from: number, to: number): boolean {
+  return from - 2 < x && x < to + 2;
+}
+
+interface NameProps {
+  readonly of: NamedLine | undefined;
+  readonly top: number;
+  readonly quiet?: boolean;
+}
+
+function Name({ of, top, quiet = false }: NameProps) {
+  if (!of?.at) return null;
   return (
-    <>
-      <text class="strong" x="0" y={top + 14}>
-        {wavelength}
-      </text>
-      {limit && ofLimit ? <text {...ofLimit}>{limit.text}</text> : null}
-      {expected && ofExpected ? (
-        <text class="quiet" {...ofExpected}>
-          {expected.text}
-        </text>
-      ) : null}
-    </>
+    <text class={quiet ? 'quiet' : undefined} x={of.at.from} y={top + 14 + of.at.row * row}>
+      {of.text}
+    </text>
   );
 }
 

@@ -6,7 +6,7 @@
  */
 import type { Verdict } from '../../evaluate/result.ts';
 import { limitAt, placeOf } from '../scale.ts';
-import { lookOf, type Tone } from '../verdicts.ts';
+import { lookOf, rankOf, type Tone } from '../verdicts.ts';
 import type { Lane, ScaleView, Side, Stroke } from '../view.ts';
 
 /** Units across the strip: a thousandth of its width. */
@@ -165,7 +165,7 @@ function Signs({ lane, reach, middle }: LaneProps) {
   );
 }
 
-/** Readings off the scale, once for each edge and colour. */
+/** Readings off the scale, once for each edge. */
 function edges(lane: Lane, reach: number): readonly { left: boolean; tone: Tone }[] {
   const outside: Stroke[] = [
     ...(['up', 'down', 'both'] as const).flatMap((side) =>
@@ -173,11 +173,14 @@ function edges(lane: Lane, reach: number): readonly { left: boolean; tone: Tone 
     ),
     ...lane.marked,
   ].filter(({ margin }) => !isInside(margin, reach));
-  const found = new Map<string, { left: boolean; tone: Tone }>();
-  for (const { margin, verdict } of outside) {
+  const found = new Map<boolean, { left: boolean; tone: Tone }>();
+  // One sign at an edge, of the worst; `dark` at the right says more than that something lies beyond.
+  const worstFirst = outside.toSorted((a, b) => rankOf(a.verdict) - rankOf(b.verdict));
+  for (const { margin, verdict } of worstFirst) {
     const left = placeOf(margin, reach) < 0;
+    if (found.has(left) || (!left && lane.dark)) continue;
     const { tone } = lookOf(verdict);
-    found.set(`${left}${tone}`, { left, tone });
+    found.set(left, { left, tone });
   }
   return [...found.values()];
 }

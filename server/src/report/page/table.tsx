@@ -1,4 +1,5 @@
 /** Head of the table and one row with its frame: what the live page and the printed one share. */
+import type { TableView } from '../question.ts';
 import type { Row, ScaleView } from '../view.ts';
 import type { Layout } from './layout.ts';
 import { type RowProps, RowView } from './rows.tsx';
@@ -7,26 +8,65 @@ import { Ground, StripHead } from './strip.tsx';
 interface HeadProps {
   readonly scale: ScaleView;
   readonly layout: Layout;
+  /** In which order the links stand, and what brings them into another; a printed table has none to choose. */
+  readonly sort?: HeadSort;
 }
 
-export function TableHead({ scale, layout }: HeadProps) {
+export interface HeadSort extends Pick<TableView, 'order' | 'turned'> {
+  readonly by: (order: TableView['order']) => void;
+}
+
+export function TableHead({ scale, layout, sort }: HeadProps) {
+  const word = (classes: string, words: string, order?: TableView['order']) => (
+    <HeadWord classes={classes} words={words} order={order} sort={sort} />
+  );
   return (
     <div class="head-cells" aria-hidden="true">
       {layout === 'narrow' ? (
         <span class="first">link, verdict, tested</span>
       ) : (
         <>
-          <span class="verdict">verdict</span>
-          <span class="name">link</span>
-          <span class="length number">length</span>
-          <span class="made">tested</span>
-          <span class="governing">governing limit</span>
+          {word('verdict', 'verdict', 'margin')}
+          {word('name', 'link', 'name')}
+          {word('length number', 'length', 'length')}
+          {word('made', 'tested', 'tested')}
+          {word('governing', 'governing limit', 'limit')}
         </>
       )}
       <StripHead scale={scale} few={layout !== 'wide'} />
-      <span class="margin number">margin{layout === 'narrow' ? '' : ' dB'}</span>
-      <span class="note">worst reading</span>
+      {word('margin number', layout === 'narrow' ? 'margin' : 'margin dB', 'margin')}
+      {word('note', 'worst reading')}
     </div>
+  );
+}
+
+interface HeadWordProps extends Pick<HeadProps, 'sort'> {
+  readonly classes: string;
+  readonly words: string;
+  readonly order: TableView['order'] | undefined;
+}
+
+/** A click sorts by what stands below; the words over the table do the same for keys. */
+function HeadWord({ classes, words, order, sort }: HeadWordProps) {
+  if (!sort || !order) return <span class={classes}>{words}</span>;
+  const now = sort.order === order;
+  return (
+    <span class={classes}>
+      <button
+        type="button"
+        tabIndex={-1}
+        class={`head-sort${now ? ' current' : ''}`}
+        title={now ? 'Turn the order round' : `Sort by ${words}`}
+        onClick={() => sort.by(order)}
+      >
+        {words}
+        {now ? (
+          <svg class="head-way" width="8" height="8" viewBox="0 0 8 8" aria-hidden="true">
+            <path d={sort.turned ? 'M1 6L4 2L7 6' : 'M1 2L4 6L7 2'} />
+          </svg>
+        ) : null}
+      </button>
+    </span>
   );
 }
 

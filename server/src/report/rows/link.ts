@@ -5,7 +5,7 @@ import {
   type MicroDbm,
   type Picometres,
 } from '../../../../grammar/src/quantity/index.ts';
-import type { LinkResult, ReadingResult, WavelengthResult } from '../../evaluate/result.ts';
+import type { LinkResult, ReadingResult } from '../../evaluate/result.ts';
 import type { Direction } from '../../model/types.ts';
 import { isTree, placeName } from '../../model/ways.ts';
 import {
@@ -24,6 +24,7 @@ import { judgedAt, linkLanes, wavelengthsOf } from '../strip.ts';
 import type { Subject } from '../subject.ts';
 import { lookOf } from '../verdicts.ts';
 import type { ColumnsRow, LimitsRow, LinkRow } from '../view.ts';
+import { governingOf } from './governing.ts';
 import { limitsAt } from './limits.ts';
 import { type ByDesign, leastSupport, marginByDesign, supportsOf } from './support.ts';
 
@@ -90,18 +91,6 @@ export function unreadRow(name: string): LinkRow {
     worst: ['not read', 'see the findings'],
     spoken: `${name}, not read`,
   };
-}
-
-/** The limit that governs the worst reading, else the smallest that governs. */
-function governingOf(result: LinkResult): WavelengthResult['governing'] {
-  const { worstMargin, wavelengths } = result;
-  if (worstMargin?.reading.limit) return worstMargin.reading.limit;
-  return wavelengths
-    .flatMap(({ governing }) => (governing?.value === undefined ? [] : [governing]))
-    .reduce<WavelengthResult['governing']>(
-      (least, each) => (least && least.value! <= each.value! ? least : each),
-      undefined,
-    );
 }
 
 /** Light that was received is judged in dBm, whatever was lost on the way in dB. */
