@@ -187,7 +187,7 @@ describe('on clean sites', () => {
     }
   });
 
-  it('and on sixty sites of arrays, with the lanes of their channels', { timeout: 60_000 }, () => {
+  it('and on sixty sites of arrays, with the lanes of their channels', { timeout: 300_000 }, () => {
     for (const seed of seeds) {
       const { plan, findings } = judge(cleanArrays(seed));
       expect(told(findings), `arrays ${seed}`).toEqual([]);

@@ -135,4 +135,4 @@ test('edits one after another, against reading afresh', () => {
       }
     }),
   );
-}, 120_000);
+}, 300_000);

@@ -25,7 +25,7 @@ const level = (share: Decimal) =>
   new Log(share).log(10).times(10_000_000).toDecimalPlaces(0).toNumber() + 0;
 
 /** A hundred plans each, which a busy machine judges slowly. */
-const slow = { timeout: 60_000 };
+const slow = { timeout: 300_000 };
 
 /** A written number below a power of ten, with at most so many digits behind the point. */
 const written = (before: number, behind: number) =>

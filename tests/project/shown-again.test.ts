@@ -118,7 +118,7 @@ describe('what is shown after edits', () => {
         ],
       },
     );
-  }, 60_000);
+  }, 300_000);
 
   it('is the very list given before, while the text is the same', () => {
     const editor = new Editor(start);
