@@ -128,6 +128,44 @@ describe('a channel whose links were read', () => {
     }
   });
 
+  it('is held against every row that reaches, whatever its others say', () => {
+    const row = '\n  fibre       GLASS reach ';
+    const answer = (readings: string, rows: string) => channel(readings, '', rows).applications[0];
+    const both = (loss: number) => `  1  ${loss}  ${loss}\n  2  ${loss}  ${loss}\n`;
+    // By design it loses 8.0 dB of fibre, 1.5 dB of pairs and 0.008 dB of cords.
+    const openRow = `10 km loss 20 dB\n  fibre       GLASS loss 12 dB${row}1 km`;
+    expect(answer(both(11.5), openRow)).toMatchObject({
+      support: 'predicted',
+      row: 'GLASS, 12 dB',
+    });
+    expect(answer(both(12.5), openRow)).toMatchObject({
+      support: 'not supported',
+      because: expect.stringContaining('from the readings of its links'),
+    });
+    // 20 km and 20 m are just reached.
+    const justReached = `20.02 km loss 11 dB${row}1 km`;
+    expect(answer(both(10), justReached)?.support).toBe('predicted');
+    expect(answer(both(11.2), justReached)?.because).toContain('from the readings of its links');
+    // Each reading keeps a row, though no row keeps both: then the design answers.
+    const apart = `40 km loss 20 dB min 5 dB${row}40 km loss 11 dB${row}1 km`;
+    expect(answer('  1  12  12\n  2  4.1  4.1\n', apart)).toMatchObject({
+      support: 'by design',
+      row: 'GLASS, 40 km, 11 dB',
+    });
+  });
+
+  it('has its connections within its readings, whatever a row allows for them', () => {
+    const rows = '40 km connections 0.5 dB';
+    expect(channel('  1  5.2  5.3\n  2  5.2  5.1\n', '', rows).applications[0]?.support).toBe(
+      'predicted',
+    );
+  });
+
+  it('is foretold where every fibre was read, and not by one alone', () => {
+    expect(channel('  1  5.2  5.3\n').applications[0]?.support).toBe('not supported');
+    expect(channel('  1  5.2  -\n  2  -  5.1\n').applications[0]?.support).toBe('predicted');
+  });
+
   it('is not foretold for fibres that it does not have', () => {
     const result = channel('  1  5.2  5.3\n  2  5.2  5.1\n', '', '40 km', ' fibres 7..8');
     expect(result.applications[0]?.support).not.toBe('predicted');

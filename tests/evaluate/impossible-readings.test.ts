@@ -4,8 +4,28 @@
  * less than nothing is arithmetic; the other bounds are common practice, no source.
  */
 import { describe, expect, it } from 'vitest';
-import type { ReadingCell } from '../../server/src/model/types.ts';
-import { betweenPairs, cell, db, dbm, place, setup, worded } from '../support/build.ts';
+import { ratePerKm } from '../../grammar/src/quantity/index.ts';
+import type {
+  FibreType,
+  PathElement,
+  ReadingCell,
+  TestCord,
+} from '../../server/src/model/types.ts';
+import {
+  betweenPairs,
+  cell,
+  connector,
+  db,
+  dbm,
+  fibre,
+  mated,
+  metres,
+  nm,
+  place,
+  setup,
+  stretch,
+  worded,
+} from '../support/build.ts';
 import { doubt, first, judged, key, names, pathOver } from './short-link.ts';
 
 describe('a reading that is none', () => {
@@ -141,9 +161,57 @@ describe('a loss below what can be', () => {
       least: 0.05,
     });
     expect(noticed(0.05)).toBeUndefined();
+    // A cord that came in after the reference loses at least 2.0 dB/km of 100 m; it is not the link's own.
+    const using = setup();
+    const steady: FibreType = {
+      ...fibre,
+      attenuation: [{ wavelength: nm(850), min: ratePerKm(2_000_000), max: ratePerKm(3_000_000) }],
+    };
+    const cords = using.cords.map((each) =>
+      each.role === 'receive' ? { ...each, fibreType: steady, length: metres(100) } : each,
+    );
+    const long = { using: { ...using, cords }, elements: betweenPairs(100) };
+    expect(doubt('loss-too-good', [cell(1, 0.049, 'A>B', 500)], long)?.details).toMatchObject({
+      floor: 0.2,
+      least: 0.05,
+    });
     // 2.0 dB/km over 200 m less the uncertainty of 0.15 dB: 0.25 dB.
     expect(noticed(0.249, pathOver(2, 200))).toMatchObject({ floor: 0.4, least: 0.25 });
     expect(noticed(0.25, pathOver(2, 200))).toBeUndefined();
+    // Parts and splitters lose what they state at the least; a pair may lose nothing, whatever it states.
+    const loss = [{ min: db(1), max: db(2) }];
+    const stated = { ...connector, loss };
+    const pairs = betweenPairs(100).map((each) =>
+      each.kind === 'connector' ? { ...each, type: stated } : each,
+    );
+    expect(noticed(0.1, pairs)).toBeUndefined();
+    const within = (element: object) => [mated(), element as PathElement, stretch(100), mated()];
+    const part = {
+      kind: 'component',
+      name: 'PAD',
+      place: place(),
+      type: { ...stated, name: 'PAD', kind: 'component' },
+    };
+    expect(noticed(0.849, within(part))).toMatchObject({ floor: 1, least: 0.85 });
+    expect(noticed(0.85, within(part))).toBeUndefined();
+    const split = {
+      kind: 'split',
+      name: 'SP',
+      splitter: 'TWO',
+      out: 2,
+      place: place(),
+      type: {
+        ...stated,
+        name: 'TWO',
+        outputs: 2,
+        loss: [
+          { min: db(3), max: db(4) },
+          { out: [2], min: db(1), max: db(2) },
+        ],
+      },
+    };
+    expect(noticed(0.849, within(split))).toMatchObject({ floor: 1, least: 0.85 });
+    expect(noticed(0.85, within(split))).toBeUndefined();
   });
 
   it('may lie below nothing where pairs are in the reference, and no further', () => {
@@ -170,6 +238,25 @@ describe('a loss below what can be', () => {
     });
     const name = (loss: number) =>
       names([cell(1, loss, 'A>B', 500)], { using: three, elements: betweenPairs(3) });
+    // A cord that went away took at most 3.0 dB/km of 100 m with it.
+    const away: TestCord = {
+      ...three.cords[0]!,
+      name: 'S',
+      role: 'substitution',
+      length: metres(100),
+    };
+    const found = doubt('loss-slightly-negative', [cell(1, -0.55, 'A>B', 500)], {
+      using: { ...three, cords: [...three.cords, away] },
+      elements: betweenPairs(3),
+    });
+    expect(found?.details).toMatchObject({ floor: -0.5, lowest: -0.55 });
+    // One ordinary plug makes both pairs ordinary: 0.75 dB each at most.
+    const [sender, receiver] = three.cords;
+    const mixed = doubt('loss-slightly-negative', [cell(1, -1.5, 'A>B', 500)], {
+      using: { ...three, cords: [sender!, { ...receiver!, grade: 'ordinary' }] },
+      elements: betweenPairs(3),
+    });
+    expect(mixed?.details).toMatchObject({ floor: -1.5, lowest: -1.55, grade: 'ordinary' });
     expect(name(-0.25)).toContain('loss-slightly-negative');
     expect(name(-0.250001)).toContain('loss-negative');
     expect(name(0)).not.toContain('loss-slightly-negative');

@@ -62,8 +62,7 @@ const windows = (power: LinkResult['power']) =>
 const lengths = (signal: LinkResult['signal']) =>
   signal.flatMap(({ application, length }) => (application ? [length! / 1e6] : []));
 
-describe('fibres of which one was repaired and another goes on in a channel', () => {
-  const link = `
+const link = `
 link KQ-1 {
   fibres      1..3
   connector   PAIR
@@ -79,6 +78,7 @@ link KQ-1 {
   }
 }
 `;
+describe('fibres of which one was repaired and another goes on in a channel', () => {
   const result = (more = '', text = link) =>
     judged(head + text + more, '2026-06-01 12:00').link('KQ-1');
 
@@ -115,6 +115,81 @@ link KQ-1 {
   });
 });
 
+describe('a service over fibres of which one was repaired and another goes on in a channel', () => {
+  /** The answer for a service that allows so much, and the channel that answers by itself. */
+  const answer = (loss: string, { more = '', carries = '', readings = '' } = {}) => {
+    const text = head.replace('loss 25 dB', `loss ${loss}`) + link.replace('with LAMP', carries);
+    const { link: of } = judged(text + more + readings, '2026-06-01 12:00');
+    const [found] = of('KQ-1').applications;
+    return [found?.support, found?.because, found?.channel];
+  };
+
+  it('is refused by what some fibre is, not by what none is', () => {
+    // 1.8 dB after the repair, 6.4012 dB in the channel, 6.8012 dB if they were one.
+    const design = 'at the greatest figures';
+    expect(answer('6.5 dB', { more: channel('KQ-1') })).toEqual([
+      'by design',
+      `6.401 dB ${design} of all parts`,
+      undefined,
+    ]);
+    expect(answer('6.4 dB', { more: channel('KQ-1') })).toEqual([
+      'not supported',
+      `6.401 dB ${design} is more than its loss`,
+      undefined,
+    ]);
+    expect(answer('1.79 dB')).toEqual([
+      'not supported',
+      `fibre 1: 1.80 dB ${design} is more than its loss`,
+      undefined,
+    ]);
+    // Fibres that it is not given are not asked.
+    expect(answer('1.79 dB', { carries: 'fibres 2, 3' })[0]).toBe('by design');
+  });
+
+  it('is answered by the channel where that carries the same', () => {
+    const carrying = (service: string) =>
+      channel('KQ-1').replace(/\}\n$/u, `  carries     ${service}\n}\n`);
+    expect(answer('6.4 dB', { more: carrying('SERVICE') })[2]).toBe('CAM-2');
+    const other = head.match(/application SERVICE[^}]*\}\n/u)?.[0].replace('SERVICE', 'OTHER');
+    expect(answer('6.4 dB', { more: carrying('OTHER') + other })[2]).toBeUndefined();
+    const both = carrying('OTHER').replace(/\}\n$/u, '  carries     SERVICE\n}\n');
+    expect(answer('6.4 dB', { more: both + other })[2]).toBe('CAM-2');
+  });
+
+  it('is answered by readings without a word of paths', () => {
+    const readings = `
+setup METER {
+  reference   one-cord
+  source      "S-3" laser
+  meter       "M-5" floor -60 dBm
+  cord        L-1 launch PAIR GLASS reference-grade
+  cord        R-1 receive PAIR GLASS reference-grade verified 0.1 dB
+  taken       2026-05-20 08:00 1310 nm -20.00 dBm
+}
+
+readings KQ-1 {
+  setup       METER
+  tested      2026-05-20 09:00
+  values      loss in dB
+  columns fibre, 1310 nm A>B
+  1  1.2
+  2  1.1
+  3  1.3
+}
+`;
+    expect(answer('1.4 dB', { readings })).toEqual([
+      'predicted',
+      '1.30 dB at most, this mating only: not by design at the greatest figures',
+      undefined,
+    ]);
+    expect(answer('1.25 dB', { readings })).toEqual([
+      'not supported',
+      'fibre 3 A>B would lose 1.30 dB',
+      undefined,
+    ]);
+  });
+});
+
 describe('ends of a tree that are made alike', () => {
   const tree = `
 pattern drop {
@@ -140,6 +215,29 @@ link TREE {
   it('are lit as they go on', () => {
     expect(ends()).toEqual([bare, bare, bare, bare]);
     expect(ends(channel('TREE'))).toEqual([bare, ['13.8012', '11.2006', 1003], bare, bare]);
+  });
+
+  it('are one fibre each, whose length has to be known for what has a reach', () => {
+    const answers = (text: string, rows = '') =>
+      judged(head.replace(/ {2}fibre {7}GLASS reach.*\n/u, `$&${rows}`) + text)
+        .link('TREE')
+        .ways.map(({ applications: [one] }) => `${one?.support}: ${one?.because}`);
+    const borne = 'by design: 8.80 dB at the greatest figures of all parts';
+    expect(answers(tree)).toEqual([borne, borne, borne, borne]);
+    const unknown = tree
+      .replace(
+        'out         1..4 to E-1, E-2, E-3, E-4 as drop',
+        'out         1..3 to E-1, E-2, E-3 as drop\n    out         4 to E-4 as lost',
+      )
+      .concat('pattern lost {\n  segment     unknown GLASS\n  connector   PAIR\n}\n');
+    const open =
+      'not supported: the length of the path is not known, and so neither is whether it reaches';
+    expect(answers(unknown)).toEqual([borne, borne, borne, open]);
+    // A row without a reach beside one that has it makes that no better.
+    expect(answers(unknown, '  fibre       GLASS loss 25 dB\n')[3]).toBe(open);
+    const duplex = head.replace('count       1', 'count       2') + tree;
+    const [first] = judged(duplex).link('TREE').ways;
+    expect(first?.applications[0]?.because).toBe('it needs 2 fibres and has 1');
   });
 
   it('are not lit where the service is not given to them', () => {

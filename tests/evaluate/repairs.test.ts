@@ -50,6 +50,10 @@ describe('a repair in one fibre', () => {
       .filter(({ attempt }) => attempt !== null)
       .map(({ limit }) => limit?.value && printExactDb(limit.value));
     expect(limits).toEqual(['4.5', '5.4', '4.5']);
+    expect(result.readings[0]).toMatchObject({
+      verdict: 'stale',
+      because: 'repair REP-1 on minute 900, after it was measured',
+    });
     // What was read in the very minute was read on what was put in.
     const [then] = judge(model, [cell(1, 2.9, 'A>B', 900)]).result.readings;
     expect(then?.limit?.value).toBe(exactDb(db(5.4)));

@@ -50,6 +50,18 @@ describe('by design', () => {
     expect(judged([row(100, 1.8, { min: db(0) })]).answer?.support).toBe('by design');
   });
 
+  it('needs no loss in a row that reaches, and tells which does not reach', () => {
+    const only = (length: number) => ({ reach: metres(length) });
+    const reach = (length: number) => judged([only(length)]).answer;
+    expect(reach(100)).toMatchObject({ support: 'by design', row: 'GLASS, 100 m' });
+    expect(reach(99)).toMatchObject({
+      support: 'not supported',
+      row: 'GLASS, 99 m',
+      because: '100 m is longer than its reach',
+    });
+    expect(told([only(99)]).map(({ name }) => name)).toEqual(['reach-exceeded']);
+  });
+
   it('takes the row that holds, and of light the one that loses most', () => {
     const { answer } = judged([row(90, 9), row(300, 2.6, { trust: 'recalled' })]);
     expect(answer).toMatchObject({ row: 'GLASS, 300 m, 2.6 dB', recalled: true });

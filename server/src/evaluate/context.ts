@@ -30,7 +30,7 @@ import { alikeWays } from './alike.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { type Cords, cordFault, cordsAt, pairFigure } from './cords.ts';
 import { type Uncertainty, uncertaintyFor } from './decide.ts';
-import { ownLoss, ownRate } from './figures.ts';
+import { ownLoss, ownRate, splitLoss } from './figures.ts';
 import { limitsOf, type ReadingLimit } from './limits.ts';
 import { type FlatPath, fibresOf, flatten } from './path.ts';
 import type { Reason } from './reasons.ts';
@@ -237,7 +237,7 @@ function contextOn(
 }
 
 /**
- * Lowest legitimate reading: Σ least α·L + Σ least of parts that state one
+ * Lowest legitimate reading: Σ least α·L + Σ least of parts and splitters that state one
  * − nR·R at most + F added − F away. Joints and splices may lose nothing; a pair
  * that the reference took is at most the figure of its declared grade, whatever
  * the policy of the limit.
@@ -253,7 +253,10 @@ function floorOf(
     return fibreLoss(rate as RatePerKm, piece.length ?? (0 as typeof piece.length & {}));
   });
   const parts = path.pieces.flatMap((piece) => {
-    const least = piece.kind === 'part' && ownLoss(piece.type, piece.type?.loss, wavelength, 'min');
+    const least =
+      piece.kind === 'split'
+        ? splitLoss(piece, wavelength, 'min')
+        : piece.kind === 'part' && ownLoss(piece.type, piece.type?.loss, wavelength, 'min');
     return least ? [exactDb(least.each as MicroDb)] : [];
   });
   const own = addDb(...fibres, ...parts);

@@ -63,17 +63,13 @@ export function supportOf(
 ): readonly Support[] {
   const { link } = context;
   if (!way && link.ways.length > 0) return [];
-  const end = way?.fibre;
   return link.terms.carries.flatMap((carried) => {
     const { application } = carried;
     if (!application) return [];
     const answers = outsideOn(context, carried, way).map(
-      ({ pieces: outside, fibres, channel }): Support => {
-        const only = end === undefined ? fibres : new Set([end]);
+      ({ pieces: outside, fibres: only, channel }): Support => {
         const paths = (
-          way
-            ? [{ context, fibres: [] }]
-            : pathsOf(context, [...(only ?? carried.fibres ?? link.fibres)])
+          way ? [{ context, fibres: [] }] : pathsOf(context, [...(only ?? link.fibres)])
         ).map((path) => ({
           ...path,
           application,
