@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { type FewReadings, highTogether } from '../../server/src/evaluate/index.ts';
 import type { PathElement } from '../../server/src/model/types.ts';
-import { cell, connector, db, limitsSet, nm, place, setup } from '../support/build.ts';
+import { cell, connector, db, dbm, limitsSet, nm, place, setup } from '../support/build.ts';
 import { column, many, pair, piece, said, told, wide } from './columns.ts';
 import { judged } from './quiet-link.ts';
 
@@ -84,6 +84,55 @@ describe('the level of a batch', () => {
     expect(told('batch-too-high', column(many(4, 1.8)), single)[0]?.details).not.toHaveProperty(
       'coreStep',
     );
+  });
+
+  it('is away by a pair from half of one to one and a half', () => {
+    const short = { elements: [pair(), piece(100), pair()] };
+    const onePair = (loss: number) =>
+      told('batch-too-high', column(many(4, loss)), short)[0]?.details.onePair;
+    // 0.85 dB as a rule, a pair of 0.3 dB.
+    expect([onePair(1.29), onePair(1.31)]).toEqual([1, undefined]);
+  });
+
+  it('that is high may be powers, typed without their minus, where the parts may lose that', () => {
+    const short = { elements: [pair(), piece(100), pair()] };
+    const asPower = (loss: number) =>
+      told('batch-too-high', column(many(4, loss)), short).map(({ details }) => details.asPower);
+    // The reference is -20 dBm; the path loses 0.41 to 1.175 dB.
+    expect(asPower(21)).toEqual([1]);
+    expect(asPower(20.42)).toEqual([0.42]);
+    expect(asPower(20.4)).toEqual([undefined]);
+    expect(asPower(21.17)).toEqual([1.17]);
+    expect(asPower(21.2)).toEqual([undefined]);
+    const powers = column(many(4, 1)).map((one) => ({
+      ...one,
+      quantity: 'power' as const,
+      power: dbm(-41),
+    }));
+    expect(told('batch-too-high', powers, short).map(({ details }) => details.asPower)).toEqual([
+      undefined,
+    ]);
+  });
+
+  it('is that of each set-up for itself', () => {
+    const by = (forward: number, back: number) => {
+      const other = column(many(4, back), 'B>A').map((one) => ({ ...one, setup: 'TWO' }));
+      const all = [...column(many(4, forward)), ...other];
+      return told('batch-too-low', all, { anySetup: true }).map(
+        ({ details: { setup: named, readings } }) => [named, readings],
+      );
+    };
+    expect(by(2, 3)).toEqual([['ONE', 4]]);
+    expect(by(2, 2)).toEqual([
+      ['ONE', 4],
+      ['TWO', 4],
+    ]);
+  });
+
+  it('of a path without pairs has none to be away by', () => {
+    const bare = { elements: [piece(1000)] };
+    const [found] = told('batch-too-low', column(many(4, 1)), bare);
+    expect(found?.details).toMatchObject({ usual: 2.5, least: 2, pair: 0 });
   });
 
   it('has an error of its own where its readings scatter', () => {

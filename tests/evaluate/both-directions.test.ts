@@ -6,7 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { ratePerKm } from '../../grammar/src/quantity/index.ts';
 import type { LimitsSet, ReadingCell } from '../../server/src/model/types.ts';
-import { cell, db, limitsSet, nm, place } from '../support/build.ts';
+import { cell, cleaned, db, limitsSet, nm, place, when } from '../support/build.ts';
 import { column, many, pair, piece, said, told, wide } from './columns.ts';
 
 describe('both directions of a fibre', () => {
@@ -41,6 +41,7 @@ describe('both directions of a fibre', () => {
         details: { direction: 'A>B', difference: 0.4 },
       },
     ]);
+    expect(told('direction-asymmetry', other)[0]?.details).not.toHaveProperty('allowed');
     expect(said('direction-asymmetry', both(1, 1.3))).toBe(false);
     expect(said('direction-asymmetry', both(1.3, 1))).toBe(false);
     expect(said('direction-asymmetry', both(1, 1.300001))).toBe(true);
@@ -89,9 +90,37 @@ describe('both directions of a fibre', () => {
       difference: 1.4,
     });
     expect(said('direction-asymmetry', both(2, 2.3), allowed)).toBe(false);
+    const turned = { ...allowed, elements: [...down].reverse() };
+    expect(said('direction-asymmetry', both(2, 3.3), turned)).toBe(false);
+    expect(told('direction-asymmetry', both(2, 3.4), turned)[0]?.details).toMatchObject({
+      allowed: 1,
+      difference: 1.4,
+    });
     const against = told('direction-asymmetry', both(2, 2.4), allowed)[0]?.details;
     expect(against).toMatchObject({ difference: 0.4 });
     expect(against).not.toHaveProperty('allowed');
+  });
+
+  it('differ by the step, wherever it lies among fibres of one core', () => {
+    const other = { ...wide, name: 'OTHER' };
+    const long = [pair(), piece(50, wide), pair(), piece(50, other), ...down.slice(2)];
+    expect(told('direction-asymmetry', both(2.6, 2), { elements: long })[0]?.details).toMatchObject(
+      { coreStep: 'OTHER to GLASS' },
+    );
+    const columns = [...column(many(4, 1)), ...column(many(4, 2), 'B>A')];
+    expect(told('directions-exchanged', columns, { elements: long })).toMatchObject([
+      { details: { narrowing: 'A>B' } },
+    ]);
+    const back = [...column(many(4, 2)), ...column(many(4, 1), 'B>A')];
+    expect(told('directions-exchanged', back, { elements: long.toReversed() })).toMatchObject([
+      { details: { narrowing: 'B>A' } },
+    ]);
+  });
+
+  it('are of one time: one that work came after is none', () => {
+    const readings = [cell(1, 1, 'A>B', 700), cell(1, 1.4, 'B>A', 500)];
+    expect(said('direction-asymmetry', readings)).toBe(true);
+    expect(said('direction-asymmetry', readings, { work: cleaned(when(600)) })).toBe(false);
   });
 
   it('are exchanged where every fibre loses more against the step', () => {
@@ -120,6 +149,7 @@ describe('both directions of a fibre', () => {
     expect(said('directions-exchanged', level, { elements: down })).toBe(false);
     const up = [...down.slice(0, -1), pair(), piece(10, wide), pair()];
     expect(said('directions-exchanged', four, { elements: up })).toBe(false);
+    expect(said('directions-exchanged', readings(4, 2, 1), { elements: up })).toBe(false);
   });
 
   it('are copied where more than five fibres have the same digits, and none has others', () => {
@@ -133,6 +163,14 @@ describe('both directions of a fibre', () => {
         name: 'direction-fake',
         place: six[0]?.place,
         details: { wavelength: 850, fibres: '1..6', readings: 6 },
+      },
+    ]);
+    const two = [...six, ...six.map((one) => ({ ...one, wavelength: nm(1300) }))];
+    expect(told('direction-fake', two, { terms: { measure: [nm(850), nm(1300)] } })).toEqual([
+      {
+        name: 'direction-fake',
+        place: six[0]?.place,
+        details: { wavelength: 850, wavelengths: '850 and 1300', fibres: '1..6', readings: 12 },
       },
     ]);
     expect(said('direction-fake', same(5))).toBe(false);

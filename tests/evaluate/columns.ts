@@ -54,6 +54,8 @@ export interface Asked {
   readonly using?: Setup;
   readonly by?: Parameters<typeof settings>[0];
   readonly work?: readonly object[];
+  /** Set-ups of any name, all alike. */
+  readonly anySetup?: boolean;
 }
 
 /** A set-up of cords of any fibre, with a reference at each wavelength in nm. */
@@ -64,14 +66,16 @@ export const setupAt = (...wavelengths: readonly number[]): Setup =>
   );
 
 function judged(readings: readonly ReadingCell[], asked: Asked = {}) {
-  const { elements = [pair(), piece(1000), pair()], terms, model, using, by, work = [] } = asked;
+  const { elements = [pair(), piece(1000), pair()], terms, model, by, work = [] } = asked;
+  const using = asked.using ?? setupAt(850, 1300, 1310, 1550);
   const most = Math.max(...readings.map((one) => one.fibre));
   const whole = { ...link(elements, { limits: [], ...terms }, most), ...model };
   return evaluate(
     whole,
     evidence({ readings, work } as never),
-    using ?? setupAt(850, 1300, 1310, 1550),
+    using,
     settings(by),
+    asked.anySetup ? { setup: (name) => ({ ...using, name }) } : {},
   );
 }
 export const told = (name: string, ...asked: Parameters<typeof judged>) =>

@@ -188,6 +188,24 @@ describe('numbers', () => {
     expect(said('numbers-shifted', readings, { by: { doubts: { numbered: 17 } } })).toBe(false);
   });
 
+  it('that are shifted are why directions and attempts differ', () => {
+    const steep = many(16, (at) => round(1 + (((at * 17 + 5) * (at + 3)) % 61) / 40, 6));
+    const shifted = [...steep.slice(1), 1.15];
+    const ways = [...column(steep), ...column2(shifted)];
+    const again = [...column(steep), ...shifted.map((loss, at) => cell(at + 1, loss, 'A>B', 700))];
+    const late = { by: { doubts: { numbered: 17 } } };
+    expect(said('numbers-shifted', ways)).toBe(true);
+    expect([said('direction-asymmetry', ways), said('direction-asymmetry', ways, late)]).toEqual([
+      false,
+      true,
+    ]);
+    expect(said('numbers-shifted', again)).toBe(true);
+    expect([said('not-repeatable', again), said('not-repeatable', again, late)]).toEqual([
+      false,
+      true,
+    ]);
+  });
+
   it('of a later table fit those before', () => {
     const later = [...own.slice(1), 1.15].map((loss, at) =>
       cell(at + 1, round(loss, 6), 'A>B', 700 + at),
