@@ -235,6 +235,21 @@ describe('what a record lists', () => {
     expect(recordPaper(recorded(), stateOf(recorded())).stamp).toBeUndefined();
   });
 
+  test('powers with two decimals at least, and whether a check rose or fell', () => {
+    const subject = recorded(
+      whole.replace(
+        /^ {2}taken .*$/mu,
+        `  taken       2026-03-14 08:10 850 nm -20.3 dBm
+  checked     2026-03-14 10:00 850 nm -20.28 dBm
+  checked     2026-03-14 12:00 850 nm -20.4 dBm`,
+      ),
+    );
+    const texts = JSON.stringify(recordPaper(subject, stateOf(subject)));
+    for (const figure of ['−20.30', '−20.28', '+0.02', '−20.40', '−0.10']) {
+      expect(texts).toContain(`"${figure}"`);
+    }
+  });
+
   test('every reading in the JSON form and in the table, equal to the results', () => {
     const state = stateOf(subject);
     const form = JSON.parse(recordJson(subject, state));

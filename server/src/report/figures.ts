@@ -95,6 +95,13 @@ export function micro(value: number): string {
   return trueMinus(printMicro(value));
 }
 
+/** As typed, with two decimals at least, so that figures of a column stand point under point. */
+export function microInColumn(value: number): string {
+  const text = micro(value);
+  const places = text.split('.')[1]?.length ?? 0;
+  return places === 0 ? `${text}.00` : places === 1 ? `${text}0` : text;
+}
+
 const micrometresPerFoot = 304_800;
 
 /** `96 m`, `1.24 km`, `590 ft`: three figures, or whole metres. */

@@ -5,7 +5,7 @@ import type { LinkResult, ReadingResult, WayResult } from '../../evaluate/result
 import type { LinkModel, PathElement } from '../../model/types.ts';
 import { elementsIn, isTree, placeName } from '../../model/ways.ts';
 import { type BesideTable, besideOf } from '../beside.ts';
-import { decibels, key, length, listed, margin, micro, wavelength } from '../figures.ts';
+import { decibels, key, length, listed, margin, microInColumn, wavelength } from '../figures.ts';
 import { branchPicture } from '../page/branch-picture.tsx';
 import {
   type Block,
@@ -186,7 +186,7 @@ function fibreTable(subject: Documented, result: LinkResult): Table {
           }),
         ),
         least?.margin === undefined ? '' : margin(least.margin, precision),
-        least?.uncertainty ? micro(least.uncertainty) : '',
+        least?.uncertainty ? microInColumn(least.uncertainty) : '',
         {
           text: lookOf(verdict).word,
           verdict,
@@ -264,8 +264,8 @@ function powerTable(result: LinkResult): readonly Table[] {
             const { power, reference } = reading ?? {};
             if (power === undefined) return '';
             return reference === undefined
-              ? micro(power)
-              : `${micro(power)} of ${micro(reference)}`;
+              ? microInColumn(power)
+              : `${microInColumn(power)} of ${microInColumn(reference)}`;
           }),
         ),
       ]),

@@ -1,7 +1,7 @@
 /** Set-ups and instruments behind the readings: with what, how referenced, how proven, how it held. */
 import { microToNumber, toMetres } from '../../../../grammar/src/quantity/index.ts';
 import type { Setup } from '../../model/types.ts';
-import { micro, wavelength } from '../figures.ts';
+import { micro, microInColumn, wavelength } from '../figures.ts';
 import { launchInWords } from '../launch.ts';
 import { type Block, type Cell, facts, heading } from '../paper/blocks.ts';
 import type { Documented } from '../paper/plan.ts';
@@ -111,7 +111,7 @@ function referenceTable({ events }: Setup): readonly Block[] {
               event.at.text,
               event.kind,
               wavelength(event.wavelength),
-              micro(event.power),
+              microInColumn(event.power),
               event.kind === 'checked' ? driftAt(events, at) : '',
               '',
             ];
@@ -122,7 +122,7 @@ function referenceTable({ events }: Setup): readonly Block[] {
               '',
               '',
               '',
-              `${event.cord}: ${microToNumber(event.loss)} dB`,
+              `${event.cord}: ${microInColumn(event.loss)} dB`,
             ];
           case 'disturbed':
             return [event.at.text, 'disturbed', '', '', '', event.because ?? ''];
@@ -140,5 +140,10 @@ function driftAt(events: Setup['events'], at: number): string {
   const reference = events
     .slice(0, at)
     .findLast((each) => each.kind === 'taken' && each.wavelength === check.wavelength);
-  return reference?.kind === 'taken' ? micro(check.power - reference.power) : '';
+  return reference?.kind === 'taken' ? signedInColumn(check.power - reference.power) : '';
+}
+
+/** What the light rose by, or fell. */
+function signedInColumn(difference: number): string {
+  return `${difference > 0 ? '+' : ''}${microInColumn(difference)}`;
 }

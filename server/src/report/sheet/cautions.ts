@@ -6,5 +6,5 @@ export const cautions: readonly string[] = [
   'Glass shards cut and cannot be found again: eye protection, a dark mat, a closed and marked box for every piece, no food or drink, hands washed before they touch the eyes.',
   'Solvents and splicers: air, and no flame nor spark near them.',
   'Ladders, traffic, live electrical parts, ducts and chambers where air may be foul: work as the site allows, and not alone where it asks for two.',
-  'This sheet replaces neither training nor a permit. Local codes, the rules of the site and licensed practice decide.',
+  'This paper replaces neither training nor a permit. Local codes, the rules of the site and licensed practice decide.',
 ];
