@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { type FewReadings, highTogether } from '../../server/src/evaluate/index.ts';
 import type { PathElement } from '../../server/src/model/types.ts';
 import { cell, connector, db, dbm, limitsSet, nm, place, setup } from '../support/build.ts';
-import { column, many, pair, piece, said, told, wide } from './columns.ts';
+import { column, many, pair, piece, said, setupAt, told, wide } from './columns.ts';
 import { judged } from './quiet-link.ts';
 
 describe('the level of a batch', () => {
@@ -37,6 +37,17 @@ describe('the level of a batch', () => {
     expect(said('batch-too-low', column(many(4, 2.2)))).toBe(true);
     expect(said('batch-too-low', column(many(4, 2.22)))).toBe(false);
     expect(said('batch-too-low', column(many(3, 2)))).toBe(false);
+  });
+
+  it('is less by the pairs that the reference took', () => {
+    const by = (reference: 'two-cord' | 'three-cord') => {
+      const using = { ...setupAt(850), reference };
+      const [low] = told('batch-too-low', column(many(4, 1.5)), { using });
+      return low?.details;
+    };
+    // 2.5 dB of fibre and two pairs of 0.3 dB, less one of them, and less both.
+    expect(by('two-cord')).toMatchObject({ usual: 2.8, least: 2.105, pair: 0.3, away: 1.3 });
+    expect(by('three-cord')).toMatchObject({ usual: 2.5, least: 2, pair: 0, away: 1 });
   });
 
   it('is told of the batch that is furthest away, of two alike the first', () => {

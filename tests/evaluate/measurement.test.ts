@@ -11,7 +11,12 @@ import {
   covers,
   measurementsOf,
 } from '../../server/src/evaluate/measurement.ts';
-import type { PathElement, ReadingCell, WorkEvent } from '../../server/src/model/types.ts';
+import type {
+  LinkModel,
+  PathElement,
+  ReadingCell,
+  WorkEvent,
+} from '../../server/src/model/types.ts';
 import { cell, cleaned, connector, dbm, nm, place, stretch, when } from '../support/build.ts';
 import { judged } from './quiet-link.ts';
 
@@ -168,5 +173,48 @@ describe('work', () => {
     expect(verdicts([6])).toEqual([5, 6, 7, 8]);
     expect(verdicts([1])).toEqual([1, 2, 3, 4]);
     expect(verdicts([9])).toEqual([]);
+    // Plugs of an array are one joint as pairs are; two in one housing are two.
+    const aged = (
+      kind: 'plug' | 'connector',
+      positions: number,
+      numbers: readonly number[],
+      more = {},
+    ) =>
+      judged(
+        {
+          readings: numbers.map((one) => cell(one, 1, 'A>B', 500)),
+          work: cleaned(when(600), { fibres: [numbers[0]!] }),
+        },
+        {
+          elements: [
+            { kind, name: 'MPO', type: { ...connector, positions }, place: place() },
+            stretch(100),
+          ],
+          fibres: 8,
+          terms: { measure: [nm(850)] },
+          ...more,
+        },
+      )
+        .readings.filter(({ attempt, verdict }) => attempt !== null && verdict === 'stale')
+        .map(({ fibre: number }) => number);
+    expect(aged('plug', 4, [1, 2, 4, 5])).toEqual([1, 2, 4]);
+    expect(aged('connector', 2, [1, 2])).toEqual([1]);
+    expect(aged('connector', 3, [1, 2, 3, 4])).toEqual([1, 2, 3]);
+    // A fibre that the link does not have shares a joint with none, and is aged all the same.
+    expect(aged('plug', 4, [9, 1])).toEqual([9]);
+    // Ends of a tree are no fibres of an array.
+    const ways = [1, 2].map((end) => ({
+      kind: 'branch',
+      name: `E-${end}`,
+      fibre: end,
+      path: [
+        { kind: 'plug', name: 'MPO', type: { ...connector, positions: 4 }, place: place() },
+        stretch(7),
+      ],
+      place: place(),
+    }));
+    expect(
+      aged('plug', 4, [1, 2], { model: { ways: ways as unknown as LinkModel['ways'] } }),
+    ).toEqual([1]);
   });
 });
