@@ -96,6 +96,10 @@ describe('a channel whose links were read', () => {
       from: 'reading',
     });
     expect(doubts(result)).not.toContain('application-loss-exceeded');
+    // Of several that are too little the least is told, whichever was read first.
+    for (const rows of ['  1  4.3  5.3\n  2  4.1  5.1\n', '  1  4.1  5.3\n  2  4.3  5.1\n']) {
+      expect(channel(rows).applications[0]?.because).toContain('4.104 dB at the least');
+    }
   });
 
   it('is put right by an attenuator, at its least: 4.1 + 4.5 + 0.0036', () => {

@@ -154,6 +154,11 @@ describe('a service over fibres of which one was repaired and another goes on in
     expect(answer('6.4 dB', { more: carrying('OTHER') + other })[2]).toBeUndefined();
     const both = carrying('OTHER').replace(/\}\n$/u, '  carries     SERVICE\n}\n');
     expect(answer('6.4 dB', { more: both + other })[2]).toBe('CAM-2');
+    // Of two that answer alike the first, and of two that do not the one with less left.
+    const second = carrying('SERVICE').replace('CAM-2', 'CAM-3').replace('fibres 2', 'fibres 3');
+    expect(answer('6.4 dB', { more: carrying('SERVICE') + second })[2]).toBe('CAM-2');
+    const longer = second.replace('3 m', '4 m');
+    expect(answer('6.4 dB', { more: carrying('SERVICE') + longer })[2]).toBe('CAM-3');
   });
 
   it('is answered by readings without a word of paths', () => {

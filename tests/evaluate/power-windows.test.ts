@@ -147,9 +147,13 @@ describe('a window of power', () => {
     expect(shown([low!, high!], { application: undefined }).map(([, at]) => at)).toEqual([
       1310, 1550,
     ]);
-    expect(
-      judged({ modules: [silent], elements, more: { application: undefined } }).power[0]?.because,
-    ).toBe('SILENT does not say all that a window needs');
+    const [out, back] = judged({
+      modules: [silent, far],
+      elements,
+      more: { application: undefined },
+    }).power;
+    expect(out?.because).toBe('SILENT does not say all that a window needs');
+    expect(back?.because).toBeUndefined();
   });
 
   it('takes parts at the light of the line, and fibre at its own', () => {

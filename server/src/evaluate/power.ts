@@ -118,7 +118,7 @@ function windowOf(question: Question): PowerResult {
   const base = {
     ...known,
     leastLoss: least,
-    uncounted: uncountedIn(pieces, onLine(link, wavelength)),
+    uncounted: uncountedIn(pieces, wavelength),
     overloadMargin: subtractDb(dbm(receiver.input.max), strongest),
     damageMargin:
       receiver.damage === undefined ? undefined : subtractDb(dbm(receiver.damage), strongest),

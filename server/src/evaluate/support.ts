@@ -254,7 +254,7 @@ function answer(question: Question): Support {
       ...(weak && { least }),
       from: 'reading',
       wavelength: over?.wavelength,
-      fibres: [...new Set(read.failing.map((known) => known.fibre))],
+      fibres: read.failing.map((known) => known.fibre),
     };
   }
   const foretold = crossesLinks(context.link)
