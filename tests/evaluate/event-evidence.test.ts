@@ -122,6 +122,45 @@ describe('what the plan requires', () => {
     expect(said(traced('  1  2.0  splice  0.05  0.07'))).toEqual([]);
   });
 
+  it('is missing again where work came after', () => {
+    const done = `work KQ-1 {
+  done        re-spliced
+  fibres      2
+  on          2026-05-25
+}
+`;
+    const rows = [1, 2]
+      .map((fibre) => `  ${fibre}  2.0  splice  0.05  0.07\n  ${fibre}  5.0  end  -  -`)
+      .join('\n');
+    const missing = (require: string, name: string, evidence: string) => {
+      const link = `  require     ${require}\n`;
+      const whole = traced(rows, { link, more: evidence });
+      const aged = traced(rows, { link, more: evidence + done });
+      return [whole, aged].map((result) =>
+        result.doubts
+          .filter((one) => one.name === name)
+          .map(({ details }) => details.list ?? details.fibres),
+      );
+    };
+    expect(missing('events', 'trace-missing', '')).toEqual([
+      [],
+      ['fibre 2, 1550 nm A>B; fibre 2, 1550 nm B>A'],
+    ]);
+    expect(missing('length', 'length-unmeasured', '')).toEqual([[], ['fibre 2']]);
+    const faces = `inspection KQ-1 {
+  tested      2026-05-20 08:00
+  criterion   "contract, clause 9"
+  columns fibre, A, B
+  1  pass  pass
+  2  pass  pass
+}
+`;
+    expect(missing('inspection', 'inspection-missing', faces)).toEqual([
+      [],
+      ['fibre 2, end A; fibre 2, end B'],
+    ]);
+  });
+
   it('where nothing is spliced, only those ways that the plan measures', () => {
     const bare = tracedPlan('  1  0  connector  0.2  -\n  2  0  connector  0.2  -', {
       link: '  require     events\n',

@@ -138,7 +138,7 @@ export function indexAt<Entry extends { readonly wavelength: Picometres }>(
  * a micrometre.
  */
 export function inGlass(shown: Micrometres, indices: Indices | undefined): Micrometres {
-  if (!indices || indices.set === indices.glass) return shown;
+  if (!indices) return shown;
   return micrometres(Math.round((shown * indices.set) / indices.glass));
 }
 
