@@ -183,9 +183,13 @@ describe('an event', () => {
     expect(verdicts(cells, { by: { uncertainty: [{ loss: db(0.5), place: place() }] } })).toEqual([
       'pass',
     ]);
-    expect(verdicts(cells, { by: said({ for: { kind: 'mode', mode: 'multimode' } }) }).length).toBe(
-      1,
-    );
+    expect(verdicts(cells, { by: said({ method: 'one-cord' }) })).toEqual(['pass']);
+    const narrowed = (to: string) => verdicts(cells, { by: said({ for: to }) });
+    expect([narrowed('multimode'), narrowed('single-mode'), narrowed('GLASS')]).toEqual([
+      ['marginal-pass'],
+      ['pass'],
+      ['marginal-pass'],
+    ]);
     const guarded = {
       ...said({}),
       decision: { rule: 'guarded-acceptance' as const, accepting: 'none' as const },

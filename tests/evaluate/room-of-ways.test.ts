@@ -22,6 +22,20 @@ describe('of several paths', () => {
     expect(roomsOf(tree())).toMatchObject([{ way: 'E-2', longest: metres(240) }]);
     expect(roomsOf(tree({ fibres: [1, 3] }))).toMatchObject([{ way: 'E-3', longest: metres(260) }]);
     expect(roomsOf(tree({ fibres: [] }))).toEqual([]);
+    // What holds at no length is less than a long one that is far too long.
+    const long = { ...way('E-1', 1, 900), path: path(stretch(900)) };
+    const never = {
+      ...way('E-2', 2, 20),
+      path: path(...Array.from({ length: 30 }, () => stretch(10))),
+    };
+    for (const ways of [
+      [long, never],
+      [never, long],
+    ]) {
+      expect(roomsOf({ ...tree(), ways })).toMatchObject([
+        { way: 'E-2', never: 'the rest of the path reaches that far already' },
+      ]);
+    }
     // Of two that have as little the first.
     const alike = { ...tree(), ways: [way('E-1', 1, 20), way('E-2', 2, 60), way('E-3', 3, 60)] };
     expect(roomsOf(alike)).toMatchObject([{ way: 'E-2' }]);

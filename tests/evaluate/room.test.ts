@@ -242,6 +242,10 @@ describe('what is left', () => {
       loss: exactDb(db(-0.2)),
       pairs: { more: 0 },
     });
+    // 1.7 dB too much are more than two pairs, and still none fits.
+    expect(left([limitedBy(300, 0.1)])?.pairs?.more).toBe(0);
+    // Where connections may take more than is left, what is left counts.
+    expect(left([{ ...limitedBy(300, 2.6), connections: db(9) }])?.pairs?.more).toBe(1);
     const free = [kind('FREE', [{ max: db(0) }]), stretch(100), kind('FREE', [{ max: db(0) }])];
     const own = { terms: { limits: [] } };
     expect(left([limitedBy(300, 2.6)], { along: free, ...own })).not.toHaveProperty('pairs');
