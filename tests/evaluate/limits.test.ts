@@ -207,6 +207,27 @@ describe('an application’s limit', () => {
     expect(shown(carried('three-cord')).find(([kind]) => kind === 'application')?.[2]).toBe('1.4');
   });
 
+  it('loses of two kinds of pairs one of each, and of one alone the one that loses more', () => {
+    const parts = `connector OTHER {\n  loss        max 0.5 dB\n}\n`;
+    const mixed = (reference: string, turned: boolean) => {
+      const text = carried(reference).replace(
+        'limits PLAIN {\n',
+        `${parts}\nlimits PLAIN {\n  connector   OTHER 0.5 dB\n`,
+      );
+      const [near, far] = turned ? ['OTHER', 'PAIR'] : ['PAIR', 'OTHER'];
+      return text.replace(
+        /connector {3}PAIR\n( {2}segment .*\n {2})connector {3}PAIR/,
+        `connector   ${near}\n$1connector   ${far}`,
+      );
+    };
+    for (const turned of [false, true]) {
+      expect(terms(mixed('two-cord', turned))).toEqual([[head, 'pairs in the reference -1 -0.75']]);
+      expect(terms(mixed('three-cord', turned))).toEqual([
+        [head, 'pairs in the reference -1 -0.75', 'pairs in the reference -1 -0.5'],
+      ]);
+    }
+  });
+
   it('has no value where a pair of the reference has no figure', () => {
     const text = carried('two-cord', 'END-PAIRS').replace(/limits END-PAIRS \{[^}]*\}/, (set) =>
       set.replace('  connector   any 0.10 dB reference\n', ''),

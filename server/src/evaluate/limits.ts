@@ -20,13 +20,14 @@ import {
 import type {
   Carried,
   Direction,
+  JointGrade,
   LimitsSet,
   LinkModel,
   PlanSettings,
   Requirement,
 } from '../model/types.ts';
 import { type Arrangement, endsMated } from './arrangement.ts';
-import { type Figures, ownFigures, setFigures } from './figures.ts';
+import { type Figures, type Found, ownFigures, setFigures } from './figures.ts';
 import { type FlatPath, lengthsOf, outsideOf, type Piece } from './path.ts';
 import type { Limit, LimitKind, Term } from './result.ts';
 import { limitingRow, rowInWords, usableRows } from './rows.ts';
@@ -258,21 +259,21 @@ export function takenAway(
   const set = link.terms.limits[0];
   const policy = set?.policy ?? link.terms.policy ?? question.settings.policy;
   if (missing > 0 && arrangement.method !== 'equipment-cord' && policy !== 'enhanced') {
-    const end = path.ends.A.kind === 'socket' ? path.ends.A : path.ends.B;
-    const named = end.kind === 'socket' ? end : undefined;
     const grade = policy === 'reference-grade' ? 'reference' : 'installed';
-    const found = figures.pair(named?.name, named?.type, grade);
-    if (!found) return { because: 'no figure for the pairs that the reference took', terms };
-    terms.push({
-      what: 'pairs in the reference',
-      role: 'reference-pair',
-      count: -missing,
-      each: found.each,
-      total: timesDb(exactDb(found.each as MicroDb), -missing),
-      source: found.source,
-      trust: found.trust,
-      place: found.place,
-    });
+    const pairs = pairsTaken(path, missing, figures, grade);
+    if (!pairs) return { because: 'no figure for the pairs that the reference took', terms };
+    for (const { found, count } of pairs) {
+      terms.push({
+        what: 'pairs in the reference',
+        role: 'reference-pair',
+        count: -count,
+        each: found.each,
+        total: timesDb(exactDb(found.each as MicroDb), -count),
+        source: found.source,
+        trust: found.trust,
+        place: found.place,
+      });
+    }
   }
   for (const cord of arrangement.away) {
     const rate = figures.rate(cord.fibre, cord.fibreType);
@@ -298,6 +299,26 @@ export function takenAway(
     });
   }
   return { value: addDb(...terms.map((term) => term.total)), terms };
+}
+
+/** So many pairs as the sockets of the path have them, the one that loses more first: one is never taken for less than it may be. */
+function pairsTaken(
+  { ends }: FlatPath,
+  missing: number,
+  figures: Figures,
+  grade: JointGrade,
+): readonly { readonly found: Found; readonly count: number }[] | undefined {
+  const sockets = [ends.A, ends.B].filter((end) => end.kind === 'socket');
+  const kinds = sockets.length > 0 ? sockets : [undefined];
+  const known = kinds.flatMap((end) => figures.pair(end?.name, end?.type, grade) ?? []);
+  const [most, least] = known.sort((a, b) => b.each - a.each);
+  if (!most || known.length < kinds.length) return undefined;
+  if (!least || least.each === most.each) return [{ found: most, count: missing }];
+  const lesser = Math.floor(missing / 2);
+  return [
+    { found: most, count: missing - lesser },
+    ...(lesser > 0 ? [{ found: least, count: lesser }] : []),
+  ];
 }
 
 /** A named policy of some contracts: the limit is rounded half up first, and the working shows it. */
