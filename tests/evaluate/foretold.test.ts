@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { doubt, doubts, judged } from '../published/judged.ts';
 
-const channel = (readings: string, more = '', reach = '40 km', taken = '') =>
+const channel = (readings: string, more = '', reach = '40 km', taken = '', also = '') =>
   judged(`plan "Foretold" {
   limits      SET
   measure     1550 nm
@@ -71,7 +71,7 @@ readings KQ-1 {
   values      loss in dB
   columns fibre, 1550 nm A>B, 1550 nm B>A
 ${readings}}
-`).link('CH-1');
+${also}`).link('CH-1');
 
 describe('a channel whose links were read', () => {
   it('is borne by losses between the least and the most that are allowed', () => {
@@ -100,6 +100,40 @@ describe('a channel whose links were read', () => {
     for (const rows of ['  1  4.3  5.3\n  2  4.1  5.1\n', '  1  4.1  5.3\n  2  4.3  5.1\n']) {
       expect(channel(rows).applications[0]?.because).toContain('4.104 dB at the least');
     }
+  });
+
+  it('of two links that share a port may lose less than both readings by the pair of it', () => {
+    const two = (first: string, second: string, between = '') =>
+      channel(
+        `  1  ${first}  ${first}\n  2  ${first}  ${first}\n`,
+        `${between}  link        KQ-2\n`,
+        '100 km',
+        '',
+        `link KQ-2 {
+  fibres      1..2
+  connector   PAIR
+  segment     10 km GLASS
+  connector   PAIR
+}
+
+readings KQ-2 {
+  setup       ONE
+  tested      2026-03-14 08:50 by "R. Vale"
+  values      loss in dB
+  columns fibre, 1550 nm A>B, 1550 nm B>A
+  1  ${second}  ${second}
+  2  ${second}  ${second}
+}
+`,
+      ).applications[0];
+    // 3.6 + 2.1 dB, of which a pair of 0.75 dB may have been read twice, and 20 m of cord.
+    expect(two('3.6', '2.1')?.because).toBe(
+      '4.954 dB at the least, from the readings of its links',
+    );
+    // It can lose no more than either of them.
+    expect(two('4.6', '0.3')?.because).toContain('4.604 dB at the least');
+    // A cord between them has a pair at either end.
+    expect(two('3.6', '2.1', '  cord        10 m GLASS straight\n')?.support).toBe('predicted');
   });
 
   it('is put right by an attenuator, at its least: 4.1 + 4.5 + 0.0036', () => {

@@ -156,6 +156,21 @@ export function channelOnly(channel: Pick<LinkModel, 'path'>): readonly Piece[] 
   return parted(pieces, cuts);
 }
 
+/** Of each link that a path crosses, the pair at the port that it shares with the link behind it; undefined where it shares none. */
+export function pairsShared({ path }: Pick<LinkModel, 'path'>): readonly (Piece | undefined)[] {
+  const ends = path.map((element) => {
+    if (element.kind !== 'link') return undefined;
+    const crossed = asCrossed(element);
+    const pieces = crossed ? piecesOf(crossed, element.turned, []) : [];
+    return { near: pieces[0], far: pieces.at(-1) };
+  });
+  return ends.flatMap((end, index) => {
+    if (!end) return [];
+    const next = ends[index + 1];
+    return [end.far?.kind === 'pair' && next?.near?.kind === 'pair' ? end.far : undefined];
+  });
+}
+
 /** The first fibre from each cut on said to lie apart from what stands before it. */
 function parted(pieces: readonly Piece[], cuts: readonly number[]): readonly Piece[] {
   const first = new Set(

@@ -1,16 +1,20 @@
 /** A channel, or a way round a ring, foretold from readings of the links it crosses and the greatest figures of what it adds. */
 import {
   addDb,
+  compareDb,
   type ExactDb,
   exactDb,
+  type MicroDb,
   type Picometres,
+  subtractDb,
+  zeroDb,
 } from '../../../grammar/src/quantity/index.ts';
 import type { Carried, Direction, LinkModel, PathElement } from '../model/types.ts';
 import type { Context } from './context.ts';
-import { onLine, ownFigures, withPartsAt } from './figures.ts';
+import { type Figures, onLine, ownFigures, withPartsAt } from './figures.ts';
 import { leastLoss } from './least.ts';
 import { fibresTaken } from './maps-along.ts';
-import { channelOnly } from './path.ts';
+import { channelOnly, pairsShared } from './path.ts';
 import { wholeSum } from './sums.ts';
 import { sameWindow } from './thresholds.ts';
 
@@ -85,8 +89,27 @@ function crossedAt(
       const rest = wholeSum(others, figures, direction, reading.wavelength);
       if ('because' in rest) return undefined;
       const least = leastLoss(others, onLine(context.link, reading.wavelength));
-      return { loss: addDb(...parts, rest.value), least: addDb(...parts, least) };
+      const twice = addDb(zeroDb, ...pairsReadTwice(parts, path, figures));
+      return {
+        loss: addDb(...parts, rest.value),
+        least: subtractDb(addDb(...parts, least), twice),
+      };
     }
   }
   return undefined;
+}
+
+/** What pairs that two readings hold may have lost in both: no more than their figure, nor than either reading. */
+function pairsReadTwice(
+  readings: readonly ExactDb[],
+  path: LinkModel['path'],
+  figures: Figures,
+): readonly ExactDb[] {
+  return pairsShared({ path }).flatMap((pair, index) => {
+    const [a, b] = [readings[index], readings[index + 1]];
+    if (pair?.kind !== 'pair' || a === undefined || b === undefined) return [];
+    const found = figures.pair(pair.name, pair.type, 'installed');
+    const most = found ? exactDb(found.each as MicroDb) : a;
+    return [a, b, most].sort(compareDb).slice(0, 1);
+  });
 }
