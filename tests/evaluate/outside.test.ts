@@ -221,9 +221,14 @@ describe('the limit of a service', () => {
         ['2.7', true, 'reference-pair -1 SMALL, greatest'],
       ]);
     }
-    // Of two kinds that of end A.
-    expect(limit([socket, stretch(100), mated()], 'two-cord', { by })[0]?.[0]).toBe('2.7');
-    expect(limit([mated(), stretch(100), socket], 'two-cord', { by })[0]?.[0]).toBe('2.15');
+    // Of two kinds one of each, and of one alone the one that loses more.
+    for (const path of [
+      [socket, stretch(100), mated()],
+      [mated(), stretch(100), socket],
+    ]) {
+      expect(limit(path, 'two-cord', { by })[0]?.[0]).toBe('2.15');
+      expect(limit(path, 'three-cord', { by })[0]?.[0]).toBe('1.95');
+    }
   });
 
   it('is asked at each light of the service, and stands where the service says it does', () => {
