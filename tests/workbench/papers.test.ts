@@ -63,4 +63,28 @@ describe('documents written from the editor', () => {
       })
       .toBeGreaterThan(1000);
   });
+
+  it('goes to what is chosen of the things that are missing', async () => {
+    const lacking = example.replace(/^( {2}1 +)[\d.]+/mu, '$1-   ');
+    expect(lacking).not.toBe(example);
+    await workbench.open('lacking', { 'lacking.lwl': lacking });
+    const [plan, target] = await workbench.host((vscode) => {
+      const [folder] = vscode.workspace.workspaceFolders ?? [];
+      const at = (path: string) => vscode.Uri.joinPath(folder!.uri, 'lacking', path).toString();
+      return [at('lacking.lwl'), at('issued.html')] as const;
+    });
+    await workbench.command('linkwright.writeAcceptanceRecord', plan, target, true);
+    const list = workbench.page.locator('.quick-input-widget');
+    await expect.poll(() => list.innerText()).toContain('untested');
+    await workbench.pictures('record-lacks');
+    await workbench.page.keyboard.type('untested');
+    await expect.poll(() => list.innerText()).not.toContain('no revision');
+    await workbench.page.keyboard.press('Enter');
+    const line = () =>
+      workbench.host((vscode) => {
+        const { document, selection } = vscode.window.activeTextEditor!;
+        return document.lineAt(selection.active.line).text;
+      });
+    await expect.poll(line).toMatch(/^link KQ-/u);
+  });
 });

@@ -68,7 +68,7 @@ async function write(around: Surroundings, kind: Kind, words: Words): Promise<vo
       }),
   );
   if ('missing' in answer) {
-    tellMissing(answer.missing);
+    void tellMissing(answer.missing, uri);
     return;
   }
   if ('because' in answer) {
@@ -126,11 +126,27 @@ function formatOf(kind: Kind, target: vscode.Uri): string | undefined {
   return undefined;
 }
 
-function tellMissing(missing: readonly Missing[]): void {
+/** Lists them; what is chosen is gone to, where it is declared. */
+async function tellMissing(missing: readonly Missing[], plan: vscode.Uri): Promise<void> {
   const count = `${missing.length} ${missing.length === 1 ? 'thing is' : 'things are'} missing`;
-  void vscode.window.showQuickPick(
+  const chosen = await vscode.window.showQuickPick(
     missing.map(({ of, what }) => ({ label: of, detail: what })),
-    { title: `The record is not issued: ${count}. Nothing was written.`, matchOnDetail: true },
+    {
+      title: `The record is not issued: ${count}. Nothing was written.`,
+      placeHolder: 'Choose one to go to what it is about',
+      matchOnDetail: true,
+    },
+  );
+  if (!chosen) return;
+  const symbols = await vscode.commands.executeCommand<readonly vscode.SymbolInformation[]>(
+    'vscode.executeWorkspaceSymbolProvider',
+    chosen.label,
+  );
+  const found = symbols.find(({ name }) => name === chosen.label)?.location;
+  // What is missing of the plan as a whole is said in its own file.
+  await vscode.window.showTextDocument(
+    found?.uri ?? plan,
+    found ? { selection: new vscode.Range(found.range.start, found.range.start) } : {},
   );
 }
 
