@@ -106,6 +106,24 @@ describe('a concession', () => {
     expect(found?.because).toContain('accepted by E. Thorne');
   });
 
+  it('that has ended is told where it would have been enough, and the first of two', () => {
+    const short = (...of: readonly Concession[]) =>
+      judged([read(2.2, 500)], of, undefined, 900).doubts.flatMap(({ name, details }) =>
+        name === 'over-limit' ? [[details.accepted, details.acceptedBy, details.ended]] : [],
+      );
+    const ended = { until: when(700) };
+    const enough = short(concession(ended));
+    expect(enough).toEqual([[2.5, 'M. Ashdown', 'minute 700']]);
+    // One that was too small as well says nothing; one that holds and is too small says more.
+    expect(short(concession({ ...ended, accepted: db(2) }))).toEqual([
+      [undefined, undefined, undefined],
+    ]);
+    expect(short(concession(ended), concession({ ...ended, by: 'E. Thorne' }))).toEqual(enough);
+    expect(short(concession(ended), concession({ accepted: db(2) }))).toEqual([
+      [2, 'M. Ashdown', undefined],
+    ]);
+  });
+
   it('is spent by the first pass after it, and not by one before it', () => {
     const fails = [read(2.2, 500), read(2.3, 800)];
     expect(verdict(fails, [concession()])).toBe('conceded');

@@ -3,7 +3,8 @@
  * Pairs of 0.75 dB and 3.0 dB/km (TIA-568.3-E) are added up by hand.
  */
 import { describe, expect, it } from 'vitest';
-import type { PathElement, PlanSettings } from '../../server/src/model/types.ts';
+import { ratePerKm } from '../../grammar/src/quantity/index.ts';
+import type { FibreType, PathElement, PlanSettings } from '../../server/src/model/types.ts';
 import {
   application,
   betweenPairs,
@@ -19,6 +20,11 @@ import {
 } from '../support/build.ts';
 import { judge } from '../support/judge.ts';
 import { judged, told } from './short-link.ts';
+
+const rate = (wavelength: number, most: number) => ({
+  wavelength: nm(wavelength),
+  max: ratePerKm(most * 1e6),
+});
 
 describe('a design', () => {
   const service = (loss: number) => ({ carries: [carried(application([{ reach: 900, loss }]))] });
@@ -67,6 +73,19 @@ describe('a design', () => {
       longest: 100,
     });
     expect(both(betweenPairs(300), 2)[0]?.details).not.toHaveProperty('also');
+    // In whatever order they are measured; of several others each is named.
+    const three: FibreType = {
+      ...fibre,
+      attenuation: [rate(850, 3), rate(1300, 1.5), rate(953, 2)],
+    };
+    const path = [mated(), { ...stretch(300), fibre: three } as PathElement, mated()];
+    const turned = [nm(1300), nm(953), nm(850)];
+    expect(
+      told('budget-over-limit', [], {
+        elements: path,
+        terms: { ...asked(1.8), measure: turned },
+      }).map(({ details }) => [details.wavelength, details.also]),
+    ).toEqual([[850, '953 nm by 0.30 dB, 1300 nm by 0.15 dB']]);
   });
 
   it('of four terms names three, and of two fibres no length', () => {

@@ -100,7 +100,7 @@ function overBy(result: WavelengthResult): Over | undefined {
   if (designMargin >= 0n) return undefined;
   // The contract rounds what a reading is held against: what that takes away is no want of the design.
   const rounding = governing.terms.find(({ role }) => role === 'rounding')?.total ?? zeroDb;
-  if (rounding < 0n && designMargin >= rounding) return undefined;
+  if (designMargin >= rounding) return undefined;
   return { result, limit: governing, worst, over: -designMargin as ExactDb };
 }
 
@@ -141,8 +141,9 @@ export function withoutSameLoss(doubts: readonly Doubt[], allRead: boolean): rea
 
 /** The row that a design is refused for its loss. */
 function refusedRow({ name, details }: Doubt): string | undefined {
-  const { application, row, from, terms } = details;
-  const told = name === 'application-loss-exceeded' && from === 'design' && terms !== undefined;
+  const { application, row, terms } = details;
+  // Terms are told of a design alone.
+  const told = name === 'application-loss-exceeded' && terms !== undefined;
   return told ? `${application}, ${row}` : undefined;
 }
 
