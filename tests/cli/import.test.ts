@@ -36,6 +36,8 @@ beforeEach(() => {
     'berths.lwl': '# Readings of the berths\n',
     'berths.csv': table,
     'berths.json': mapping,
+    'empty.json': '{}',
+    'other.json': mapping.replace('"link":"link"', '"link":"object"'),
   });
 });
 afterEach(() => folder.remove());
@@ -54,7 +56,7 @@ describe('import', () => {
     expect(written()).toMatch(/^# Readings of the berths\n\nreadings KQ-OPS-B3 \{\n/u);
     expect(folder.run('check', '--as-of', '2026-03-15').error).not.toContain('error');
     expect(folder.run('format', '--check', 'berths.lwl')).toMatchObject({ code: 0 });
-    expect(readdirSync(folder.path)).toHaveLength(4);
+    expect(readdirSync(folder.path)).toHaveLength(6);
   });
 
   it('says of a workbook that no memory holds what to do, and leaves the plan', () => {
@@ -113,7 +115,9 @@ describe('import', () => {
 
   it.each([
     [['--mapping', 'none.json'], /Cannot read none\.json/u],
-    [['--mapping', 'berths.csv'], /line 1, column 1: this is no JSON/u],
+    [['--mapping', 'berths.csv'], /berths\.csv: line 1, column 1: this is no JSON/u],
+    [['--mapping', 'empty.json'], /^empty\.json: line 1, column 1, values: this is missing/mu],
+    [['--mapping', 'other.json'], /^other\.json: line 1, column \d+, columns\.link: /mu],
     [['--into', 'none.lwl'], /Cannot read none\.lwl/u],
     [['--into', 'berths.csv'], /berths\.csv is part of no plan with links/u],
   ])('cannot run with %j, and says why', (words, sentence) => {

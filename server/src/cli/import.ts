@@ -51,7 +51,8 @@ export function addImport(program: Command): void {
         { ...unwatched, report: progress() },
       );
       if ('problems' in imported) {
-        throw new CommandError(imported.problems.map((each) => `${file}: ${each}`).join('\n'));
+        const at = imported.of === 'mapping' ? mapping : file;
+        throw new CommandError(imported.problems.map((each) => `${at}: ${each}`).join('\n'));
       }
       await answer(listed(imported), undefined);
       if (imported.readings > 0 && !dryRun) {

@@ -49,13 +49,19 @@ export interface ToImport {
   readonly begin?: BeginThread | undefined;
 }
 
-/** What was found, or sentences that say why nothing could be read. Throws `Cancelled`. */
+/** Sentences that say why nothing could be read, and of which of the two files their places are. */
+export interface Unreadable {
+  readonly problems: readonly string[];
+  readonly of: 'mapping' | 'table';
+}
+
+/** What was found, or why nothing could be. Throws `Cancelled`. */
 export async function importReadings(
   { plan, name, bytes, mapping: text, begin }: ToImport,
   work: Work,
-): Promise<Imported | { readonly problems: readonly string[] }> {
+): Promise<Imported | Unreadable> {
   const mapping = readMapping(text);
-  if ('problems' in mapping) return mapping;
+  if ('problems' in mapping) return { ...mapping, of: 'mapping' };
   const inMapping = (problem: MappingProblem) => placed(text, problem);
   let rows: readonly TableRow[];
   try {
@@ -63,13 +69,16 @@ export async function importReadings(
   } catch (error) {
     if (!(error instanceof UnreadableTable)) throw error;
     const { message, path } = error;
-    return { problems: [path ? inMapping({ path, message }) : message] };
+    return path
+      ? { problems: [inMapping({ path, message })], of: 'mapping' }
+      : { problems: [message], of: 'table' };
   }
   const { headings, data } = parted(rows, mapping);
-  if (data.length === 0) return { problems: ['The table has no rows below its headings.'] };
+  if (data.length === 0)
+    return { problems: ['The table has no rows below its headings.'], of: 'table' };
   const width = rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
   const columns = findColumns(mapping, headings, width);
-  if ('problems' in columns) return { problems: columns.problems.map(inMapping) };
+  if ('problems' in columns) return { problems: columns.problems.map(inMapping), of: 'mapping' };
   const objects = new Objects(plan);
   const blocks = new Blocks();
   const left: AboutRow[] = [];

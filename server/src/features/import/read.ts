@@ -55,7 +55,7 @@ async function read(
       { plan, name, bytes: bytesOf(base64), mapping, begin: session.beginThread },
       work ?? table.unwatched,
     );
-    if ('problems' in found) return found;
+    if ('problems' in found) return { problems: found.problems };
     const before = document.text();
     const whole = table.appended(before, found.text);
     const kept = before.replace(/[ \t\r\n]+$/u, '').length;
